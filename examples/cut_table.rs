@@ -1,8 +1,8 @@
 //! Runs a formula, by its name, over the rows of a CSV table: `cut_table [FORMULA inch|metric PATH]`.
 //!
 //! The head of the table names arguments of the formula; those with a default may be missing. The results are a
-//! CSV table too, and what there is to say of a row goes to standard error. No formula is known here: a host program
-//! offers its users whatever `tenths::formulas()` has.
+//! CSV table too, and remarks on rows go to standard error. No formula is written into this program: a host program
+//! can offer its users everything in `tenths::formulas()`.
 use std::error::Error;
 use std::fmt::Write;
 use std::process::ExitCode;
@@ -36,7 +36,7 @@ fn main() -> ExitCode {
     }
 }
 
-/// The results of the command, and what there is to say of rows.
+/// The results of the command, and the remarks on rows.
 pub fn run(words: &[&str]) -> Result<(String, String), Box<dyn Error>> {
     match *words {
         [] => evaluate(look_up("turning_cut")?, Units::Metric, CUTS),
@@ -108,7 +108,7 @@ fn number(cell: &str) -> Result<f64, String> {
     if cell.is_empty() { Ok(f64::NAN) } else { cell.parse().map_err(|_| format!("`{cell}` is not a number")) }
 }
 
-/// Five figures of a number, and nothing for what is none.
+/// Five figures of a number, and nothing for NaN.
 fn figure(number: f64) -> String {
     let scientific = format!("{number:.4e}");
     let exponent = scientific.split_once('e').and_then(|(_, exponent)| exponent.parse::<i32>().ok());

@@ -2,8 +2,9 @@
 //!
 //! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
 //! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
-//! works out some of what it has tells that by methods under `#[accessors]`.
+//! works out some of what it has does so by methods under `#[accessors]`.
 
+mod by_name;
 mod kinds;
 
 use crate::limits::Limits;
@@ -12,6 +13,7 @@ use crate::size::Size;
 use std::borrow::Cow;
 use std::hash::{Hash, Hasher};
 
+pub use by_name::ByName;
 pub use kinds::{Choice, FieldValue, Readable};
 
 /// What an object is, as a record: name, meaning, fields.
@@ -63,6 +65,8 @@ pub enum FieldKind {
     Object(&'static ObjectRecord),
     /// Any number of values of one kind.
     List(&'static FieldKind),
+    /// Values of one kind by name.
+    ByName(&'static FieldKind),
     /// A value of that kind, or nothing.
     Optional(&'static FieldKind),
 }
@@ -90,6 +94,8 @@ pub enum Value {
     Object(Told),
     /// Values of one kind.
     List(Vec<Value>),
+    /// Values of one kind by name.
+    ByName(Vec<(Cow<'static, str>, Value)>),
 }
 
 /// An object as its values: what the faces show, compare and keep.
@@ -132,6 +138,7 @@ impl FieldKind {
             FieldKind::Number => FieldKind::Pure,
             FieldKind::Optional(FieldKind::Number) => FieldKind::Optional(&FieldKind::Pure),
             FieldKind::List(FieldKind::Number) => FieldKind::List(&FieldKind::Pure),
+            FieldKind::ByName(FieldKind::Number) => FieldKind::ByName(&FieldKind::Pure),
             other => other,
         }
     }
@@ -182,6 +189,7 @@ impl PartialEq for Value {
             (Value::Text(one), Value::Text(other)) => one == other,
             (Value::Object(one), Value::Object(other)) => one == other,
             (Value::List(one), Value::List(other)) => one == other,
+            (Value::ByName(one), Value::ByName(other)) => one == other,
             _ => false,
         }
     }
@@ -204,6 +212,7 @@ impl Hash for Value {
             Value::Text(text) => text.hash(state),
             Value::Object(object) => object.values.hash(state),
             Value::List(values) => values.hash(state),
+            Value::ByName(values) => values.hash(state),
         }
     }
 }

@@ -342,8 +342,8 @@ macro_rules! quantities {
 }
 
 quantities! {
-    // name         mm N min K kg  { inch constructor, label | other spellings, scale } { metric likewise }
-    // Then what else text may be in: inch [ label | other spellings = times the inch shop unit, … ] metric [ likewise ].
+    // name         mm N min K kg  { inch constructor, label | other spellings, scale } { metric: the same }
+    // Then what else text may be in: inch [ label | other spellings = times the inch shop unit, … ] metric [ the same ].
     /// Length, depth, chip load, feed per revolution, scallop height.
     Length          [1 0 0 0 0]    { inches "in" | "\"" | "″" | "inch" | "inches" = 1 } { millimetres "mm" = 1 }
         inch ["ft" | "foot" | "feet" = 12, "thou" = 1 / 1000, "µin" | "μin" | "uin" = 1 / 1_000_000]

@@ -62,7 +62,7 @@ pub(crate) const LINE: usize = 64;
 #[inline(always)]
 pub(crate) fn call_line(at: *const u8) {
     #[cfg(target_arch = "x86_64")]
-    // SAFETY: no access is made, whatever the address.
+    // SAFETY: no access is made at any address.
     unsafe {
         use std::arch::x86_64::{_MM_HINT_T0, _mm_prefetch};
         _mm_prefetch::<_MM_HINT_T0>(at.cast());

@@ -1,6 +1,6 @@
-/* The feed of a cutter's centre for each move along a contour, and what the teeth would get without it.
+/* The feed of a cutter's centre for each move along a contour, and the chip load without that correction.
  *
- * A control that is told the path of the cutter's centre feeds the centre. Along an arc the cutting edge then
+ * If the path of the cutter's centre is programmed, the control feeds the centre. Along an arc the cutting edge then
  * feeds faster on the inside and slower on the outside, and the chip load with it. C99. */
 #include <stdio.h>
 #include <stdlib.h>

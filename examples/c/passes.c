@@ -9,7 +9,7 @@
 
 enum { PASSES = 4, ARGUMENTS = 14, OUTPUTS = 16 };
 
-/* What changes from pass to pass, and what comes of it. */
+/* The numbers that change from pass to pass, and the results. */
 struct pass {
     double spindle_speed; /* rev/min */
     double chip_load;     /* mm */
@@ -19,7 +19,7 @@ struct pass {
     double motor_power;   /* kW */
 };
 
-/* What all passes share: the cutter, and a metal whose specific cutting force does not change with the chip. */
+/* The same for all passes: the cutter, and a metal whose specific cutting force does not change with the chip. */
 static const double diameter = 10.0, teeth = 2.0, kc11 = 2000.0, mc = 0.0;
 
 static const char mill[] = "{\"units\": \"metric\", \"name\": \"small mill\","
@@ -70,7 +70,7 @@ static tenths_status work_out(struct pass *passes, tenths_status *statuses) {
     if (status == TENTHS_OK) status = set_result(results, "motor_power", &passes->motor_power);
     if (status != TENTHS_OK) return status;
     return tenths_formula_batch("milling_cut", TENTHS_METRIC, PASSES, arguments, ARGUMENTS, results, info.outputs,
-                                statuses, NULL, NULL);
+                                statuses, NULL, NULL, NULL);
 }
 
 /* Fits a pass to the mill, and prints what bound it. */

@@ -29,7 +29,7 @@ struct FreeText {
 };
 using Text = std::unique_ptr<char, FreeText>;
 
-// What the source of a formula has to say on these arguments, a line for each; empty if it has nothing.
+// The remarks of a formula on these arguments, one per line; empty if there are none.
 Text remarks(const char *formula, std::initializer_list<double> arguments) {
     const std::vector<double> numbers(arguments);
     char *text = nullptr;

@@ -1,4 +1,4 @@
-"""A quote for a batch of shafts, from what is wanted of each cut to what a piece costs.
+"""A quote for a batch of shafts, from the wanted cuts to the cost of a piece.
 
     python examples/python/quote.py [--units inch|metric]
 
@@ -55,7 +55,7 @@ class Step:
 
 
 def turn(shop, steel, tool, surface_speed, diameter, depth, feed):
-    """A turning pass at the speed wanted, as near to it as the lathe goes."""
+    """A turning pass at the wanted speed, or as close to it as the lathe can run."""
     cut = {
         "workpiece_diameter": diameter,
         "feed_per_revolution": feed,
@@ -67,7 +67,7 @@ def turn(shop, steel, tool, surface_speed, diameter, depth, feed):
     }
     cut["spindle_speed"] = shop.turning_cut_for_target(surface_speed, **cut).spindle_speed
     limited = shop.limit_to_machine(shop.turning_cut, shop.Machine(**LATHE), least_feed="0.05 mm", **cut)
-    # The constants are those of the feed of the trials: at a lesser one the edge lasts longer than this.
+    # The constants hold for the feed of the trials: at a lower feed the edge lasts longer than this.
     life = shop.tool_life(limited.cut.surface_speed, TAYLOR_C[tool], steel.taylor_carbide)
     return step(shop.turning_cut, f"{tool} turn", limited, limited.cut.time, life)
 
@@ -109,7 +109,7 @@ def drill_hole(shop, steel):
 
 
 def step(formula, name, limited, minutes, edge_life=None):
-    """A step from its cut as the machine makes it, with all that there is to say of it."""
+    """A step from its cut fitted to the machine, with all remarks on it."""
     notes = [str(bound) for bound in limited.bounds]
     notes += [f"STILL TOO MUCH at the least feed: {bound}" for bound in limited.exceeded]
     notes += [f"not compared: {limit}" for limit in limited.unchecked]
@@ -119,7 +119,7 @@ def step(formula, name, limited, minutes, edge_life=None):
 
 
 def work(shop):
-    """The steps of a piece, in their order."""
+    """The steps of a piece, in order."""
     steel = shop.material(*MATERIAL)
     speed = {
         tool: shop.speed_for_least_cost(c, steel.taylor_carbide, EDGE_CHANGE, edge_cost(shop), HOURLY_RATE)

@@ -19,6 +19,8 @@
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  *   tenths_average_run_length
+ * - Cutting plans:
+ *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -187,7 +189,7 @@
  * - Formulas of position: zone:
  *   tenths_position_error tenths_round_zone tenths_square_zone tenths_minimum_wall_at_lmc
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
- * - Formulas of stock:
+ * - Formulas of stock: bar:
  *   tenths_parts_per_bar
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
@@ -212,10 +214,13 @@
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
- *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allotted_clear tenths_control_point_clear tenths_control_chart_clear
- *   tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
- *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
+ *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
+ *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
+ *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
+ *   tenths_control_chart_clear tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear
+ *   tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
+ *   tenths_attribute_agreement_clear tenths_sampling_plan_clear tenths_switching_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -230,6 +235,10 @@
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
+ * - Sampling plans and the switching rules:
+ *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
+ *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
+ *   tenths_make_variables_plan tenths_variables_acceptance tenths_make_switching
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -250,6 +259,8 @@
  *   tenths_make_thread
  * - Tolerance charts:
  *   tenths_make_chart_result
+ * - Uncertainty of measurement:
+ *   tenths_estimate_of_readings tenths_propagation_budget
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -624,6 +635,58 @@ typedef struct tenths_chart_phase {
 } tenths_chart_phase;
 
 /**
+ * Pieces of one length.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_cut_length {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    int64_t count;
+} tenths_cut_length;
+
+/**
+ * What bars of one length are cut into.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+ */
+typedef struct tenths_cutting_layout {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+     */
+    size_t struct_size;
+    /**
+     * The length of the bar.
+     */
+    int64_t bar;
+    /**
+     * How many bars are cut like this.
+     */
+    int64_t times;
+    /**
+     * The pieces of one bar, the longest first.
+     */
+    struct tenths_cut_length *pieces;
+    /**
+     * How many `pieces` there are.
+     */
+    size_t pieces_count;
+    /**
+     * What is left of one bar in one piece, after the last cut; without the remnant that is held.
+     */
+    int64_t leftover;
+} tenths_cutting_layout;
+
+/**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
@@ -995,12 +1058,94 @@ typedef struct tenths_chart_row {
 } tenths_chart_row;
 
 /**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
+ * One input of a budget.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
+ */
+typedef struct tenths_uncertainty_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
+     */
+    size_t struct_size;
+    /**
+     * The input.
+     */
+    char *name;
+    /**
+     * Its mean.
+     */
+    double value;
+    /**
+     * Its standard uncertainty.
+     */
+    double standard_uncertainty;
+    /**
+     * The law by which it varies.
+     */
+    char *distribution;
+    /**
+     * The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
+     */
+    double degrees_of_freedom;
+    /**
+     * 1 where there is a `sensitivity`, and 0 otherwise.
+     */
+    int32_t has_sensitivity;
+    /**
+     * By how much the result changes with it, per unit; absent for an input without uncertainty.
+     */
+    double sensitivity;
+    /**
+     * The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
+     */
+    double contribution;
+    /**
+     * Its share of the variance of the result, in percent; with correlations it may be negative.
+     */
+    double share;
+} tenths_uncertainty_row;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
  * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
  */
 typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
+ */
+typedef int32_t tenths_lot_verdict;
 
 /**
  * Inches, feet per minute, pounds-force, horsepower, degrees Fahrenheit.
@@ -1011,6 +1156,26 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The lot is accepted.
+ */
+#define TENTHS_LOT_ACCEPTED 0
+
+/**
+ * The lot is rejected.
+ */
+#define TENTHS_LOT_REJECTED 1
+
+/**
+ * The next sample decides.
+ */
+#define TENTHS_LOT_NEXT_SAMPLE 2
+
+/**
+ * The lot is accepted, and inspection goes back to normal: reduced plans have such lots.
+ */
+#define TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL 3
 
 /**
  * Success.
@@ -1133,6 +1298,16 @@ typedef double (*tenths_function)(const double *inputs, void *context);
 #define TENTHS_NO_DECISION 113
 
 /**
+ * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ */
+#define TENTHS_NO_SAMPLING_PLAN 122
+
+/**
+ * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ */
+#define TENTHS_NO_UNCERTAINTY 123
+
+/**
  * A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
  */
 #define TENTHS_NO_POSITION 118
@@ -1156,6 +1331,11 @@ typedef double (*tenths_function)(const double *inputs, void *context);
  * A gauge study of these readings or ratings, layout or options has no answer.
  */
 #define TENTHS_NO_GAUGE_STUDY 131
+
+/**
+ * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+ */
+#define TENTHS_NO_CUTTING_PLAN 150
 
 /**
  * A plan document has faults; the message lists them.
@@ -1806,6 +1986,190 @@ tenths_status tenths_average_run_length(const char *kind,
                                         const struct tenths_chart_options *options,
                                         double *run_length);
 
+/* ---- Cutting plans ---- */
+
+/**
+ * How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
+ */
+typedef struct tenths_cutting_options {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The width of a cut, in picometres: 0.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece, in picometres: 0.
+     */
+    int64_t end_trim;
+    /**
+     * The end of each bar that is held and cannot be used, in picometres: 0.
+     */
+    int64_t remnant;
+    /**
+     * What facing takes off each piece, both ends together, in picometres: 0.
+     */
+    int64_t facing_allowance;
+    /**
+     * The least leftover worth keeping, in picometres: 0 for none.
+     */
+    int64_t keep_from;
+    /**
+     * The longest that the search may take, in seconds: 10. Infinity for no limit.
+     */
+    double time_limit;
+    /**
+     * The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
+     */
+    uint64_t work_limit;
+    /**
+     * By what the search is watched, which can stop it; null for nothing.
+     */
+    const struct tenths_watch *watch;
+} tenths_cutting_options;
+
+/**
+ * Sets the usual options of a cutting plan. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
+
+/**
+ * Pieces of one length that are wanted, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_ordered_piece {
+    /**
+     * The finished length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many.
+     */
+    uint64_t count;
+} tenths_ordered_piece;
+
+/**
+ * Bars of one length, in picometres.
+ */
+typedef struct tenths_cutting_bar {
+    /**
+     * The length of a bar.
+     */
+    int64_t length;
+    /**
+     * How many there are, if `is_limited` is not 0.
+     */
+    uint64_t available;
+    /**
+     * 1 where there are only so many bars, 0 where more can be bought.
+     */
+    int32_t is_limited;
+} tenths_cutting_bar;
+
+/**
+ * Which bars to take, and what to cut from each.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+ */
+typedef struct tenths_cutting_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     */
+    int32_t objective;
+    /**
+     * How many bars are cut.
+     */
+    int64_t bars;
+    /**
+     * 1 where there is a `cost`, and 0 otherwise.
+     */
+    int32_t has_cost;
+    /**
+     * What the bars cost, where they have prices.
+     */
+    double cost;
+    /**
+     * The length of all bars together.
+     */
+    int64_t length;
+    /**
+     * No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+     */
+    double bound;
+    /**
+     * Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+     */
+    int32_t proven;
+    /**
+     * How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+     */
+    double gap;
+    /**
+     * The share of the bars that becomes pieces.
+     */
+    double utilisation;
+    /**
+     * The share of the bars that the cuts turn into chips.
+     */
+    double kerf_share;
+    /**
+     * What each bar is cut into, and how many of each.
+     */
+    struct tenths_cutting_layout *layouts;
+    /**
+     * How many `layouts` there are.
+     */
+    size_t layouts_count;
+    /**
+     * The leftovers that are worth keeping, the longest first.
+     */
+    struct tenths_cut_length *kept;
+    /**
+     * How many `kept` there are.
+     */
+    size_t kept_count;
+    /**
+     * The width of a cut.
+     */
+    int64_t kerf;
+    /**
+     * What is trimmed off each bar before the first piece.
+     */
+    int64_t end_trim;
+    /**
+     * The units of the bound, and of pictures. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_cutting_plan;
+
+/**
+ * Plans how to cut pieces from bars, and proves that no plan is better: of least cost with `prices`, one for each kind
+ * of bar; without, with the fewest bars of one length, or the least total length of several.
+ *
+ * Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim. `prices` may be null,
+ * and `options` may be null for the usual ones. A search that its limits end gives the best plan found, with `proven`
+ * 0. `units` are those of the bound of a plan without prices.
+ *
+ * # Safety
+ * The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
+ */
+tenths_status tenths_make_cutting_plan(tenths_units units,
+                                       const struct tenths_ordered_piece *pieces,
+                                       size_t piece_count,
+                                       const struct tenths_cutting_bar *bars,
+                                       size_t bar_count,
+                                       const double *prices,
+                                       const struct tenths_cutting_options *options,
+                                       struct tenths_cutting_plan *plan);
+
 /* ---- Descriptions of the formulas ---- */
 
 /**
@@ -2299,7 +2663,7 @@ tenths_status tenths_formula_remarks(const char *name,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `surface_speed`: Surface speed of a turning workpiece or tool. Unit: ft/min or m/min.
  */
@@ -2317,8 +2681,8 @@ tenths_status tenths_surface_speed(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
- * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0.
+ * - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed that gives a surface speed. Unit: rev/min.
  */
 tenths_status tenths_spindle_speed(tenths_units units,
@@ -2334,7 +2698,7 @@ tenths_status tenths_spindle_speed(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm.
@@ -2353,7 +2717,7 @@ tenths_status tenths_chip_load(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
  * - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `feed_rate`: Feed rate that gives a chip load. Unit: in/min or mm/min.
@@ -2369,7 +2733,7 @@ tenths_status tenths_feed_rate(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `feed_per_revolution`: Feed per revolution, the advance in one turn of the spindle. Unit: in or mm.
  */
@@ -2389,8 +2753,8 @@ tenths_status tenths_feed_per_revolution(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the angle whose versine is radial width over cutter radius.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
  * - `engagement_angle`: Engagement angle of a side cut. Unit: °.
  */
 tenths_status tenths_engagement_angle(tenths_units units,
@@ -2406,8 +2770,8 @@ tenths_status tenths_engagement_angle(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry: the chord is the radial width.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
  * - `centred_engagement_angle`: Engagement angle of a centred cut. Unit: °.
  */
 tenths_status tenths_centred_engagement_angle(tenths_units units,
@@ -2424,11 +2788,11 @@ typedef struct tenths_offset_engagement_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2491,9 +2855,9 @@ tenths_status tenths_offset_engagement(tenths_units units,
  *
  * Source: Plane geometry: depth over axial pitch.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
  * - `axial_contact_ratio`: Axial contact ratio of a helical cutter.
  */
@@ -2578,15 +2942,15 @@ typedef struct tenths_chip_thickness_max_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2634,15 +2998,15 @@ typedef struct tenths_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2686,15 +3050,15 @@ typedef struct tenths_chip_load_for_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Largest chip thickness wanted. Unit: in or mm. Must be at least 0.
      */
     double chip_thickness;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2741,15 +3105,15 @@ typedef struct tenths_centred_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2793,15 +3157,15 @@ typedef struct tenths_offset_chip_thickness_max_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2850,15 +3214,15 @@ typedef struct tenths_offset_chip_thickness_mean_input {
      */
     size_t struct_size;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
      */
     double chip_load;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
@@ -2907,11 +3271,11 @@ typedef struct tenths_mean_entering_angle_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0.
      */
     double corner_radius;
     /**
@@ -2958,8 +3322,8 @@ tenths_status tenths_mean_entering_angle(tenths_units units,
  * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry, as in Dapra, ball nose technical data.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
  */
 tenths_status tenths_ball_effective_diameter(tenths_units units,
@@ -2976,8 +3340,8 @@ tenths_status tenths_ball_effective_diameter(tenths_units units,
  * Rule: axial_depth must be at most ball_diameter.
  * Source: Plane geometry; a relation that tool makers give, from memory.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0.
  * - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
  * - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
  */
@@ -2995,9 +3359,9 @@ tenths_status tenths_tilted_ball_effective_diameter(tenths_units units,
  * Rule: corner_radius must be at most half of cutter_diameter.
  * Source: Plane geometry.
  *
- * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0.
+ * - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
  * - `bull_nose_effective_diameter`: Effective diameter of a bull-nose cutter. Unit: in or mm.
  */
 tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
@@ -3014,8 +3378,8 @@ tenths_status tenths_bull_nose_effective_diameter(tenths_units units,
  * Rule: stepover must be at most ball_diameter.
  * Source: Plane geometry; common practice.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0.
  * - `scallop_height`: Height of the scallops that a ball cutter leaves on a plane. Unit: in or mm.
  */
 tenths_status tenths_scallop_height(tenths_units units,
@@ -3029,8 +3393,8 @@ tenths_status tenths_scallop_height(tenths_units units,
  * Rule: scallop_height must be at most half of ball_diameter.
  * Source: Plane geometry; common practice.
  *
- * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+ * - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0.
  * - `stepover_for_scallop`: Stepover of a ball cutter for a given scallop height on a plane. Unit: in or mm.
  */
 tenths_status tenths_stepover_for_scallop(tenths_units units,
@@ -3043,7 +3407,7 @@ tenths_status tenths_stepover_for_scallop(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0.
  * - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
  * - `surface_stepover`: Stepover along an inclined plane, from that in its projection. Unit: in or mm.
  */
@@ -3059,8 +3423,8 @@ tenths_status tenths_surface_stepover(tenths_units units,
  *
  * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
  *
- * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `feed_mark_height`: Height of the marks that the teeth of a slab mill leave along the feed. Unit: in or mm.
  */
 tenths_status tenths_feed_mark_height(tenths_units units,
@@ -3077,9 +3441,9 @@ tenths_status tenths_feed_mark_height(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
+ * - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
  * - `milling_removal_rate`: Metal removal rate of a milling cutter, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_milling_removal_rate(tenths_units units,
@@ -3097,8 +3461,8 @@ tenths_status tenths_milling_removal_rate(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0.
  * - `face_approach`: Approach of a centred face mill, from first touch to its full width of cut. Unit: in or mm.
  */
 tenths_status tenths_face_approach(tenths_units units,
@@ -3115,8 +3479,8 @@ tenths_status tenths_face_approach(tenths_units units,
  * Rule: radial_width must be at most cutter_diameter.
  * Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603.
  *
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+ * - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0.
  * - `side_approach`: Approach of a slab mill to its full depth, or of a side cut to its full width. Unit: in or mm.
  */
 tenths_status tenths_side_approach(tenths_units units,
@@ -3133,19 +3497,19 @@ typedef struct tenths_milling_time_input {
      */
     size_t struct_size;
     /**
-     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of the surface along the feed. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0.
      */
     double feed_rate;
     /**
-     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0.
      */
     double overtravel;
 } tenths_milling_time_input;
@@ -3183,15 +3547,15 @@ typedef struct tenths_tooth_force_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
      */
     double axial_depth;
     /**
-     * Thickness of the chip. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Thickness of the chip. Unit: in or mm. Must be at least 0.
      */
     double chip_thickness;
     /**
-     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -3234,27 +3598,27 @@ typedef struct tenths_tool_deflection_input {
      */
     size_t struct_size;
     /**
-     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0.
      */
     double flute_diameter;
     /**
-     * Length of the fluted part. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of the fluted part. Unit: in or mm. Must be at least 0.
      */
     double flute_length;
     /**
-     * Diameter of the shank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the shank. Unit: in or mm. Must be greater than 0.
      */
     double shank_diameter;
     /**
-     * Length from holder to tip. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length from holder to tip. Unit: in or mm. Must be greater than 0.
      */
     double overhang;
     /**
-     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
 } tenths_tool_deflection_input;
@@ -3297,7 +3661,7 @@ typedef struct tenths_milling_cut_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -3309,19 +3673,19 @@ typedef struct tenths_milling_cut_input {
      */
     double spindle_speed;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
      */
     double chip_load;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3450,7 +3814,7 @@ typedef struct tenths_milling_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -3458,23 +3822,23 @@ typedef struct tenths_milling_cut_for_target_input {
      */
     double teeth;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Largest chip thickness wanted. Unit: in or mm. Must be greater than 0.
      */
     double chip_thickness;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3601,7 +3965,7 @@ typedef struct tenths_face_milling_cut_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
      */
     double cutter_diameter;
     /**
@@ -3613,19 +3977,19 @@ typedef struct tenths_face_milling_cut_input {
      */
     double spindle_speed;
     /**
-     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
      */
     double chip_load;
     /**
-     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
      */
     double radial_width;
     /**
-     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
      */
     double axial_depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3757,9 +4121,9 @@ tenths_status tenths_face_milling_cut(tenths_units units,
  * Rule: arc_radius must be greater than half of cutter_diameter.
  * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
  *
- * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
- * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_inside_arc_feed_rate(tenths_units units,
@@ -3777,9 +4141,9 @@ tenths_status tenths_inside_arc_feed_rate(tenths_units units,
  *
  * Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
  *
- * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
- * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+ * - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
  */
 tenths_status tenths_outside_arc_feed_rate(tenths_units units,
@@ -3797,21 +4161,18 @@ tenths_status tenths_outside_arc_feed_rate(tenths_units units,
  *
  * Source: Plane geometry; common practice.
  *
- * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0.
  * - `ramp_angle`: Angle of a straight ramp below the surface. Unit: °.
  */
-tenths_status tenths_ramp_angle(tenths_units units,
-                                double depth,
-                                double length,
-                                double *ramp_angle);
+tenths_status tenths_ramp_angle(tenths_units units, double depth, double length, double *ramp_angle);
 
 /**
  * Length of a straight ramp along the surface: depth / tan(ramp angle).
  *
  * Source: Plane geometry; common practice.
  *
- * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
  * - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
  * - `ramp_length`: Length of a straight ramp along the surface. Unit: in or mm.
  */
@@ -3824,7 +4185,7 @@ tenths_status tenths_ramp_length(tenths_units units, double depth, double ramp_a
  *
  * Source: Plane geometry; a helix is a ramp round a cylinder.
  *
- * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0.
  * - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
  * - `entry_travel`: Path of the cutter's centre down a ramp or a helix. Unit: in or mm.
  */
@@ -3840,9 +4201,9 @@ tenths_status tenths_entry_travel(tenths_units units, double depth, double entry
  * Rule: hole_diameter must be greater than cutter_diameter.
  * Source: Plane geometry of the helix; common practice.
  *
- * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
  */
 tenths_status tenths_helix_entry_angle(tenths_units units,
@@ -3858,8 +4219,8 @@ tenths_status tenths_helix_entry_angle(tenths_units units,
  * Source: Plane geometry of the helix; common practice.
  *
  * - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
- * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+ * - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
  * - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
  */
 tenths_status tenths_helix_entry_pitch(tenths_units units,
@@ -3879,23 +4240,23 @@ typedef struct tenths_drilling_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -3907,11 +4268,11 @@ typedef struct tenths_drilling_cut_for_target_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
     /**
@@ -4027,19 +4388,19 @@ typedef struct tenths_drilling_cut_input {
      */
     double spindle_speed;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4051,11 +4412,11 @@ typedef struct tenths_drilling_cut_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
     /**
@@ -4162,7 +4523,7 @@ typedef struct tenths_drill_point_length_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4206,11 +4567,11 @@ typedef struct tenths_drilling_travel_input {
      */
     size_t struct_size;
     /**
-     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4218,11 +4579,11 @@ typedef struct tenths_drilling_travel_input {
      */
     double point_angle;
     /**
-     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
      */
     double breakthrough;
 } tenths_drilling_travel_input;
@@ -4262,15 +4623,15 @@ typedef struct tenths_drilling_removal_rate_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0.
      */
     double feed_rate;
     /**
-     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
      */
     double pilot_diameter;
 } tenths_drilling_removal_rate_input;
@@ -4308,8 +4669,8 @@ tenths_status tenths_drilling_removal_rate(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `drilling_time`: Time of drilling or reaming a hole in one stroke. Unit: min.
  */
@@ -4328,7 +4689,7 @@ typedef struct tenths_peck_drilling_time_input {
      */
     size_t struct_size;
     /**
-     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
@@ -4336,19 +4697,19 @@ typedef struct tenths_peck_drilling_time_input {
      */
     double pecks;
     /**
-     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0.
      */
     double feed_rate;
     /**
-     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0.
      */
     double rapid_rate;
     /**
-     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the retract height from the surface. Unit: in or mm. Must be at least 0.
      */
     double approach;
     /**
-     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
@@ -4393,14 +4754,11 @@ tenths_status tenths_peck_drilling_time(tenths_units units,
  *
  * Source: Common practice.
  *
- * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0.
  * - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
  * - `even_peck_depth`: Depth of each peck when a hole is drilled in equal pecks. Unit: in or mm.
  */
-tenths_status tenths_even_peck_depth(tenths_units units,
-                                     double depth,
-                                     double pecks,
-                                     double *even_peck_depth);
+tenths_status tenths_even_peck_depth(tenths_units units, double depth, double pecks, double *even_peck_depth);
 
 /**
  * Number of pecks for a depth: depth / deepest peck, rounded up.
@@ -4430,7 +4788,7 @@ typedef struct tenths_drilling_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
@@ -4473,19 +4831,19 @@ typedef struct tenths_drilling_torque_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0.
      */
     double specific_cutting_force;
     /**
-     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
      */
     double pilot_diameter;
 } tenths_drilling_torque_input;
@@ -4525,15 +4883,15 @@ typedef struct tenths_drilling_thrust_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -4583,11 +4941,11 @@ typedef struct tenths_drilling_forces_by_work_factor_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -4665,11 +5023,11 @@ typedef struct tenths_drilling_forces_by_material_constant_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -4728,8 +5086,8 @@ tenths_status tenths_drilling_forces_by_material_constant(tenths_units units,
  *
  * Source: Tungaloy, general catalogue 2020-2021, p. L068.
  *
- * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
  * - `drilling_power_by_material_constant`: Power at a twist drill by a material constant, K. Unit: hp or kW.
@@ -4750,15 +5108,15 @@ typedef struct tenths_drilling_force_range_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the drill. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -4843,7 +5201,7 @@ typedef struct tenths_reaming_allowance_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
 } tenths_reaming_allowance_input;
@@ -4898,15 +5256,15 @@ typedef struct tenths_reaming_drill_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0.
      */
     double allowance;
     /**
-     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0.
      */
     double drill_oversize;
 } tenths_reaming_drill_input;
@@ -4944,7 +5302,7 @@ typedef struct tenths_countersink_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
@@ -4952,7 +5310,7 @@ typedef struct tenths_countersink_depth_input {
      */
     double included_angle;
     /**
-     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double hole_diameter;
 } tenths_countersink_depth_input;
@@ -4992,7 +5350,7 @@ typedef struct tenths_countersink_diameter_input {
      */
     size_t struct_size;
     /**
-     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of the countersink below the surface. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -5000,7 +5358,7 @@ typedef struct tenths_countersink_diameter_input {
      */
     double included_angle;
     /**
-     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double hole_diameter;
 } tenths_countersink_diameter_input;
@@ -5037,7 +5395,7 @@ typedef struct tenths_chamfer_depth_input {
      */
     size_t struct_size;
     /**
-     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double width;
     /**
@@ -5079,11 +5437,11 @@ typedef struct tenths_spot_drill_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the hole. Unit: in or mm. Must be greater than 0.
      */
     double hole_diameter;
     /**
-     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0.
      */
     double chamfer_width;
     /**
@@ -5091,7 +5449,7 @@ typedef struct tenths_spot_drill_depth_input {
      */
     double point_angle;
     /**
-     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0.
      */
     double tip_diameter;
 } tenths_spot_drill_depth_input;
@@ -5131,15 +5489,15 @@ typedef struct tenths_centre_drill_depth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Diameter of the pilot. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the pilot. Unit: in or mm. Must be greater than 0.
      */
     double pilot_diameter;
     /**
-     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0.
      */
     double pilot_length;
     /**
@@ -5182,8 +5540,8 @@ tenths_status tenths_centre_drill_depth(tenths_units units,
  *
  * Source: Common practice; time is path over speed.
  *
- * - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+ * - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0.
  * - `cutting_time`: Time of one pass at a steady feed rate. Unit: min.
  */
 tenths_status tenths_cutting_time(tenths_units units,
@@ -5203,8 +5561,8 @@ tenths_status tenths_cutting_time(tenths_units units,
  *
  * Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
  *
- * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
- * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
+ * - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0.
  * - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
  * - `specific_cutting_force`: Specific cutting force after Kienzle. Unit: psi or MPa.
  */
@@ -5223,7 +5581,7 @@ typedef struct tenths_specific_cutting_force_corrected_input {
      */
     size_t struct_size;
     /**
-     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0.
      */
     double specific_cutting_force;
     /**
@@ -5274,8 +5632,8 @@ tenths_status tenths_specific_cutting_force_corrected(tenths_units units,
  *
  * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data.
  *
- * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
- * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
  * - `cutting_power`: Power at the cutter. Unit: hp or kW.
  */
 tenths_status tenths_cutting_power(tenths_units units,
@@ -5292,11 +5650,11 @@ typedef struct tenths_cutting_power_from_unit_power_input {
      */
     size_t struct_size;
     /**
-     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+     * Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
      */
     double removal_rate;
     /**
-     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+     * Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
      */
     double unit_power;
     /**
@@ -5343,7 +5701,7 @@ tenths_status tenths_cutting_power_from_unit_power(tenths_units units,
  *
  * Source: Definition: power over removal rate is force over area.
  *
- * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+ * - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
  * - `specific_cutting_force_from_unit_power`: Specific cutting force equal to a unit power. Unit: psi or MPa.
  */
 tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
@@ -5357,7 +5715,7 @@ tenths_status tenths_specific_cutting_force_from_unit_power(tenths_units units,
  *
  * Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice.
  *
- * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
  * - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
  * - `motor_power`: Power that the motor gives. Unit: hp or kW.
  */
@@ -5371,8 +5729,8 @@ tenths_status tenths_motor_power(tenths_units units,
  *
  * Source: Mechanics; power is force times speed.
  *
- * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
  * - `cutting_power_from_force`: Power of a force along its motion. Unit: hp or kW.
  */
 tenths_status tenths_cutting_power_from_force(tenths_units units,
@@ -5387,8 +5745,8 @@ tenths_status tenths_cutting_power_from_force(tenths_units units,
  *
  * Source: Mechanics; power is force times speed.
  *
- * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
  * - `cutting_force_from_power`: Mean cutting force at a given power. Unit: lbf or N.
  */
 tenths_status tenths_cutting_force_from_power(tenths_units units,
@@ -5401,7 +5759,7 @@ tenths_status tenths_cutting_force_from_power(tenths_units units,
  *
  * Source: Mechanics; power is torque times angular speed.
  *
- * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+ * - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `spindle_torque`: Torque at a spindle. Unit: lbf·ft or N·m.
  */
@@ -5415,7 +5773,7 @@ tenths_status tenths_spindle_torque(tenths_units units,
  *
  * Source: Mechanics; power is torque times angular speed.
  *
- * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+ * - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `spindle_power`: Power at a spindle. Unit: hp or kW.
  */
@@ -5435,31 +5793,31 @@ typedef struct tenths_turning_cut_for_target_input {
      */
     size_t struct_size;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -5596,27 +5954,27 @@ typedef struct tenths_turning_cut_input {
      */
     double spindle_speed;
     /**
-     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
-     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
      */
     double kc11;
     /**
@@ -5765,11 +6123,11 @@ typedef struct tenths_depth_per_pass_input {
      */
     size_t struct_size;
     /**
-     * Diameter before the first pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter before the first pass. Unit: in or mm. Must be at least 0.
      */
     double start_diameter;
     /**
-     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0.
      */
     double finish_diameter;
     /**
@@ -5810,9 +6168,9 @@ tenths_status tenths_depth_per_pass(tenths_units units,
  *
  * Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
  *
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
  * - `turning_removal_rate`: Metal removal rate of a turning tool, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_turning_removal_rate(tenths_units units,
@@ -5829,9 +6187,9 @@ tenths_status tenths_turning_removal_rate(tenths_units units,
  *
  * Source: Geometry: a ring swept at the feed rate.
  *
- * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+ * - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0.
+ * - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0.
+ * - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0.
  * - `ring_removal_rate`: Metal removal rate of turning or boring from one diameter to another, in volume per unit of time. Unit: in³/min or cm³/min.
  */
 tenths_status tenths_ring_removal_rate(tenths_units units,
@@ -5849,11 +6207,11 @@ typedef struct tenths_turning_time_input {
      */
     size_t struct_size;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -5901,23 +6259,23 @@ typedef struct tenths_turning_time_constant_speed_input {
      */
     size_t struct_size;
     /**
-     * Diameter before the first pass. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter before the first pass. Unit: in or mm. Must be greater than 0.
      */
     double start_diameter;
     /**
-     * Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter after the last pass. Unit: in or mm. Must be at least 0.
      */
     double finish_diameter;
     /**
-     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -5965,7 +6323,7 @@ typedef struct tenths_turning_chip_thickness_input {
      */
     size_t struct_size;
     /**
-     * Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Feed per revolution. Unit: in or mm. Must be at least 0.
      */
     double feed_per_revolution;
     /**
@@ -6010,7 +6368,7 @@ typedef struct tenths_turning_chip_width_input {
      */
     size_t struct_size;
     /**
-     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -6054,9 +6412,9 @@ tenths_status tenths_turning_chip_width(tenths_units units,
  *
  * Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
  *
- * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+ * - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
  * - `turning_force`: Main cutting force of turning. Unit: lbf or N.
  */
 tenths_status tenths_turning_force(tenths_units units,
@@ -6074,7 +6432,7 @@ typedef struct tenths_turning_force_components_input {
      */
     size_t struct_size;
     /**
-     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
      */
     double cutting_force;
     /**
@@ -6138,8 +6496,8 @@ tenths_status tenths_turning_force_components(tenths_units units,
  *
  * Source: Mechanics; force times lever.
  *
- * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
- * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+ * - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0.
  * - `turning_torque`: Torque that a turning cut asks of the spindle. Unit: lbf·ft or N·m.
  */
 tenths_status tenths_turning_torque(tenths_units units,
@@ -6158,15 +6516,15 @@ typedef struct tenths_facing_time_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6174,7 +6532,7 @@ typedef struct tenths_facing_time_input {
      */
     double spindle_limit;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_time_input;
@@ -6241,11 +6599,11 @@ typedef struct tenths_facing_time_constant_spindle_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
@@ -6253,7 +6611,7 @@ typedef struct tenths_facing_time_constant_spindle_input {
      */
     double spindle_speed;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_time_constant_spindle_input;
@@ -6312,11 +6670,11 @@ typedef struct tenths_facing_removal_rate_input {
      */
     size_t struct_size;
     /**
-     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0.
      */
     double depth;
     /**
@@ -6324,7 +6682,7 @@ typedef struct tenths_facing_removal_rate_input {
      */
     double cutting_time;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
 } tenths_facing_removal_rate_input;
@@ -6365,15 +6723,15 @@ typedef struct tenths_parting_time_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double outer_diameter;
     /**
-     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
@@ -6381,11 +6739,11 @@ typedef struct tenths_parting_time_input {
      */
     double spindle_limit;
     /**
-     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
      */
     double inner_diameter;
     /**
-     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0.
      */
     double slow_diameter;
     /**
@@ -6455,8 +6813,8 @@ tenths_status tenths_parting_time(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_ra`: Theoretical roughness Ra of a turned surface. Unit: µin or µm.
  */
 tenths_status tenths_roughness_ra(tenths_units units,
@@ -6473,8 +6831,8 @@ tenths_status tenths_roughness_ra(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_ra_mean`: Theoretical roughness Ra as the arithmetic mean of the turned arc. Unit: µin or µm.
  */
 tenths_status tenths_roughness_ra_mean(tenths_units units,
@@ -6491,8 +6849,8 @@ tenths_status tenths_roughness_ra_mean(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Common practice, as in the turning formulas of the Mitsubishi Materials technical data.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_rt`: Theoretical peak-to-valley height Rt of a turned surface. Unit: µin or µm.
  */
 tenths_status tenths_roughness_rt(tenths_units units,
@@ -6508,8 +6866,8 @@ tenths_status tenths_roughness_rt(tenths_units units,
  * Rule: feed_per_revolution must be at most twice the nose_radius.
  * Source: Geometry; the height of a segment of a circle.
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `roughness_rt_arc`: Peak-to-valley height Rt of a turned surface by the exact arc. Unit: µin or µm.
  */
 tenths_status tenths_roughness_rt_arc(tenths_units units,
@@ -6526,7 +6884,7 @@ tenths_status tenths_roughness_rt_arc(tenths_units units,
  * Rule: entering_angle and end_cutting_edge_angle together must be less than 180°.
  * Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
  *
- * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
  * - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
  * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
  * - `roughness_rt_sharp`: Peak-to-valley height Rt of a surface turned with a sharp point. Unit: µin or µm.
@@ -6545,8 +6903,8 @@ tenths_status tenths_roughness_rt_sharp(tenths_units units,
  * Rule: roughness must be at most an eighth of the nose_radius.
  * Source: Inverse of Ra = feed² / (32 · nose radius).
  *
- * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `feed_for_roughness_ra`: Feed per revolution that gives a theoretical Ra. Unit: in or mm.
  */
 tenths_status tenths_feed_for_roughness_ra(tenths_units units,
@@ -6560,8 +6918,8 @@ tenths_status tenths_feed_for_roughness_ra(tenths_units units,
  * Rule: roughness must be at most half the nose_radius.
  * Source: Inverse of Rt = feed² / (8 · nose radius).
  *
- * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `feed_for_roughness_rt`: Feed per revolution that gives a theoretical peak-to-valley height. Unit: in or mm.
  */
 tenths_status tenths_feed_for_roughness_rt(tenths_units units,
@@ -6578,7 +6936,7 @@ typedef struct tenths_nose_feed_limit_input {
      */
     size_t struct_size;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
@@ -6620,7 +6978,7 @@ tenths_status tenths_nose_feed_limit(tenths_units units,
  *
  * Source: Geometry; the chord of the arc that ends where the edge touches it.
  *
- * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
  * - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
  * - `nose_profile_feed`: Greatest feed per revolution at which the nose alone makes the profile. Unit: in or mm.
  */
@@ -6638,7 +6996,7 @@ typedef struct tenths_nose_depth_input {
      */
     size_t struct_size;
     /**
-     * Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nose radius of the tool. Unit: in or mm. Must be greater than 0.
      */
     double nose_radius;
     /**
@@ -6683,23 +7041,23 @@ typedef struct tenths_bar_deflection_chuck_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
      */
     double overhang;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_chuck_input;
@@ -6759,27 +7117,27 @@ typedef struct tenths_bar_deflection_centres_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance between the centres. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from one centre. Unit: in or mm. Must be at least 0.
      */
     double distance;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_centres_input;
@@ -6839,27 +7197,27 @@ typedef struct tenths_bar_deflection_tailstock_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
      */
     double distance;
     /**
-     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
      */
     double workpiece_diameter;
     /**
-     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_bar_deflection_tailstock_input;
@@ -6920,23 +7278,23 @@ typedef struct tenths_boring_bar_deflection_input {
      */
     size_t struct_size;
     /**
-     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0.
      */
     double force;
     /**
-     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0.
      */
     double overhang;
     /**
-     * Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double bar_diameter;
     /**
-     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double bar_bore;
 } tenths_boring_bar_deflection_input;
@@ -7001,7 +7359,7 @@ tenths_status tenths_boring_bar_deflection(tenths_units units,
  * Rule: pass_number must be at most passes.
  * Source: Common practice, no source; the area of a triangle.
  *
- * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
  * - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
  * - `passes`: Number of passes. Must be a whole number greater than 0.
  * - `threading_infeed`: Radial depth that a threading tool has reached at a pass of equal chip areas. Unit: in or mm.
@@ -7021,7 +7379,7 @@ typedef struct tenths_threading_infeed_light_input {
      */
     size_t struct_size;
     /**
-     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
      */
     double thread_depth;
     /**
@@ -7094,14 +7452,11 @@ tenths_status tenths_threading_passes(tenths_units units,
  *
  * Source: Common practice; area over area in unit time.
  *
- * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
- * - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0 in²/min, or greater than 0 cm²/min.
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+ * - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0.
  * - `sawing_time`: Time of one saw cut. Unit: min.
  */
-tenths_status tenths_sawing_time(tenths_units units,
-                                 double area,
-                                 double sawing_rate,
-                                 double *sawing_time);
+tenths_status tenths_sawing_time(tenths_units units, double area, double sawing_rate, double *sawing_time);
 
 /**
  * Arguments of `tenths_round_section_area`: set `struct_size`, then call `tenths_round_section_area_init`.
@@ -7112,11 +7467,11 @@ typedef struct tenths_round_section_area_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_round_section_area_input;
@@ -7153,9 +7508,9 @@ tenths_status tenths_round_section_area(tenths_units units,
  * Rule: wall must be at most half of width and of height.
  * Source: Plane geometry.
  *
- * - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Outside width. Unit: in or mm. Must be greater than 0.
+ * - `height`: Outside height. Unit: in or mm. Must be greater than 0.
+ * - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0.
  * - `rectangular_tube_area`: Area of a square or rectangular bar or tube. Unit: in² or mm².
  */
 tenths_status tenths_rectangular_tube_area(tenths_units units,
@@ -7171,8 +7526,8 @@ tenths_status tenths_rectangular_tube_area(tenths_units units,
  *
  * Source: Common practice, no source.
  *
- * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
- * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+ * - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0.
  * - `mean_sawing_width`: Mean width of a section across the blade. Unit: in or mm.
  */
 tenths_status tenths_mean_sawing_width(tenths_units units,
@@ -7193,7 +7548,7 @@ typedef struct tenths_saw_tooth_pitch_input {
      */
     double teeth;
     /**
-     * Length that they are counted in. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length that they are counted in. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_saw_tooth_pitch_input;
@@ -7229,8 +7584,8 @@ tenths_status tenths_saw_tooth_pitch(tenths_units units,
  *
  * Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
  *
- * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
  * - `teeth_in_saw_cut`: Number of teeth in the cut.
  */
 tenths_status tenths_teeth_in_saw_cut(tenths_units units,
@@ -7247,11 +7602,11 @@ typedef struct tenths_saw_pitch_limits_input {
      */
     size_t struct_size;
     /**
-     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0.
      */
     double least_width;
     /**
-     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0.
      */
     double greatest_width;
     /**
@@ -7317,9 +7672,9 @@ tenths_status tenths_saw_pitch_limits(tenths_units units,
  *
  * Source: Kinematics; H. Jack, Engineer on a Disk, sawing.
  *
- * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
+ * - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0.
  * - `band_saw_feed_rate`: Feed rate of a band saw. Unit: in/min or mm/min.
  */
 tenths_status tenths_band_saw_feed_rate(tenths_units units,
@@ -7333,9 +7688,9 @@ tenths_status tenths_band_saw_feed_rate(tenths_units units,
  *
  * Source: Kinematics; common practice.
  *
- * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
- * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0.
+ * - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+ * - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
  * - `band_saw_chip_load`: Chip load of a band saw, the feed of each tooth. Unit: in or mm.
  */
 tenths_status tenths_band_saw_chip_load(tenths_units units,
@@ -7353,15 +7708,15 @@ typedef struct tenths_kerf_mass_input {
      */
     size_t struct_size;
     /**
-     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0 in², or greater than 0 mm².
+     * Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0.
      */
     double area;
     /**
-     * Width of the cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the cut. Unit: in or mm. Must be greater than 0.
      */
     double kerf;
     /**
-     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
@@ -7403,7 +7758,7 @@ typedef struct tenths_grinding_wheel_speed_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the wheel. Unit: in or mm. Must be greater than 0.
      */
     double wheel_diameter;
     /**
@@ -7411,7 +7766,7 @@ typedef struct tenths_grinding_wheel_speed_input {
      */
     double spindle_speed;
     /**
-     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
      */
     double rated_speed;
 } tenths_grinding_wheel_speed_input;
@@ -7470,8 +7825,8 @@ tenths_status tenths_grinding_wheel_speed(tenths_units units,
  *
  * Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
  *
- * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0.
+ * - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
  * - `grinding_wheel_greatest_spindle_speed`: Greatest spindle speed at the wheel's rated speed. Unit: rev/min.
  */
 tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
@@ -7486,7 +7841,7 @@ tenths_status tenths_grinding_wheel_greatest_spindle_speed(tenths_units units,
  *
  * Source: Kinematics, as in textbooks of production engineering: feed = π d n sin α.
  *
- * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0.
  * - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
  * - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
  * - `centreless_feed_rate`: Through-feed rate of centreless grinding. Unit: in/min or mm/min.
@@ -7552,8 +7907,8 @@ tenths_status tenths_grinding_passes(tenths_units units,
  *
  * Source: Common practice, as in trade tables for machining (from memory).
  *
- * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0.
+ * - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0.
  * - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
  * - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
  * - `traverse_grinding_time`: Time of cylindrical traverse grinding. Unit: min.
@@ -7574,11 +7929,11 @@ typedef struct tenths_plunge_grinding_time_input {
      */
     size_t struct_size;
     /**
-     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0.
      */
     double stock;
     /**
-     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+     * Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0.
      */
     double infeed_rate;
     /**
@@ -7619,19 +7974,19 @@ typedef struct tenths_surface_grinding_time_input {
      */
     size_t struct_size;
     /**
-     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Width across which the wheel steps. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Width across which the wheel steps. Unit: in or mm. Must be at least 0.
      */
     double width;
     /**
-     * Step across after each stroke. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Step across after each stroke. Unit: in or mm. Must be greater than 0.
      */
     double crossfeed;
     /**
-     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Speed of the table. Unit: ft/min or m/min. Must be greater than 0.
      */
     double table_speed;
     /**
@@ -7699,8 +8054,8 @@ tenths_status tenths_chuck_speed_share(tenths_units units,
  *
  * Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26.
  *
- * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
- * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
+ * - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
  * - `jaws`: Number of jaws. Must be a whole number greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
  * - `jaw_centrifugal_force`: Centrifugal force of the jaws of a chuck, all together. Unit: lbf or N.
@@ -7721,15 +8076,15 @@ typedef struct tenths_gripping_force_at_speed_input {
      */
     size_t struct_size;
     /**
-     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0 lbf, or greater than 0 N.
+     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0.
      */
     double gripping_force;
     /**
-     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+     * Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
      */
     double jaw_mass;
     /**
-     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
      */
     double jaw_radius;
     /**
@@ -7780,23 +8135,23 @@ typedef struct tenths_whipping_speed_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length that sticks out unsupported. Unit: in or mm. Must be greater than 0.
      */
     double overhang;
     /**
-     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_whipping_speed_input;
@@ -7840,23 +8195,23 @@ typedef struct tenths_supported_whipping_speed_input {
      */
     size_t struct_size;
     /**
-     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length between the supports. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length between the supports. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double modulus;
     /**
-     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double density;
     /**
-     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
      */
     double bore;
 } tenths_supported_whipping_speed_input;
@@ -7900,8 +8255,8 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
  *
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
  *
- * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
  */
@@ -7919,7 +8274,7 @@ tenths_status tenths_tool_life(tenths_units units,
  * Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
  *
  * - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
  * - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
  */
@@ -7938,7 +8293,7 @@ typedef struct tenths_taylor_from_trials_input {
      */
     size_t struct_size;
     /**
-     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0.
      */
     double first_surface_speed;
     /**
@@ -7946,7 +8301,7 @@ typedef struct tenths_taylor_from_trials_input {
      */
     double first_life;
     /**
-     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0.
      */
     double second_surface_speed;
     /**
@@ -8007,19 +8362,19 @@ typedef struct tenths_tool_life_extended_input {
      */
     size_t struct_size;
     /**
-     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
      */
     double surface_speed;
     /**
-     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8035,11 +8390,11 @@ typedef struct tenths_tool_life_extended_input {
      */
     double depth_exponent;
     /**
-     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_feed;
     /**
-     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_depth;
 } tenths_tool_life_extended_input;
@@ -8084,15 +8439,15 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double tool_life;
     /**
-     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
      */
     double feed_per_revolution;
     /**
-     * Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth of cut. Unit: in or mm. Must be greater than 0.
      */
     double depth;
     /**
-     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8108,11 +8463,11 @@ typedef struct tenths_extended_speed_for_tool_life_input {
      */
     double depth_exponent;
     /**
-     * Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Feed at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_feed;
     /**
-     * Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Depth at which C holds. Unit: in or mm. Must be greater than 0.
      */
     double reference_depth;
 } tenths_extended_speed_for_tool_life_input;
@@ -8243,7 +8598,7 @@ typedef struct tenths_speed_for_least_cost_input {
      */
     size_t struct_size;
     /**
-     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+     * Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
      */
     double taylor_c;
     /**
@@ -8313,7 +8668,7 @@ tenths_status tenths_tool_life_for_greatest_output(tenths_units units,
  *
  * Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
  *
- * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+ * - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
  * - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
  * - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
  * - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
@@ -8564,7 +8919,7 @@ typedef struct tenths_thread_pitch_input {
      */
     double threads;
     /**
-     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_thread_pitch_input;
@@ -8600,11 +8955,11 @@ typedef struct tenths_thread_count_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
-     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0.
      */
     double length;
 } tenths_thread_count_input;
@@ -8640,7 +8995,7 @@ typedef struct tenths_thread_lead_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -8680,11 +9035,11 @@ typedef struct tenths_lead_angle_input {
      */
     size_t struct_size;
     /**
-     * Pitch diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch diameter. Unit: in or mm. Must be greater than 0.
      */
     double pitch_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -8727,7 +9082,7 @@ typedef struct tenths_thread_heights_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
 } tenths_thread_heights_input;
@@ -8786,8 +9141,8 @@ tenths_status tenths_thread_heights(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `pitch_diameter`: Basic pitch diameter of a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_pitch_diameter(tenths_units units,
@@ -8804,8 +9159,8 @@ tenths_status tenths_pitch_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `minor_diameter`: Basic minor diameter of a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_minor_diameter(tenths_units units,
@@ -8822,8 +9177,8 @@ tenths_status tenths_minor_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: UNR root of ASME B1.1-2003, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
  */
 tenths_status tenths_root_diameter(tenths_units units,
@@ -8839,8 +9194,8 @@ tenths_status tenths_root_diameter(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
  * Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
  */
 tenths_status tenths_root_diameter_sixth(tenths_units units,
@@ -8858,8 +9213,8 @@ tenths_status tenths_root_diameter_sixth(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Stress area of ISO 898-1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `thread_stress_area`: Tensile stress area of a metric screw. Unit: in² or mm².
  */
 tenths_status tenths_thread_stress_area(tenths_units units,
@@ -8877,8 +9232,8 @@ tenths_status tenths_thread_stress_area(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
  * Source: Stress area of ASME B1.1, from memory.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `thread_stress_area_unified`: Tensile stress area of a Unified screw. Unit: in² or mm².
  */
 tenths_status tenths_thread_stress_area_unified(tenths_units units,
@@ -8897,11 +9252,11 @@ typedef struct tenths_tap_drill_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -8947,9 +9302,9 @@ tenths_status tenths_tap_drill(tenths_units units,
  * Rule: hole_diameter must be at most major_diameter.
  * Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
  *
- * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
  * - `percent_thread`: Percent of thread that a hole leaves.
  */
 tenths_status tenths_percent_thread(tenths_units units,
@@ -8967,11 +9322,11 @@ typedef struct tenths_tap_drill_five_eighths_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9015,11 +9370,11 @@ typedef struct tenths_forming_tap_drill_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9067,7 +9422,7 @@ typedef struct tenths_threading_feed_rate_input {
      */
     double spindle_speed;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9108,11 +9463,11 @@ typedef struct tenths_tapping_time_input {
      */
     size_t struct_size;
     /**
-     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0.
      */
     double travel;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
@@ -9157,8 +9512,8 @@ tenths_status tenths_tapping_time(tenths_units units,
  *
  * Source: Common practice; the tool advances one lead in each turn.
  *
- * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
  * - `passes`: Number of passes on each start. Must be a whole number greater than 0.
  * - `threading_time`: Time in the cut to turn a thread with a single point. Unit: min.
@@ -9179,15 +9534,15 @@ typedef struct tenths_tap_torque_input {
      */
     size_t struct_size;
     /**
-     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
      */
     double major_diameter;
     /**
-     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
      */
     double hole_diameter;
     /**
-     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0.
      */
     double specific_cutting_force;
     /**
@@ -9236,7 +9591,7 @@ tenths_status tenths_tap_torque(tenths_units units,
  *
  * Source: Geometry of the 60° thread.
  *
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
  * - `best_wire`: Best wire diameter to measure a 60° thread. Unit: in or mm.
  */
 tenths_status tenths_best_wire(tenths_units units,
@@ -9252,7 +9607,7 @@ typedef struct tenths_wire_range_input {
      */
     size_t struct_size;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
 } tenths_wire_range_input;
@@ -9308,9 +9663,9 @@ tenths_status tenths_wire_range(tenths_units units,
  * Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
  * Source: Three-wire relation, common practice.
  *
- * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
  * - `over_wires`: Measurement over three wires of a 60° screw. Unit: in or mm.
  */
 tenths_status tenths_over_wires(tenths_units units,
@@ -9328,9 +9683,9 @@ tenths_status tenths_over_wires(tenths_units units,
  * Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
  * Source: Three-wire relation, common practice.
  *
- * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0.
+ * - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+ * - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
  * - `pitch_diameter_from_wires`: Pitch diameter of a 60° screw from the measurement over three wires. Unit: in or mm.
  */
 tenths_status tenths_pitch_diameter_from_wires(tenths_units units,
@@ -9348,15 +9703,15 @@ typedef struct tenths_over_wires_with_lead_input {
      */
     size_t struct_size;
     /**
-     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
      */
     double pitch_diameter;
     /**
-     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
      */
     double thread_pitch;
     /**
-     * Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the wires. Unit: in or mm. Must be greater than 0.
      */
     double wire_diameter;
     /**
@@ -9404,8 +9759,8 @@ tenths_status tenths_over_wires_with_lead(tenths_units units,
  * Rule: remaining must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
  * - `flat_depth`: Depth of cut that leaves a flat. Unit: in or mm.
  */
 tenths_status tenths_flat_depth(tenths_units units,
@@ -9421,8 +9776,8 @@ tenths_status tenths_flat_depth(tenths_units units,
  * Rule: remaining must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
  * - `flat_width`: Width of a flat on a round bar, across the flat. Unit: in or mm.
  */
 tenths_status tenths_flat_width(tenths_units units,
@@ -9438,8 +9793,8 @@ tenths_status tenths_flat_width(tenths_units units,
  * Rule: width must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0.
  * - `flat_remaining`: Height that remains of a round bar under a flat of a given width. Unit: in or mm.
  */
 tenths_status tenths_flat_remaining(tenths_units units,
@@ -9456,7 +9811,7 @@ tenths_status tenths_flat_remaining(tenths_units units,
  *
  * Source: Geometry of the hexagon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `hexagon_across_corners`: Distance across the corners of a hexagon. Unit: in or mm.
  */
 tenths_status tenths_hexagon_across_corners(tenths_units units,
@@ -9470,7 +9825,7 @@ tenths_status tenths_hexagon_across_corners(tenths_units units,
  *
  * Source: Geometry of the hexagon.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `hexagon_across_flats`: Distance across the flats of a hexagon. Unit: in or mm.
  */
 tenths_status tenths_hexagon_across_flats(tenths_units units,
@@ -9484,7 +9839,7 @@ tenths_status tenths_hexagon_across_flats(tenths_units units,
  *
  * Source: Geometry of the square.
  *
- * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0.
  * - `square_across_corners`: Distance across the corners of a square. Unit: in or mm.
  */
 tenths_status tenths_square_across_corners(tenths_units units,
@@ -9498,7 +9853,7 @@ tenths_status tenths_square_across_corners(tenths_units units,
  *
  * Source: Geometry of the square.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `square_across_flats`: Distance across the flats of a square. Unit: in or mm.
  */
 tenths_status tenths_square_across_flats(tenths_units units,
@@ -9513,7 +9868,7 @@ tenths_status tenths_square_across_flats(tenths_units units,
  * Rule: sides must be even.
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
  * - `polygon_across_corners`: Distance across the corners of a regular polygon. Unit: in or mm.
  */
@@ -9531,7 +9886,7 @@ tenths_status tenths_polygon_across_corners(tenths_units units,
  * Rule: sides must be even.
  * Source: Geometry of the regular polygon.
  *
- * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
  * - `polygon_across_flats`: Distance across the flats of a regular polygon. Unit: in or mm.
  */
@@ -9547,7 +9902,7 @@ tenths_status tenths_polygon_across_flats(tenths_units units,
  *
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
  * - `polygon_side`: Length of a side of a regular polygon. Unit: in or mm.
  */
@@ -9564,7 +9919,7 @@ tenths_status tenths_polygon_side(tenths_units units,
  *
  * Source: Geometry of the regular polygon.
  *
- * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
  * - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
  * - `polygon_area`: Area of a regular polygon. Unit: in² or mm².
  */
@@ -9581,8 +9936,8 @@ tenths_status tenths_polygon_area(tenths_units units,
  * Rule: across_flats must be at most diameter.
  * Source: Common practice; geometry of the circle.
  *
- * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+ * - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0.
  * - `opposite_flat_depth`: Depth of cut of each of two opposite flats on a round bar. Unit: in or mm.
  */
 tenths_status tenths_opposite_flat_depth(tenths_units units,
@@ -9600,8 +9955,8 @@ tenths_status tenths_opposite_flat_depth(tenths_units units,
  * Rule: key_width must be at most shaft_diameter.
  * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
  * - `keyseat_chord_height`: Height of the shaft that a keyseat of a width takes away. Unit: in or mm.
  */
 tenths_status tenths_keyseat_chord_height(tenths_units units,
@@ -9617,9 +9972,9 @@ tenths_status tenths_keyseat_chord_height(tenths_units units,
  * Rule: key_width must be at most shaft_diameter.
  * Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `keyseat_depth`: Depth of cut of a keyseat, from the top of the shaft. Unit: in or mm.
  */
 tenths_status tenths_keyseat_depth(tenths_units units,
@@ -9637,9 +9992,9 @@ tenths_status tenths_keyseat_depth(tenths_units units,
  * Rule: shaft_diameter must be greater than the depth that key_width and key_height remove.
  * Source: ANSI B17.1-1967, depth of keyseats.
  *
- * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `shaft_keyseat_far_side`: Size from the floor of a shaft's keyseat to the far side. Unit: in or mm.
  */
 tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
@@ -9658,9 +10013,9 @@ tenths_status tenths_shaft_keyseat_far_side(tenths_units units,
  * Rule: clearance must be greater than minus half of key_height.
  * Source: ANSI B17.1-1967, depth of keyseats.
  *
- * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
  * - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
  * - `hub_keyseat_far_side`: Size from the floor of a hub's keyseat to the far side of the bore. Unit: in or mm.
  */
@@ -9681,8 +10036,8 @@ tenths_status tenths_hub_keyseat_far_side(tenths_units units,
  * Rule: least_key_height must be greater than half of key_width.
  * Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
  *
- * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0.
+ * - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
  * - `woodruff_keyseat_depth`: Depth of a Woodruff keyseat in the shaft, below its edges. Unit: in or mm.
  */
 tenths_status tenths_woodruff_keyseat_depth(tenths_units units,
@@ -9699,11 +10054,11 @@ typedef struct tenths_woodruff_hub_depth_input {
      */
     size_t struct_size;
     /**
-     * Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Width of the key. Unit: in or mm. Must be greater than 0.
      */
     double key_width;
     /**
-     * Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance over the key. Unit: in or mm. Must be at least 0.
      */
     double clearance;
 } tenths_woodruff_hub_depth_input;
@@ -9739,9 +10094,9 @@ tenths_status tenths_woodruff_hub_depth(tenths_units units,
  * Rule: small_diameter must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
+ * - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper`: Taper from two diameters.
  */
 tenths_status tenths_taper(tenths_units units,
@@ -9755,9 +10110,9 @@ tenths_status tenths_taper(tenths_units units,
  *
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper_large_diameter`: Diameter at the large end of a taper. Unit: in or mm.
  */
 tenths_status tenths_taper_large_diameter(tenths_units units,
@@ -9772,9 +10127,9 @@ tenths_status tenths_taper_large_diameter(tenths_units units,
  * Rule: taper times length must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
  * - `taper_small_diameter`: Diameter at the small end of a taper. Unit: in or mm.
  */
 tenths_status tenths_taper_small_diameter(tenths_units units,
@@ -9791,8 +10146,8 @@ tenths_status tenths_taper_small_diameter(tenths_units units,
  * Rule: small_diameter must be at most large_diameter.
  * Source: Geometry; the definition of ISO 3040.
  *
- * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+ * - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
  * - `taper_length`: Length of a taper between two diameters. Unit: in or mm.
  */
@@ -9890,7 +10245,7 @@ tenths_status tenths_taper_from_half_angle(tenths_units units,
  * Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
  *
  * - `taper`: Change of the diameter over the length. Must be greater than 0.
- * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0.
  * - `tailstock_setover`: Setover of the tailstock for a taper between centres. Unit: in or mm.
  */
 tenths_status tenths_tailstock_setover(tenths_units units,
@@ -9908,14 +10263,11 @@ tenths_status tenths_tailstock_setover(tenths_units units,
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `sagitta`: Height of an arc over its chord. Unit: in or mm.
  */
-tenths_status tenths_sagitta(tenths_units units,
-                             double radius,
-                             double chord,
-                             double *sagitta);
+tenths_status tenths_sagitta(tenths_units units, double radius, double chord, double *sagitta);
 
 /**
  * Radius of an arc from its chord and its height: chord² / (8 · sagitta) + sagitta / 2.
@@ -9925,14 +10277,11 @@ tenths_status tenths_sagitta(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
  * - `arc_radius`: Radius of an arc from its chord and its height. Unit: in or mm.
  */
-tenths_status tenths_arc_radius(tenths_units units,
-                                double chord,
-                                double sagitta,
-                                double *arc_radius);
+tenths_status tenths_arc_radius(tenths_units units, double chord, double sagitta, double *arc_radius);
 
 /**
  * Angle of an arc at its centre, from its chord: 2 asin(chord / (2 · radius)).
@@ -9942,21 +10291,18 @@ tenths_status tenths_arc_radius(tenths_units units,
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
  */
-tenths_status tenths_arc_angle(tenths_units units,
-                               double radius,
-                               double chord,
-                               double *arc_angle);
+tenths_status tenths_arc_angle(tenths_units units, double radius, double chord, double *arc_angle);
 
 /**
  * Chord of an arc from its angle at the centre: 2 · radius · sin(arc angle / 2).
  *
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
  * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
  * - `chord`: Chord of an arc from its angle at the centre. Unit: in or mm.
  */
@@ -9967,7 +10313,7 @@ tenths_status tenths_chord(tenths_units units, double radius, double arc_angle, 
  *
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
  * - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
  * - `arc_length`: Length along an arc from its angle at the centre. Unit: in or mm.
  */
@@ -9981,8 +10327,8 @@ tenths_status tenths_arc_length(tenths_units units, double radius, double arc_an
  * Rule: chord must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
  * - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_chord(tenths_units units,
@@ -9997,8 +10343,8 @@ tenths_status tenths_arc_length_from_chord(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
  * - `arc_length_from_sagitta`: Length along an arc from its chord and its height. Unit: in or mm.
  */
 tenths_status tenths_arc_length_from_sagitta(tenths_units units,
@@ -10015,8 +10361,8 @@ tenths_status tenths_arc_length_from_sagitta(tenths_units units,
  * Rule: sagitta must be at most twice the radius.
  * Source: Geometry of the circle.
  *
- * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+ * - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0.
  * - `segment_area`: Area between an arc and its chord. Unit: in² or mm².
  */
 tenths_status tenths_segment_area(tenths_units units, double radius, double sagitta, double *segment_area);
@@ -10032,7 +10378,7 @@ typedef struct tenths_bolt_circle_hole_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
      */
     double bolt_circle_diameter;
     /**
@@ -10109,7 +10455,7 @@ typedef struct tenths_bolt_circle_chord_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
      */
     double bolt_circle_diameter;
     /**
@@ -10155,9 +10501,9 @@ tenths_status tenths_bolt_circle_chord(tenths_units units,
  *
  * Source: Geometry of the circle.
  *
- * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
  * - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
  */
 tenths_status tenths_bolt_circle_over_pins(tenths_units units,
@@ -10176,7 +10522,7 @@ tenths_status tenths_bolt_circle_over_pins(tenths_units units,
  *
  * Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
  * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
  * - `sine_bar_stack`: Height of the gauge blocks under a sine bar. Unit: in or mm.
  */
@@ -10191,8 +10537,8 @@ tenths_status tenths_sine_bar_stack(tenths_units units,
  * Rule: block_stack must be at most sine_bar_length.
  * Source: Common practice; trigonometry.
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
+ * - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0.
  * - `sine_bar_angle`: Angle of a sine bar on a stack of gauge blocks. Unit: °.
  */
 tenths_status tenths_sine_bar_angle(tenths_units units,
@@ -10207,9 +10553,9 @@ tenths_status tenths_sine_bar_angle(tenths_units units,
  *
  * Source: Trigonometry; the derivative of length · sin(angle).
  *
- * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
  * - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
- * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0.
  * - `sine_bar_angle_error`: Error of the angle from a small error of the stack. Unit: °.
  */
 tenths_status tenths_sine_bar_angle_error(tenths_units units,
@@ -10227,9 +10573,9 @@ tenths_status tenths_sine_bar_angle_error(tenths_units units,
  *
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_over_pins(tenths_units units,
@@ -10246,9 +10592,9 @@ tenths_status tenths_male_dovetail_over_pins(tenths_units units,
  * Rule: over_pins, pin_diameter and flank_angle must leave a width.
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
  */
 tenths_status tenths_male_dovetail_width(tenths_units units,
@@ -10265,9 +10611,9 @@ tenths_status tenths_male_dovetail_width(tenths_units units,
  * Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_between_pins(tenths_units units,
@@ -10283,9 +10629,9 @@ tenths_status tenths_female_dovetail_between_pins(tenths_units units,
  *
  * Source: Handbook relation for dovetail slides (from memory); plane geometry.
  *
- * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
  */
 tenths_status tenths_female_dovetail_width(tenths_units units,
@@ -10301,8 +10647,8 @@ tenths_status tenths_female_dovetail_width(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0.
+ * - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0.
  * - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
  * - `dovetail_wide_width`: Wide side of a dovetail from its narrow side. Unit: in or mm.
  */
@@ -10322,9 +10668,9 @@ tenths_status tenths_dovetail_wide_width(tenths_units units,
  * Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
  * Source: Plane geometry.
  *
- * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
  */
 tenths_status tenths_vee_pin_height(tenths_units units,
@@ -10344,7 +10690,7 @@ tenths_status tenths_vee_pin_height(tenths_units units,
  *
  * - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
  */
 tenths_status tenths_vee_width_from_pin(tenths_units units,
@@ -10362,9 +10708,9 @@ tenths_status tenths_vee_width_from_pin(tenths_units units,
  * Rule: height_difference must be greater than large_pin_diameter minus small_pin_diameter.
  * Source: Plane geometry; common practice of toolmakers.
  *
- * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0.
+ * - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0.
+ * - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0.
  * - `vee_angle_from_pins`: Angle of a vee groove from two pins. Unit: °.
  */
 tenths_status tenths_vee_angle_from_pins(tenths_units units,
@@ -10382,10 +10728,10 @@ tenths_status tenths_vee_angle_from_pins(tenths_units units,
  * Rule: vee_width and vee_angle must leave a core of the outside_diameter.
  * Source: Plane geometry.
  *
- * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
  * - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_over_pins(tenths_units units,
@@ -10405,10 +10751,10 @@ tenths_status tenths_vee_groove_over_pins(tenths_units units,
  * Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
  * Source: Plane geometry.
  *
- * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0.
+ * - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
  * - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
- * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0.
  * - `vee_groove_between_balls`: Measurement between two balls in a vee groove round a bore. Unit: in or mm.
  */
 tenths_status tenths_vee_groove_between_balls(tenths_units units,
@@ -10427,8 +10773,8 @@ tenths_status tenths_vee_groove_between_balls(tenths_units units,
  * Rule: rise must be at most ball_diameter.
  * Source: Plane geometry; common practice of toolmakers.
  *
- * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0.
+ * - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0.
  * - `bore_from_two_balls`: Diameter of a bore from two equal balls in it, one upon the other. Unit: in or mm.
  */
 tenths_status tenths_bore_from_two_balls(tenths_units units,
@@ -10448,8 +10794,8 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
  *
  * Source: Common practice; geometry of a step seat.
  *
- * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0.
+ * - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0.
  * - `seat_margin`: How far a step seat reaches past the axis of a round bar that lies in it. Unit: in or mm.
  */
 tenths_status tenths_seat_margin(tenths_units units,
@@ -10466,11 +10812,11 @@ typedef struct tenths_screw_preload_input {
      */
     size_t struct_size;
     /**
-     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque;
     /**
-     * Nominal diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Nominal diameter of the screw. Unit: in or mm. Must be greater than 0.
      */
     double screw_diameter;
     /**
@@ -10518,7 +10864,7 @@ typedef struct tenths_knurl_growth_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10564,7 +10910,7 @@ typedef struct tenths_knurl_growth_raised_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10611,7 +10957,7 @@ typedef struct tenths_knurl_growth_indented_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10660,11 +11006,11 @@ typedef struct tenths_part_knurl_input {
      */
     size_t struct_size;
     /**
-     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0.
      */
     double penetration;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10732,11 +11078,11 @@ typedef struct tenths_full_penetration_input {
      */
     size_t struct_size;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
-     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0.
      */
     double tip_radius;
     /**
@@ -10784,7 +11130,7 @@ typedef struct tenths_round_knurl_input {
      */
     double teeth;
     /**
-     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10855,7 +11201,7 @@ tenths_status tenths_round_knurl(tenths_units units,
  *
  * Source: Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements.
  *
- * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
  * - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
  * - `turned_land`: Width of the land on teeth whose crests are turned off. Unit: in or mm.
  */
@@ -10875,11 +11221,11 @@ typedef struct tenths_knurl_teeth_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the blank. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10922,11 +11268,11 @@ typedef struct tenths_knurl_blank_input {
      */
     size_t struct_size;
     /**
-     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Wanted diameter of the blank. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -10996,8 +11342,8 @@ tenths_status tenths_knurl_blank(tenths_units units,
  * Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18.
  *
  * - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
- * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0.
+ * - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0.
  * - `tracking_helix_angle`: Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank. Unit: °.
  */
 tenths_status tenths_tracking_helix_angle(tenths_units units,
@@ -11015,7 +11361,7 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the roll. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the roll. Unit: in or mm. Must be greater than 0.
      */
     double roll_diameter;
     /**
@@ -11023,11 +11369,11 @@ typedef struct tenths_bump_knurl_blank_input {
      */
     double roll_teeth;
     /**
-     * Teeth that the work shall have. Must be a whole number greater than 0.
+     * Number of teeth wanted on the work. Must be a whole number greater than 0.
      */
     double work_teeth;
     /**
-     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0.
      */
     double allowance;
 } tenths_bump_knurl_blank_input;
@@ -11072,7 +11418,7 @@ typedef struct tenths_groove_fill_input {
      */
     double overlap;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
@@ -11119,9 +11465,9 @@ tenths_status tenths_groove_fill(tenths_units units,
  *
  * Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
  *
- * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+ * - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of contact. Unit: in or mm. Must be greater than 0.
+ * - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0.
  * - `knurled_torque_bound`: Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore. Unit: lbf·ft or N·m.
  */
 tenths_status tenths_knurled_torque_bound(tenths_units units,
@@ -11147,23 +11493,23 @@ typedef struct tenths_knurled_joint_input {
      */
     double greatest_overlap;
     /**
-     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
      */
     double pitch;
     /**
-     * Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the bore. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
@@ -11240,23 +11586,23 @@ typedef struct tenths_press_fit_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11264,7 +11610,7 @@ typedef struct tenths_press_fit_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11276,7 +11622,7 @@ typedef struct tenths_press_fit_input {
      */
     double friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_press_fit_input;
@@ -11367,31 +11713,31 @@ typedef struct tenths_stepped_press_fit_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact of the first part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the first part. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0.
      */
     double second_outer_diameter;
     /**
-     * Length of contact of the second part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the second part. Unit: in or mm. Must be greater than 0.
      */
     double second_length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11399,7 +11745,7 @@ typedef struct tenths_stepped_press_fit_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11411,7 +11757,7 @@ typedef struct tenths_stepped_press_fit_input {
      */
     double friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_stepped_press_fit_input;
@@ -11487,19 +11833,19 @@ typedef struct tenths_press_force_at_input {
      */
     size_t struct_size;
     /**
-     * How far the shaft is in. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * How far the shaft is in. Unit: in or mm. Must be at least 0.
      */
     double stroke;
     /**
-     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact of the finished joint. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
      */
     double pressure;
     /**
@@ -11548,19 +11894,19 @@ typedef struct tenths_press_stresses_input {
      */
     size_t struct_size;
     /**
-     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
      */
     double pressure;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_press_stresses_input;
@@ -11644,15 +11990,15 @@ typedef struct tenths_yielding_interference_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11660,11 +12006,11 @@ typedef struct tenths_yielding_interference_input {
      */
     double hub_poisson;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11672,11 +12018,11 @@ typedef struct tenths_yielding_interference_input {
      */
     double shaft_poisson;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_yielding_interference_input;
@@ -11752,23 +12098,23 @@ typedef struct tenths_compound_tube_input {
      */
     size_t struct_size;
     /**
-     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0.
      */
     double joint_pressure;
     /**
-     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+     * Pressure inside the tube. Unit: psi or MPa. Must be at least 0.
      */
     double inside_pressure;
     /**
-     * Bore of the tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Bore of the tube. Unit: in or mm. Must be greater than 0.
      */
     double bore;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the jacket. Unit: in or mm. Must be greater than 0.
      */
     double jacket_outer_diameter;
 } tenths_compound_tube_input;
@@ -11845,19 +12191,19 @@ typedef struct tenths_press_joint_input {
      */
     double greatest_interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -11865,7 +12211,7 @@ typedef struct tenths_press_joint_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -11881,23 +12227,23 @@ typedef struct tenths_press_joint_input {
      */
     double pressing_friction;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12009,11 +12355,11 @@ typedef struct tenths_required_interference_input {
      */
     size_t struct_size;
     /**
-     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Torque to hold. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque;
     /**
-     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Axial load to hold at the same time. Unit: lbf or N. Must be at least 0.
      */
     double axial_force;
     /**
@@ -12021,19 +12367,19 @@ typedef struct tenths_required_interference_input {
      */
     double safety_factor;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12041,7 +12387,7 @@ typedef struct tenths_required_interference_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12053,15 +12399,15 @@ typedef struct tenths_required_interference_input {
      */
     double holding_friction;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12138,11 +12484,11 @@ typedef struct tenths_roughness_loss_input {
      */
     size_t struct_size;
     /**
-     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12194,19 +12540,19 @@ typedef struct tenths_assembled_joint_input {
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Length of contact. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12214,7 +12560,7 @@ typedef struct tenths_assembled_joint_input {
      */
     double hub_poisson;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12230,23 +12576,23 @@ typedef struct tenths_assembled_joint_input {
      */
     double pressing_friction;
     /**
-     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
      */
     double hub_yield;
     /**
-     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+     * Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
      */
     double shaft_yield;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
     /**
-     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double hub_roughness;
     /**
-     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+     * Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
      */
     double shaft_roughness;
     /**
@@ -12254,11 +12600,11 @@ typedef struct tenths_assembled_joint_input {
      */
     double roughness_coefficient;
     /**
-     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+     * Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0.
      */
     double torque_load;
     /**
-     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+     * Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0.
      */
     double axial_load;
 } tenths_assembled_joint_input;
@@ -12356,11 +12702,11 @@ typedef struct tenths_interference_lost_to_heat_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double hub_expansion;
     /**
@@ -12368,7 +12714,7 @@ typedef struct tenths_interference_lost_to_heat_input {
      */
     double hub_rise;
     /**
-     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double shaft_expansion;
     /**
@@ -12416,10 +12762,10 @@ tenths_status tenths_interference_lost_to_heat(tenths_units units,
  * Rule: hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint.
  * Source: Linear expansion: common practice.
  *
- * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
- * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+ * - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0.
+ * - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0.
+ * - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
+ * - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
  * - `loosening_rise`: Temperature rise of hub and shaft at which a joint comes loose. Unit: °F or K.
  */
 tenths_status tenths_loosening_rise(tenths_units units,
@@ -12442,19 +12788,19 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double rotational_speed;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double hub_density;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12462,11 +12808,11 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double hub_poisson;
     /**
-     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double shaft_density;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12474,7 +12820,7 @@ typedef struct tenths_interference_lost_to_speed_input {
      */
     double shaft_poisson;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_interference_lost_to_speed_input;
@@ -12520,23 +12866,23 @@ typedef struct tenths_release_speed_input {
      */
     size_t struct_size;
     /**
-     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0.
      */
     double interference;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
      */
     double hub_outer_diameter;
     /**
-     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double hub_density;
     /**
-     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double hub_modulus;
     /**
@@ -12544,11 +12890,11 @@ typedef struct tenths_release_speed_input {
      */
     double hub_poisson;
     /**
-     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+     * Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
      */
     double shaft_density;
     /**
-     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+     * Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
      */
     double shaft_modulus;
     /**
@@ -12556,7 +12902,7 @@ typedef struct tenths_release_speed_input {
      */
     double shaft_poisson;
     /**
-     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
      */
     double shaft_bore;
 } tenths_release_speed_input;
@@ -12601,19 +12947,19 @@ typedef struct tenths_joining_temperature_input {
      */
     size_t struct_size;
     /**
-     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     * Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0.
      */
     double hub_expansion;
     /**
@@ -12621,7 +12967,7 @@ typedef struct tenths_joining_temperature_input {
      */
     double temperature_limit;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double shaft_expansion;
     /**
@@ -12675,19 +13021,19 @@ typedef struct tenths_cooling_temperature_input {
      */
     size_t struct_size;
     /**
-     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
      */
     double interference;
     /**
-     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
      */
     double clearance;
     /**
-     * Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the joint. Unit: in or mm. Must be greater than 0.
      */
     double diameter;
     /**
-     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+     * Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0.
      */
     double shaft_expansion;
     /**
@@ -12745,11 +13091,11 @@ typedef struct tenths_fit_statistics_input {
      */
     double mean_clearance;
     /**
-     * Tolerance of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance of the hole. Unit: in or mm. Must be greater than 0.
      */
     double hole_tolerance;
     /**
-     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance of the shaft. Unit: in or mm. Must be greater than 0.
      */
     double shaft_tolerance;
     /**
@@ -12819,15 +13165,15 @@ typedef struct tenths_consumer_risk_input {
      */
     size_t struct_size;
     /**
-     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
      */
     double tolerance;
     /**
-     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
      */
     double process_deviation;
     /**
-     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
      */
     double measurement_uncertainty;
     /**
@@ -12896,15 +13242,15 @@ typedef struct tenths_producer_risk_input {
      */
     size_t struct_size;
     /**
-     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
      */
     double tolerance;
     /**
-     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
      */
     double process_deviation;
     /**
-     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
      */
     double measurement_uncertainty;
     /**
@@ -12969,7 +13315,7 @@ typedef struct tenths_length_at_20_input {
      */
     size_t struct_size;
     /**
-     * What the scale reads. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * What the scale reads. Unit: in or mm. Must be greater than 0.
      */
     double reading;
     /**
@@ -12977,7 +13323,7 @@ typedef struct tenths_length_at_20_input {
      */
     double part_temperature;
     /**
-     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double part_expansion;
     /**
@@ -12985,7 +13331,7 @@ typedef struct tenths_length_at_20_input {
      */
     double scale_temperature;
     /**
-     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double scale_expansion;
 } tenths_length_at_20_input;
@@ -13045,7 +13391,7 @@ typedef struct tenths_temperature_uncertainty_input {
      */
     size_t struct_size;
     /**
-     * The length. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * The length. Unit: in or mm. Must be greater than 0.
      */
     double length;
     /**
@@ -13053,15 +13399,15 @@ typedef struct tenths_temperature_uncertainty_input {
      */
     double temperature;
     /**
-     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double expansion;
     /**
-     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0 °F, or at least 0 K.
+     * Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0.
      */
     double temperature_uncertainty;
     /**
-     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+     * Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0.
      */
     double expansion_uncertainty;
 } tenths_temperature_uncertainty_input;
@@ -13126,8 +13472,8 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
  * - `floating_fastener_tolerance`: Position tolerance of each part under a floating fastener. Unit: in or mm.
  */
 tenths_status tenths_floating_fastener_tolerance(tenths_units units,
@@ -13140,8 +13486,8 @@ tenths_status tenths_floating_fastener_tolerance(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
  *
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
  * - `floating_fastener_hole`: Smallest clearance hole for a floating fastener. Unit: in or mm.
  */
 tenths_status tenths_floating_fastener_hole(tenths_units units,
@@ -13158,8 +13504,8 @@ tenths_status tenths_floating_fastener_hole(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
  * - `fixed_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener, shared equally. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
@@ -13176,9 +13522,9 @@ tenths_status tenths_fixed_fastener_tolerance(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
  * - `fixed_fastener_clearance_tolerance`: Position tolerance left for the clearance hole. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
@@ -13194,9 +13540,9 @@ tenths_status tenths_fixed_fastener_clearance_tolerance(tenths_units units,
  *
  * Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
  *
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
+ * - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
  * - `fixed_fastener_hole`: Smallest clearance hole for a fixed fastener. Unit: in or mm.
  */
 tenths_status tenths_fixed_fastener_hole(tenths_units units,
@@ -13213,9 +13559,9 @@ tenths_status tenths_fixed_fastener_hole(tenths_units units,
  *
  * Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
  *
- * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
+ * - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
  * - `zone_at_projection`: Diameter of the zone of a fastener at the end of its projection. Unit: in or mm.
  */
 tenths_status tenths_zone_at_projection(tenths_units units,
@@ -13233,23 +13579,23 @@ typedef struct tenths_unprojected_fastener_hole_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
      */
     double fastener;
     /**
-     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
      */
     double clearance_tolerance;
     /**
-     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
      */
     double threaded_tolerance;
     /**
-     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
      */
     double projection;
     /**
-     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
      */
     double thread_depth;
 } tenths_unprojected_fastener_hole_input;
@@ -13288,10 +13634,10 @@ tenths_status tenths_unprojected_fastener_hole(tenths_units units,
  * Rule: clearance_hole must be at least fastener.
  * Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2.
  *
- * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
- * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+ * - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+ * - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+ * - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
+ * - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
  * - `unprojected_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally. Unit: in or mm.
  */
 tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
@@ -13306,7 +13652,7 @@ tenths_status tenths_unprojected_fastener_tolerance(tenths_units units,
  *
  * Source: Geometry: the right triangle of height and angle.
  *
- * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0.
  * - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
  * - `axis_shift`: Offset of a leaning axis at a given height. Unit: in or mm.
  */
@@ -13326,15 +13672,15 @@ typedef struct tenths_hole_boundaries_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_boundaries_at_mmc_input;
@@ -13391,15 +13737,15 @@ typedef struct tenths_hole_boundaries_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_boundaries_at_lmc_input;
@@ -13456,15 +13802,15 @@ typedef struct tenths_shaft_boundaries_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_boundaries_at_mmc_input;
@@ -13521,15 +13867,15 @@ typedef struct tenths_shaft_boundaries_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_boundaries_at_lmc_input;
@@ -13586,15 +13932,15 @@ typedef struct tenths_boundaries_regardless_of_size_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size. Unit: in or mm. Must be greater than 0.
      */
     double smallest_size;
     /**
-     * Upper limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size. Unit: in or mm. Must be greater than 0.
      */
     double largest_size;
     /**
-     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_boundaries_regardless_of_size_input;
@@ -13650,19 +13996,19 @@ typedef struct tenths_hole_bonus_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_bonus_at_mmc_input;
@@ -13722,19 +14068,19 @@ typedef struct tenths_hole_bonus_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_hole;
     /**
-     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_hole;
     /**
-     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_hole_bonus_at_lmc_input;
@@ -13794,19 +14140,19 @@ typedef struct tenths_shaft_bonus_at_mmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_bonus_at_mmc_input;
@@ -13867,19 +14213,19 @@ typedef struct tenths_shaft_bonus_at_lmc_input {
      */
     size_t struct_size;
     /**
-     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
      */
     double smallest_shaft;
     /**
-     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
      */
     double largest_shaft;
     /**
-     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0.
      */
     double actual_size;
     /**
-     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
 } tenths_shaft_bonus_at_lmc_input;
@@ -13989,11 +14335,11 @@ typedef struct tenths_round_zone_input {
      */
     size_t struct_size;
     /**
-     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0.
      */
     double x_tolerance;
     /**
-     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0.
      */
     double y_tolerance;
 } tenths_round_zone_input;
@@ -14043,7 +14389,7 @@ tenths_status tenths_round_zone(tenths_units units,
  *
  * Source: Geometry: the square within a circle; its use for position is common practice.
  *
- * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
  * - `square_zone`: Plus and minus tolerance of the square zone that fits into a round position zone. Unit: in or mm.
  */
 tenths_status tenths_square_zone(tenths_units units,
@@ -14058,9 +14404,9 @@ tenths_status tenths_square_zone(tenths_units units,
  *
  * Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
  *
- * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
- * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0.
+ * - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
+ * - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0.
  * - `minimum_wall_at_lmc`: Least wall beside a hole whose position tolerance applies at LMC. Unit: in or mm.
  */
 tenths_status tenths_minimum_wall_at_lmc(tenths_units units,
@@ -14078,15 +14424,15 @@ typedef struct tenths_position_contribution_input {
      */
     size_t struct_size;
     /**
-     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
      */
     double tolerance;
     /**
-     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0.
      */
     double size_tolerance;
     /**
-     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0.
      */
     double datum_shift;
 } tenths_position_contribution_input;
@@ -14127,11 +14473,11 @@ typedef struct tenths_boundary_contribution_input {
      */
     size_t struct_size;
     /**
-     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+     * Diameter of the inner boundary. Unit: in or mm. Must be at least 0.
      */
     double inner_boundary;
     /**
-     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+     * Diameter of the outer boundary. Unit: in or mm. Must be greater than 0.
      */
     double outer_boundary;
 } tenths_boundary_contribution_input;
@@ -14185,14 +14531,12 @@ tenths_status tenths_boundary_contribution(tenths_units units,
  *
  * Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
  *
- * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+ * - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0.
  * - `runout_contribution`: Contribution of a circular runout to a linear stack, as 0 ± this. Unit: in or mm.
  */
-tenths_status tenths_runout_contribution(tenths_units units,
-                                         double runout,
-                                         double *runout_contribution);
+tenths_status tenths_runout_contribution(tenths_units units, double runout, double *runout_contribution);
 
-/* ---- Formulas of stock ---- */
+/* ---- Formulas of stock: bar ---- */
 
 /**
  * Arguments of `tenths_parts_per_bar`: set `struct_size`, then call `tenths_parts_per_bar_init`.
@@ -16098,6 +16442,22 @@ void tenths_thread_clear(struct tenths_thread *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_cutting_layout_clear(struct tenths_cutting_layout *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cutting_plan_clear(struct tenths_cutting_plan *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
@@ -16194,6 +16554,245 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
 void tenths_allotted_clear(struct tenths_allotted *object);
 
 /**
+ * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+ */
+typedef struct tenths_extremes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+     */
+    size_t struct_size;
+    /**
+     * The least value.
+     */
+    double lower;
+    /**
+     * The greatest value.
+     */
+    double upper;
+    /**
+     * The inputs that give the least value.
+     */
+    double *at_lower;
+    /**
+     * The name of each of `at_lower`.
+     */
+    char **at_lower_names;
+    /**
+     * How many `at_lower` there are.
+     */
+    size_t at_lower_count;
+    /**
+     * The inputs that give the greatest value.
+     */
+    double *at_upper;
+    /**
+     * The name of each of `at_upper`.
+     */
+    char **at_upper_names;
+    /**
+     * How many `at_upper` there are.
+     */
+    size_t at_upper_count;
+    /**
+     * For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+     * it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+     */
+    int32_t *monotonic;
+    /**
+     * The name of each of `monotonic`.
+     */
+    char **monotonic_names;
+    /**
+     * How many `monotonic` there are.
+     */
+    size_t monotonic_count;
+} tenths_extremes;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_extremes_clear(struct tenths_extremes *object);
+
+/**
+ * Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+ */
+typedef struct tenths_moments {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean to the second order, which takes in how the function bends.
+     */
+    double mean;
+    /**
+     * Standard deviation to the second order: all that is of the first two powers of the variances.
+     */
+    double sigma;
+    /**
+     * Value at the means of the inputs: the mean to the first order.
+     */
+    double first_order_mean;
+    /**
+     * Standard deviation to the first order: that of the tangent plane.
+     */
+    double first_order_sigma;
+    /**
+     * By how much finite differences may put the mean off, by what halving their steps changes.
+     */
+    double mean_error;
+    /**
+     * By how much finite differences may put the standard deviation off.
+     */
+    double sigma_error;
+    /**
+     * Derivative of the function by each input at the means.
+     */
+    double *derivatives;
+    /**
+     * The name of each of `derivatives`.
+     */
+    char **derivatives_names;
+    /**
+     * How many `derivatives` there are.
+     */
+    size_t derivatives_count;
+    /**
+     * What each input has of the first-order variance, in percent; with correlations it may be negative.
+     */
+    double *contributions;
+    /**
+     * The name of each of `contributions`.
+     */
+    char **contributions_names;
+    /**
+     * How many `contributions` there are.
+     */
+    size_t contributions_count;
+    /**
+     * By how much finite differences and rounding may put each derivative off.
+     */
+    double *derivative_errors;
+    /**
+     * The name of each of `derivative_errors`.
+     */
+    char **derivative_errors_names;
+    /**
+     * How many `derivative_errors` there are.
+     */
+    size_t derivative_errors_count;
+} tenths_moments;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_moments_clear(struct tenths_moments *object);
+
+/**
+ * Taylor's constants as trials tell them, and how surely.
+ *
+ * The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+ * regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+ * the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+ * scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+ * Student's t of `trials` less the number of constants.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+ */
+typedef struct tenths_taylor_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * Number of trials.
+     */
+    int64_t trials;
+    /**
+     * Taylor's exponent n.
+     */
+    double taylor_n;
+    /**
+     * Its standard error.
+     */
+    double taylor_n_error;
+    /**
+     * Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+     */
+    double taylor_c;
+    /**
+     * Standard error of ln C, which is the relative one of C.
+     */
+    double ln_c_error;
+    /**
+     * 1 where there is a `feed_exponent`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent;
+    /**
+     * Exponent a of the feed, where the trials tell feeds.
+     */
+    double feed_exponent;
+    /**
+     * 1 where there is a `feed_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_feed_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double feed_exponent_error;
+    /**
+     * 1 where there is a `depth_exponent`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent;
+    /**
+     * Exponent b of the depth, where the trials tell depths.
+     */
+    double depth_exponent;
+    /**
+     * 1 where there is a `depth_exponent_error`, and 0 otherwise.
+     */
+    int32_t has_depth_exponent_error;
+    /**
+     * Its standard error.
+     */
+    double depth_exponent_error;
+    /**
+     * Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+     */
+    double residual_deviation;
+    /**
+     * Share of the variance of ln life that the line tells.
+     */
+    double r_squared;
+    /**
+     * Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+     */
+    double *covariance;
+    /**
+     * How many `covariance` there are.
+     */
+    size_t covariance_count;
+} tenths_taylor_fit;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
+
+/**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
  *
  * # Safety
@@ -16264,6 +16863,312 @@ void tenths_kappa_clear(struct tenths_kappa *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_attribute_agreement_clear(struct tenths_attribute_agreement *object);
+
+/**
+ * A plan by which a sample decides on a lot.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+ */
+typedef struct tenths_sampling_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * The standard, or what kind of plan this is.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `lot`, and 0 otherwise.
+     */
+    int32_t has_lot;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t lot;
+    /**
+     * 1 where there is a `aql`, and 0 otherwise.
+     */
+    int32_t has_aql;
+    /**
+     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+     */
+    double aql;
+    /**
+     * 1 where there is a `level`, and 0 otherwise.
+     */
+    int32_t has_level;
+    /**
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     */
+    int32_t level;
+    /**
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     */
+    int32_t kind;
+    /**
+     * 1 where there is a `code_letter`, and 0 otherwise.
+     */
+    int32_t has_code_letter;
+    /**
+     * The code letter of the lot and the level.
+     */
+    char *code_letter;
+    /**
+     * 1 where there is a `plan_letter`, and 0 otherwise.
+     */
+    int32_t has_plan_letter;
+    /**
+     * The code letter whose plan is used, behind the arrows of the table.
+     */
+    char *plan_letter;
+    /**
+     * Pieces of the first sample; of a single plan, of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number of the first sample; absent where it accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number of the first sample.
+     */
+    int64_t reject;
+    /**
+     * Every sample in order.
+     */
+    struct tenths_sampling_stage *stages;
+    /**
+     * How many `stages` there are.
+     */
+    size_t stages_count;
+    /**
+     * Where the numbers come from.
+     */
+    char *source;
+    /**
+     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+     */
+    int32_t whole_lot;
+    /**
+     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+     */
+    char *samples;
+    /**
+     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+     */
+    int32_t has_acceptance_at_aql;
+    /**
+     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     */
+    double acceptance_at_aql;
+} tenths_sampling_plan;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_sampling_plan_clear(struct tenths_sampling_plan *object);
+
+/**
+ * Where the inspection of a series of lots stands. It begins with normal inspection.
+ * Only lots on original inspection count, not those that come back after sorting.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+ */
+typedef struct tenths_switching {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+     */
+    size_t struct_size;
+    /**
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     */
+    int32_t severity;
+    /**
+     * Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+     * Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+     */
+    int32_t discontinued;
+    /**
+     * Lots inspected so far.
+     */
+    int64_t lots;
+    /**
+     * The numbers of the lots rejected among the last five, since the last switch.
+     */
+    int64_t *rejected;
+    /**
+     * How many `rejected` there are.
+     */
+    size_t rejected_count;
+    /**
+     * Lots accepted in a row since the last switch.
+     */
+    int64_t accepted_in_a_row;
+    /**
+     * Lots rejected since tightened inspection began.
+     */
+    int64_t tightened_rejections;
+    /**
+     * The switching score, under normal inspection.
+     */
+    int64_t switching_score;
+    /**
+     * Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+     */
+    int32_t may_reduce;
+} tenths_switching;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_switching_clear(struct tenths_switching *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_uncertainty_row_clear(struct tenths_uncertainty_row *object);
+
+/**
+ * The uncertainty of a result, by what is known of each input.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_budget_clear`.
+ */
+typedef struct tenths_uncertainty_budget {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_budget)`.
+     */
+    size_t struct_size;
+    /**
+     * 1 where there is a `output`, and 0 otherwise.
+     */
+    int32_t has_output;
+    /**
+     * The result, where the model names it.
+     */
+    char *output;
+    /**
+     * 1 where there is a `unit`, and 0 otherwise.
+     */
+    int32_t has_unit;
+    /**
+     * The unit of the result and its uncertainties, where it is known.
+     */
+    char *unit;
+    /**
+     * The result: the model at the means of the inputs.
+     */
+    double value;
+    /**
+     * The combined standard uncertainty, to the first order.
+     */
+    double combined;
+    /**
+     * The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the
+     * combined one, trust a sample.
+     */
+    double second_order;
+    /**
+     * The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite
+     * number.
+     */
+    double effective_freedom;
+    /**
+     * The probability that the interval is to have, such as 0.95.
+     */
+    double coverage;
+    /**
+     * The factor for that probability, of Student's law with the effective degrees of freedom rounded down.
+     */
+    double coverage_factor;
+    /**
+     * The expanded uncertainty: coverage factor times combined uncertainty.
+     */
+    double expanded;
+    /**
+     * A line for each input.
+     */
+    struct tenths_uncertainty_row *rows;
+    /**
+     * How many `rows` there are.
+     */
+    size_t rows_count;
+    /**
+     * 1 where there is a `monte_carlo`, and 0 otherwise.
+     */
+    int32_t has_monte_carlo;
+    /**
+     * How many samples were drawn.
+     */
+    int64_t monte_carlo_count;
+    /**
+     * The seed of the sample: the same one gives the same figures.
+     */
+    int64_t monte_carlo_seed;
+    /**
+     * The mean of the sample.
+     */
+    double monte_carlo_mean;
+    /**
+     * The standard uncertainty: the standard deviation of the sample.
+     */
+    double monte_carlo_standard_uncertainty;
+    /**
+     * The lower end of the interval with as much beyond each end.
+     */
+    double monte_carlo_lower;
+    /**
+     * The upper end of the interval with as much beyond each end.
+     */
+    double monte_carlo_upper;
+    /**
+     * The lower end of the shortest interval of the coverage.
+     */
+    double monte_carlo_shortest_lower;
+    /**
+     * The upper end of the shortest interval of the coverage.
+     */
+    double monte_carlo_shortest_upper;
+    /**
+     * Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty
+     * of those with as much beyond each end: then the budget's interval may be used. 1 for yes, 0 for no.
+     */
+    int32_t monte_carlo_agrees;
+    /**
+     * 1 where there is a `for_decision`, and 0 otherwise.
+     */
+    int32_t has_for_decision;
+    /**
+     * Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
+     * coverage factor of 2. Absent where the result is not in millimetres or inches.
+     */
+    int64_t for_decision;
+} tenths_uncertainty_budget;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
 
 /* ---- Plan documents ---- */
 
@@ -16489,96 +17394,25 @@ tenths_status tenths_propagation_correlate(struct tenths_propagation *propagatio
 tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
 
 /**
- * Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
- * an error.
- */
-typedef struct tenths_extremes {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-     */
-    size_t struct_size;
-    /**
-     * The least value.
-     */
-    double lower;
-    /**
-     * The greatest value.
-     */
-    double upper;
-} tenths_extremes;
-
-/**
- * Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+ * Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
  *
- * `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
- * tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
- * and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
- * `monotonic` may be null.
+ * If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+ * peak much narrower than an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` elements.
+ * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
-                                          struct tenths_extremes *extremes,
-                                          double *at_lower,
-                                          double *at_upper,
-                                          int32_t *monotonic,
-                                          size_t count);
+                                          struct tenths_extremes *extremes);
 
 /**
- * Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
- * NaN on an error.
- */
-typedef struct tenths_moments {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-     */
-    size_t struct_size;
-    /**
-     * Value at the means of the inputs: the mean to the first order.
-     */
-    double first_order_mean;
-    /**
-     * Standard deviation to the first order: that of the tangent plane.
-     */
-    double first_order_sigma;
-    /**
-     * Mean to the second order.
-     */
-    double mean;
-    /**
-     * Standard deviation to the second order.
-     */
-    double sigma;
-    /**
-     * By how much finite differences may put the mean off.
-     */
-    double mean_error;
-    /**
-     * By how much finite differences may put the standard deviation off.
-     */
-    double sigma_error;
-} tenths_moments;
-
-/**
- * Mean and standard deviation by first and second derivatives.
- *
- * `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
- * finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
- * what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
- * `contributions` may be null. All are NaN on an error.
+ * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
- * writable for `count` numbers.
+ * `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
-                                         struct tenths_moments *moments,
-                                         double *derivatives,
-                                         double *derivative_errors,
-                                         double *contributions,
-                                         size_t count);
+                                         struct tenths_moments *moments);
 
 /**
  * How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
@@ -16930,6 +17764,229 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
  * `sample` is null or came from this library and has not been freed.
  */
 void tenths_sample_free(struct tenths_sample *sample);
+
+/* ---- Sampling plans and the switching rules ---- */
+
+/**
+ * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
+ * "single", "ISO 2859-1", &plan)`.
+ *
+ * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
+ * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(size_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
+ * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
+ * pieces of all samples so far.
+ *
+ * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_staged_plan(const char *samples,
+                                      size_t lot,
+                                      const char *severity,
+                                      struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan that accepts a lot only where the sample has no nonconforming piece.
+ *
+ * `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
+ * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
+ *
+ * # Safety
+ * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_zero_acceptance_plan(size_t lot,
+                                               const char *quality,
+                                               double percent,
+                                               double risk,
+                                               struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
+ * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
+ *
+ * # Safety
+ * `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
+ * plan, `80/2/3`.
+ *
+ * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
+ * nonconformities. `lot` is 0 where it is not known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          size_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
+ * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
+ * known.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             size_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
+ * `50/1/4, 50/4/5`.
+ *
+ * # Safety
+ * `samples` ends with a NUL; `found` is valid for `count` numbers; `verdict` is writable.
+ */
+tenths_status tenths_judge_lot(const char *samples,
+                               const size_t *found,
+                               size_t count,
+                               tenths_lot_verdict *verdict);
+
+/**
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variables_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     */
+    int32_t sigma;
+    /**
+     * Pieces of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     */
+    double k;
+    /**
+     * The percentage beyond the limit of lots that are to be accepted.
+     */
+    double aql;
+    /**
+     * The percentage beyond the limit of lots that are to be rejected.
+     */
+    double ltpd;
+    /**
+     * The share of lots at the AQL that are rejected.
+     */
+    double producer_risk;
+    /**
+     * The share of lots at the LTPD that are accepted.
+     */
+    double consumer_risk;
+} tenths_variables_plan;
+
+/**
+ * The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
+ * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_variables_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         const char *sigma,
+                                         struct tenths_variables_plan *plan);
+
+/**
+ * The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
+ * acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
+ *
+ * # Safety
+ * `sigma` ends with a NUL; `probability` is writable.
+ */
+tenths_status tenths_variables_acceptance(size_t sample_size,
+                                          double k,
+                                          const char *sigma,
+                                          double fraction,
+                                          double *probability);
+
+/**
+ * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each
+ * with its points of the switching score where they are known, `A3 A3 R0 A2`.
+ *
+ * Severities at the start: `normal`, `tightened`, `reduced`. `lots` may be null before the first lot. `steady` is 1 where
+ * production is steady and whoever is responsible wants reduced inspection.
+ *
+ * # Safety
+ * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_switching(const char *severity,
+                                    const char *lots,
+                                    int32_t steady,
+                                    struct tenths_switching *switching);
 
 /* ---- Formulas solved for an argument ---- */
 
@@ -17341,66 +18398,6 @@ tenths_status tenths_make_standard_taper(const char *designation,
 /* ---- Taylor's constants from trials ---- */
 
 /**
- * Taylor's constants from trials, with standard errors. Set `struct_size` before the call.
- *
- * Constants that were not fitted are NaN; on an error all numbers are.
- */
-typedef struct tenths_taylor_fit {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
-     */
-    size_t struct_size;
-    /**
-     * Number of trials; 0 on an error.
-     */
-    size_t trials;
-    /**
-     * Taylor's exponent n.
-     */
-    double taylor_n;
-    /**
-     * Its standard error.
-     */
-    double taylor_n_error;
-    /**
-     * Taylor's C, the surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
-     */
-    double taylor_c;
-    /**
-     * Standard error of ln C, which is the relative one of C.
-     */
-    double ln_c_error;
-    /**
-     * Covariance of n and ln C.
-     */
-    double covariance;
-    /**
-     * Exponent of the feed.
-     */
-    double feed_exponent;
-    /**
-     * Its standard error.
-     */
-    double feed_exponent_error;
-    /**
-     * Exponent of the depth.
-     */
-    double depth_exponent;
-    /**
-     * Its standard error.
-     */
-    double depth_exponent_error;
-    /**
-     * Standard deviation of ln life about the line.
-     */
-    double residual_deviation;
-    /**
-     * Share of the variance of ln life that the line explains.
-     */
-    double r_squared;
-} tenths_taylor_fit;
-
-/**
  * Fits Taylor's V · T^n = C to `count` trials by least squares, of ln life by ln surface speed.
  *
  * The status is `TENTHS_NO_FIT` if there are fewer than three trials, all speeds are equal, or life does not fall with
@@ -17551,6 +18548,62 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
                                        size_t drawing_count,
                                        int64_t resolution,
                                        struct tenths_chart_result *result);
+
+/* ---- Uncertainty of measurement ---- */
+
+/**
+ * A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_estimate {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
+     */
+    size_t struct_size;
+    /**
+     * The best value.
+     */
+    double value;
+    /**
+     * Its standard uncertainty, in the unit of the value.
+     */
+    double standard_uncertainty;
+    /**
+     * The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
+     */
+    double degrees_of_freedom;
+} tenths_estimate;
+
+/**
+ * The mean of `count` repeated readings, with their standard deviation over the root of their count, and one degree of
+ * freedom less than readings.
+ *
+ * # Safety
+ * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_estimate_of_readings(const double *readings,
+                                          size_t count,
+                                          struct tenths_estimate *estimate);
+
+/**
+ * The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
+ * for a coverage such as 0.95.
+ *
+ * `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
+ * exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution
+ * `TENTHS_PROCESS`. With a `sampling` the model is sampled too, after supplement 1 to the GUM; `sampling` may be null.
+ *
+ * # Safety
+ * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
+ * size; `budget->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
+                                        const double *freedoms,
+                                        size_t count,
+                                        double coverage,
+                                        const struct tenths_sampling *sampling,
+                                        struct tenths_uncertainty_budget *budget);
 
 /* ---- Vector loops in the plane ---- */
 

@@ -8,7 +8,7 @@ use crate::status::tenths_status;
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `surface_speed`: Surface speed of a turning workpiece or tool. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -30,8 +30,8 @@ pub unsafe extern "C" fn tenths_surface_speed(
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
-/// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `surface_speed`: Surface speed wanted at the cut. Unit: ft/min or m/min. Must be at least 0.
+/// - `diameter`: Diameter of the workpiece in turning, of the tool in milling and drilling. Unit: in or mm. Must be greater than 0.
 /// - `spindle_speed`: Spindle speed that gives a surface speed. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_spindle_speed(
@@ -51,7 +51,7 @@ pub unsafe extern "C" fn tenths_spindle_speed(
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
 /// - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm.
@@ -74,7 +74,7 @@ pub unsafe extern "C" fn tenths_chip_load(
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `chip_load`: Chip load wanted, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
 /// - `teeth`: Number of teeth of the cutter that follow one another in the same cut. Must be a whole number greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `feed_rate`: Feed rate that gives a chip load. Unit: in/min or mm/min.
@@ -94,7 +94,7 @@ pub unsafe extern "C" fn tenths_feed_rate(
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `feed_rate`: Feed rate of the tool or slide. Unit: in/min or mm/min. Must be at least 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `feed_per_revolution`: Feed per revolution, the advance in one turn of the spindle. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -116,8 +116,8 @@ pub unsafe extern "C" fn tenths_feed_per_revolution(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry: the angle whose versine is radial width over cutter radius.
 ///
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+/// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
 /// - `engagement_angle`: Engagement angle of a side cut. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_engagement_angle(
@@ -137,8 +137,8 @@ pub unsafe extern "C" fn tenths_engagement_angle(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry: the chord is the radial width.
 ///
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+/// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
 /// - `centred_engagement_angle`: Engagement angle of a centred cut. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_centred_engagement_angle(
@@ -156,9 +156,9 @@ pub unsafe extern "C" fn tenths_centred_engagement_angle(
 pub struct tenths_offset_engagement_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_engagement_input)`.
     pub struct_size: usize,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -220,9 +220,9 @@ pub unsafe extern "C" fn tenths_offset_engagement(
 ///
 /// Source: Plane geometry: depth over axial pitch.
 ///
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
 /// - `teeth`: Number of teeth of the cutter. Must be a whole number greater than 0.
-/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
 /// - `helix_angle`: Helix angle of the teeth; zero for straight ones. Unit: °. Must be at least 0° and at most 85°.
 /// - `axial_contact_ratio`: Axial contact ratio of a helical cutter.
 #[unsafe(no_mangle)]
@@ -302,11 +302,11 @@ pub unsafe extern "C" fn tenths_teeth_engaged(
 pub struct tenths_chip_thickness_max_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_chip_thickness_max_input)`.
     pub struct_size: usize,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
     pub chip_load: f64,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
     pub entering_angle: f64,
@@ -355,11 +355,11 @@ pub unsafe extern "C" fn tenths_chip_thickness_max(
 pub struct tenths_chip_thickness_mean_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_chip_thickness_mean_input)`.
     pub struct_size: usize,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
     pub chip_load: f64,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
     pub entering_angle: f64,
@@ -404,11 +404,11 @@ pub unsafe extern "C" fn tenths_chip_thickness_mean(
 pub struct tenths_chip_load_for_chip_thickness_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_chip_load_for_chip_thickness_input)`.
     pub struct_size: usize,
-    /// Largest chip thickness wanted. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Largest chip thickness wanted. Unit: in or mm. Must be at least 0.
     pub chip_thickness: f64,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
     pub entering_angle: f64,
@@ -456,11 +456,11 @@ pub unsafe extern "C" fn tenths_chip_load_for_chip_thickness(
 pub struct tenths_centred_chip_thickness_mean_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_centred_chip_thickness_mean_input)`.
     pub struct_size: usize,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
     pub chip_load: f64,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
     pub entering_angle: f64,
@@ -505,11 +505,11 @@ pub unsafe extern "C" fn tenths_centred_chip_thickness_mean(
 pub struct tenths_offset_chip_thickness_max_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_chip_thickness_max_input)`.
     pub struct_size: usize,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
     pub chip_load: f64,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -557,11 +557,11 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_max(
 pub struct tenths_offset_chip_thickness_mean_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_offset_chip_thickness_mean_input)`.
     pub struct_size: usize,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
     pub chip_load: f64,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
     /// Distance of the middle of the cut from the cutter's axis, on either side. Unit: in or mm. Must be a finite number.
     pub offset: f64,
@@ -609,9 +609,9 @@ pub unsafe extern "C" fn tenths_offset_chip_thickness_mean(
 pub struct tenths_mean_entering_angle_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_mean_entering_angle_input)`.
     pub struct_size: usize,
-    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
     pub axial_depth: f64,
-    /// Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Radius of the corner; zero for a sharp one. Unit: in or mm. Must be at least 0.
     pub corner_radius: f64,
     /// Entering angle of the straight edge above the corner. Unit: °. Must be greater than 0° and at most 90°.
     pub entering_angle: f64,
@@ -660,8 +660,8 @@ pub unsafe extern "C" fn tenths_mean_entering_angle(
 /// Rule: axial_depth must be at most ball_diameter.
 /// Source: Plane geometry, as in Dapra, ball nose technical data.
 ///
-/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
 /// - `ball_effective_diameter`: Effective diameter of a ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ball_effective_diameter(
@@ -682,8 +682,8 @@ pub unsafe extern "C" fn tenths_ball_effective_diameter(
 /// Rule: axial_depth must be at most ball_diameter.
 /// Source: Plane geometry; a relation that tool makers give, from memory.
 ///
-/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+/// - `axial_depth`: Depth of cut, square to the surface. Unit: in or mm. Must be greater than 0.
 /// - `tilt`: Angle between the axis of the cutter and the normal of the surface. Unit: °. Must be at least 0° and at most 90°.
 /// - `tilted_ball_effective_diameter`: Effective diameter of a tilted ball cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -705,9 +705,9 @@ pub unsafe extern "C" fn tenths_tilted_ball_effective_diameter(
 /// Rule: corner_radius must be at most half of cutter_diameter.
 /// Source: Plane geometry.
 ///
-/// - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter above its corners. Unit: in or mm. Must be greater than 0.
+/// - `corner_radius`: Radius of the corners. Unit: in or mm. Must be greater than 0.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
 /// - `bull_nose_effective_diameter`: Effective diameter of a bull-nose cutter. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bull_nose_effective_diameter(
@@ -728,8 +728,8 @@ pub unsafe extern "C" fn tenths_bull_nose_effective_diameter(
 /// Rule: stepover must be at most ball_diameter.
 /// Source: Plane geometry; common practice.
 ///
-/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+/// - `stepover`: Distance from one path of the cutter to the next. Unit: in or mm. Must be at least 0.
 /// - `scallop_height`: Height of the scallops that a ball cutter leaves on a plane. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_scallop_height(
@@ -747,8 +747,8 @@ pub unsafe extern "C" fn tenths_scallop_height(
 /// Rule: scallop_height must be at most half of ball_diameter.
 /// Source: Plane geometry; common practice.
 ///
-/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `ball_diameter`: Diameter of the ball. Unit: in or mm. Must be greater than 0.
+/// - `scallop_height`: Height of scallop allowed. Unit: in or mm. Must be at least 0.
 /// - `stepover_for_scallop`: Stepover of a ball cutter for a given scallop height on a plane. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_stepover_for_scallop(
@@ -765,7 +765,7 @@ pub unsafe extern "C" fn tenths_stepover_for_scallop(
 ///
 /// Source: Plane geometry.
 ///
-/// - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `stepover`: Distance from one path of the cutter to the next, seen along the axis of the cutter. Unit: in or mm. Must be at least 0.
 /// - `slope`: Angle of the plane to the one that is square to the cutter's axis, across the paths. Unit: °. Must be at least 0° and at most 85°.
 /// - `surface_stepover`: Stepover along an inclined plane, from that in its projection. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -785,8 +785,8 @@ pub unsafe extern "C" fn tenths_surface_stepover(
 ///
 /// Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press), example 4.25, p. 262.
 ///
-/// - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chip_load`: Chip load, the advance between one tooth and the next. Unit: in or mm. Must be at least 0.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
 /// - `feed_mark_height`: Height of the marks that the teeth of a slab mill leave along the feed. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_mark_height(
@@ -805,9 +805,9 @@ pub unsafe extern "C" fn tenths_feed_mark_height(
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `axial_depth`: Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
+/// - `radial_width`: Width of cut across the axis and the feed. Unit: in or mm. Must be at least 0.
+/// - `feed_rate`: Feed rate of the table or tool. Unit: in/min or mm/min. Must be at least 0.
 /// - `milling_removal_rate`: Metal removal rate of a milling cutter, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_milling_removal_rate(
@@ -829,8 +829,8 @@ pub unsafe extern "C" fn tenths_milling_removal_rate(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 4.18, p. 228.
 ///
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+/// - `radial_width`: Width of cut across the feed, centred on the cutter. Unit: in or mm. Must be at least 0.
 /// - `face_approach`: Approach of a centred face mill, from first touch to its full width of cut. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_face_approach(
@@ -851,8 +851,8 @@ pub unsafe extern "C" fn tenths_face_approach(
 /// Rule: radial_width must be at most cutter_diameter.
 /// Source: Plane geometry; P. C. Sharma, A Textbook of Production Engineering, 11th ed., example 15.2, p. 603.
 ///
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+/// - `radial_width`: Depth of cut of a slab mill, width of cut of a side or offset face cut. Unit: in or mm. Must be at least 0.
 /// - `side_approach`: Approach of a slab mill to its full depth, or of a side cut to its full width. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_side_approach(
@@ -870,13 +870,13 @@ pub unsafe extern "C" fn tenths_side_approach(
 pub struct tenths_milling_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_time_input)`.
     pub struct_size: usize,
-    /// Length of the surface along the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of the surface along the feed. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    /// Feed rate of the table or tool. Unit: in/min or mm/min. Must be greater than 0.
     pub feed_rate: f64,
-    /// Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Travel from first touch to the full cut (`face_approach`, `side_approach`), with clearance. Unit: in or mm. Must be at least 0.
     pub approach: f64,
-    /// Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Travel past the end; a face mill that clears the work takes its diameter less the approach. Unit: in or mm. Must be at least 0.
     pub overtravel: f64,
 }
 
@@ -918,11 +918,11 @@ pub unsafe extern "C" fn tenths_milling_time(
 pub struct tenths_tooth_force_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tooth_force_input)`.
     pub struct_size: usize,
-    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be at least 0.
     pub axial_depth: f64,
-    /// Thickness of the chip. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Thickness of the chip. Unit: in or mm. Must be at least 0.
     pub chip_thickness: f64,
-    /// Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force at that thickness. Unit: psi or MPa. Must be greater than 0.
     pub specific_cutting_force: f64,
     /// Entering angle, from the machined surface to the edge: 90° is a square shoulder. Unit: °. Must be greater than 0° and at most 90°.
     pub entering_angle: f64,
@@ -967,17 +967,17 @@ pub unsafe extern "C" fn tenths_tooth_force(
 pub struct tenths_tool_deflection_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_deflection_input)`.
     pub struct_size: usize,
-    /// Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Force at the tip, square to the axis. Unit: lbf or N. Must be at least 0.
     pub force: f64,
-    /// Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Equivalent diameter of the fluted part. Unit: in or mm. Must be greater than 0.
     pub flute_diameter: f64,
-    /// Length of the fluted part. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Length of the fluted part. Unit: in or mm. Must be at least 0.
     pub flute_length: f64,
-    /// Diameter of the shank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the shank. Unit: in or mm. Must be greater than 0.
     pub shank_diameter: f64,
-    /// Length from holder to tip. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length from holder to tip. Unit: in or mm. Must be greater than 0.
     pub overhang: f64,
-    /// Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the tool: 600 GPa or so for cemented carbide, 210 GPa for high-speed steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
 }
 
@@ -1022,19 +1022,19 @@ pub unsafe extern "C" fn tenths_tool_deflection(
 pub struct tenths_milling_cut_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_input)`.
     pub struct_size: usize,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
     /// Number of teeth of the cutter. Must be a whole number greater than 0.
     pub teeth: f64,
     /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
     pub chip_load: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
-    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
     pub axial_depth: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
@@ -1129,19 +1129,19 @@ pub unsafe extern "C" fn tenths_milling_cut(
 pub struct tenths_milling_cut_for_target_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_milling_cut_for_target_input)`.
     pub struct_size: usize,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
     /// Number of teeth of the cutter. Must be a whole number greater than 0.
     pub teeth: f64,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
-    /// Largest chip thickness wanted. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Largest chip thickness wanted. Unit: in or mm. Must be greater than 0.
     pub chip_thickness: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
-    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
     pub axial_depth: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
@@ -1233,19 +1233,19 @@ pub unsafe extern "C" fn tenths_milling_cut_for_target(
 pub struct tenths_face_milling_cut_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_face_milling_cut_input)`.
     pub struct_size: usize,
-    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
     pub cutter_diameter: f64,
     /// Number of teeth of the cutter. Must be a whole number greater than 0.
     pub teeth: f64,
     /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
-    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Chip load, the advance between one tooth and the next. Unit: in or mm. Must be greater than 0.
     pub chip_load: f64,
-    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
     pub radial_width: f64,
-    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut along the axis of the cutter. Unit: in or mm. Must be greater than 0.
     pub axial_depth: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
@@ -1342,9 +1342,9 @@ pub unsafe extern "C" fn tenths_face_milling_cut(
 /// Rule: arc_radius must be greater than half of cutter_diameter.
 /// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for internal threads; geometry of the circle.
 ///
-/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
-/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
 /// - `inside_arc_feed_rate`: Feed rate of the centre of a cutter on an inside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
@@ -1366,9 +1366,9 @@ pub unsafe extern "C" fn tenths_inside_arc_feed_rate(
 ///
 /// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for external threads; geometry of the circle.
 ///
-/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
-/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+/// - `arc_radius`: Radius of the finished arc. Unit: in or mm. Must be greater than 0.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
 /// - `outside_arc_feed_rate`: Feed rate of the centre of a cutter on an outside arc. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
@@ -1388,8 +1388,8 @@ pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
 ///
 /// Source: Plane geometry; common practice.
 ///
-/// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the ramp along the surface. Unit: in or mm. Must be greater than 0.
 /// - `ramp_angle`: Angle of a straight ramp below the surface. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ramp_angle(
@@ -1406,7 +1406,7 @@ pub unsafe extern "C" fn tenths_ramp_angle(
 ///
 /// Source: Plane geometry; common practice.
 ///
-/// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `depth`: Depth gained along the ramp. Unit: in or mm. Must be greater than 0.
 /// - `ramp_angle`: Angle of the ramp below the surface. Unit: °. Must be greater than 0° and less than 90°.
 /// - `ramp_length`: Length of a straight ramp along the surface. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1426,7 +1426,7 @@ pub unsafe extern "C" fn tenths_ramp_length(
 ///
 /// Source: Plane geometry; a helix is a ramp round a cylinder.
 ///
-/// - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `depth`: Depth gained along the path. Unit: in or mm. Must be greater than 0.
 /// - `entry_angle`: Angle of the path below the surface. Unit: °. Must be greater than 0° and at most 90°.
 /// - `entry_travel`: Path of the cutter's centre down a ramp or a helix. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1449,9 +1449,9 @@ pub unsafe extern "C" fn tenths_entry_travel(
 /// Rule: hole_diameter must be greater than cutter_diameter.
 /// Source: Plane geometry of the helix; common practice.
 ///
-/// - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `helix_pitch`: Depth gained in one turn of the helix. Unit: in or mm. Must be greater than 0.
+/// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
 /// - `helix_entry_angle`: Angle of a helical entry, on the path of the cutter's centre. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_angle(
@@ -1471,8 +1471,8 @@ pub unsafe extern "C" fn tenths_helix_entry_angle(
 /// Source: Plane geometry of the helix; common practice.
 ///
 /// - `entry_angle`: Angle of the path of the cutter's centre below the surface. Unit: °. Must be greater than 0° and less than 90°.
-/// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `hole_diameter`: Diameter of the hole. Unit: in or mm. Must be greater than 0.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
 /// - `helix_entry_pitch`: Pitch of a helical entry for a given angle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_helix_entry_pitch(
@@ -1491,23 +1491,23 @@ pub unsafe extern "C" fn tenths_helix_entry_pitch(
 pub struct tenths_drilling_cut_for_target_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_cut_for_target_input)`.
     pub struct_size: usize,
-    /// Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed wanted at the rim of the drill. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
     pub depth: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
     /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
     pub point_angle: f64,
-    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
     pub approach: f64,
-    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
     pub breakthrough: f64,
     /// Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
     pub thrust_factor: f64,
@@ -1596,21 +1596,21 @@ pub struct tenths_drilling_cut_input {
     pub struct_size: usize,
     /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
     pub depth: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
     /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
     pub point_angle: f64,
-    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
     pub approach: f64,
-    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
     pub breakthrough: f64,
     /// Thrust over what the specific cutting force would give alone: `drilling_thrust`. Must be greater than 0.
     pub thrust_factor: f64,
@@ -1691,7 +1691,7 @@ pub unsafe extern "C" fn tenths_drilling_cut(
 pub struct tenths_drill_point_length_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drill_point_length_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
     /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
     pub point_angle: f64,
@@ -1736,15 +1736,15 @@ pub unsafe extern "C" fn tenths_drill_point_length(
 pub struct tenths_drilling_travel_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_travel_input)`.
     pub struct_size: usize,
-    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of the hole at its full diameter; the thickness of the work for a through hole. Unit: in or mm. Must be at least 0.
     pub depth: f64,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
     /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
     pub point_angle: f64,
-    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance from where the feed begins to the surface. Unit: in or mm. Must be at least 0.
     pub approach: f64,
-    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// How far the full diameter runs out of the far side of a through hole. Unit: in or mm. Must be at least 0.
     pub breakthrough: f64,
 }
 
@@ -1788,11 +1788,11 @@ pub unsafe extern "C" fn tenths_drilling_travel(
 pub struct tenths_drilling_removal_rate_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_removal_rate_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+    /// Feed rate of the drill. Unit: in/min or mm/min. Must be at least 0.
     pub feed_rate: f64,
-    /// Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
     pub pilot_diameter: f64,
 }
 
@@ -1836,8 +1836,8 @@ pub unsafe extern "C" fn tenths_drilling_removal_rate(
 ///
 /// Source: Common practice; time is path over speed.
 ///
-/// - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `travel`: Travel at the feed, with approach, point and breakthrough: `drilling_travel`. Unit: in or mm. Must be at least 0.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `drilling_time`: Time of drilling or reaming a hole in one stroke. Unit: min.
 #[unsafe(no_mangle)]
@@ -1857,17 +1857,17 @@ pub unsafe extern "C" fn tenths_drilling_time(
 pub struct tenths_peck_drilling_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_peck_drilling_time_input)`.
     pub struct_size: usize,
-    /// Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of the tip below the surface at the end: depth at full diameter, point and breakthrough. Unit: in or mm. Must be greater than 0.
     pub depth: f64,
     /// Number of pecks; 1 is a single stroke and its retract. Must be a whole number at least 1 and at most 1000000.
     pub pecks: f64,
-    /// Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    /// Feed rate of the drill. Unit: in/min or mm/min. Must be greater than 0.
     pub feed_rate: f64,
-    /// Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    /// Rate of the rapid moves. Unit: in/min or mm/min. Must be greater than 0.
     pub rapid_rate: f64,
-    /// Distance of the retract height from the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance of the retract height from the surface. Unit: in or mm. Must be at least 0.
     pub approach: f64,
-    /// Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance above the bottom at which the feed begins again. Unit: in or mm. Must be at least 0.
     pub clearance: f64,
     /// Dwell at the bottom of each peck. Unit: min. Must be at least 0 min.
     pub dwell: f64,
@@ -1916,7 +1916,7 @@ pub unsafe extern "C" fn tenths_peck_drilling_time(
 ///
 /// Source: Common practice.
 ///
-/// - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `depth`: Depth of the tip below the surface at the end. Unit: in or mm. Must be at least 0.
 /// - `pecks`: Number of pecks: `peck_count`. Must be a whole number greater than 0.
 /// - `even_peck_depth`: Depth of each peck when a hole is drilled in equal pecks. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -1956,7 +1956,7 @@ pub unsafe extern "C" fn tenths_peck_count(
 pub struct tenths_drilling_chip_thickness_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_chip_thickness_input)`.
     pub struct_size: usize,
-    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be at least 0.
     pub feed_per_revolution: f64,
     /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
     pub point_angle: f64,
@@ -2000,13 +2000,13 @@ pub unsafe extern "C" fn tenths_drilling_chip_thickness(
 pub struct tenths_drilling_torque_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_torque_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be at least 0.
     pub feed_per_revolution: f64,
-    /// Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    /// Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be at least 0.
     pub specific_cutting_force: f64,
-    /// Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter of the hole that is there already; zero for drilling from the solid. Unit: in or mm. Must be at least 0.
     pub pilot_diameter: f64,
 }
 
@@ -2050,11 +2050,11 @@ pub unsafe extern "C" fn tenths_drilling_torque(
 pub struct tenths_drilling_thrust_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_thrust_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be at least 0.
     pub feed_per_revolution: f64,
-    /// Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force at the chip thickness of the drill. Unit: psi or MPa. Must be greater than 0.
     pub specific_cutting_force: f64,
     /// Included angle of the point; 180° is a flat one. Unit: °. Must be greater than 0° and at most 180°.
     pub point_angle: f64,
@@ -2104,9 +2104,9 @@ pub unsafe extern "C" fn tenths_drilling_thrust(
 pub struct tenths_drilling_forces_by_work_factor_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_work_factor_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
     /// Work factor Kd of the material: 24 000 for plain steel of 200 HB (from memory). Must be greater than 0.
     pub work_factor: f64,
@@ -2173,9 +2173,9 @@ pub unsafe extern "C" fn tenths_drilling_forces_by_work_factor(
 pub struct tenths_drilling_forces_by_material_constant_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_forces_by_material_constant_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
     /// Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
     pub material_constant: f64,
@@ -2234,8 +2234,8 @@ pub unsafe extern "C" fn tenths_drilling_forces_by_material_constant(
 ///
 /// Source: Tungaloy, general catalogue 2020-2021, p. L068.
 ///
-/// - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `diameter`: Diameter of the drill. Unit: in or mm. Must be greater than 0.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `material_constant`: Constant K of the material: 1 for grey iron of 177 HB, 2.22 for low-carbon steel S20C. Must be greater than 0.
 /// - `drilling_power_by_material_constant`: Power at a twist drill by a material constant, K. Unit: hp or kW.
@@ -2257,11 +2257,11 @@ pub unsafe extern "C" fn tenths_drilling_power_by_material_constant(
 pub struct tenths_drilling_force_range_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_drilling_force_range_input)`.
     pub struct_size: usize,
-    /// Diameter of the drill. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the drill. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
@@ -2331,7 +2331,7 @@ pub unsafe extern "C" fn tenths_drilling_force_range(
 pub struct tenths_reaming_allowance_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_reaming_allowance_input)`.
     pub struct_size: usize,
-    /// Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
 }
 
@@ -2386,11 +2386,11 @@ pub unsafe extern "C" fn tenths_reaming_allowance(
 pub struct tenths_reaming_drill_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_reaming_drill_input)`.
     pub struct_size: usize,
-    /// Diameter of the finished hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the finished hole. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// What the reamer is left to cut, on the diameter: see `reaming_allowance`. Unit: in or mm. Must be at least 0.
     pub allowance: f64,
-    /// By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// By how much the drilled hole is larger than its drill. Unit: in or mm. Must be at least 0.
     pub drill_oversize: f64,
 }
 
@@ -2430,11 +2430,11 @@ pub unsafe extern "C" fn tenths_reaming_drill(
 pub struct tenths_countersink_depth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_countersink_depth_input)`.
     pub struct_size: usize,
-    /// Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
     /// Included angle of the countersink: 90° for metric countersunk screws, 82° for inch ones, 60° for centres. Unit: °. Must be greater than 0° and less than 180°.
     pub included_angle: f64,
-    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
     pub hole_diameter: f64,
 }
 
@@ -2478,11 +2478,11 @@ pub unsafe extern "C" fn tenths_countersink_depth(
 pub struct tenths_countersink_diameter_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_countersink_diameter_input)`.
     pub struct_size: usize,
-    /// Depth of the countersink below the surface. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of the countersink below the surface. Unit: in or mm. Must be at least 0.
     pub depth: f64,
     /// Included angle of the countersink. Unit: °. Must be greater than 0° and less than 180°.
     pub included_angle: f64,
-    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter of the hole, or of the flat tip of the tool; zero for a sharp point. Unit: in or mm. Must be at least 0.
     pub hole_diameter: f64,
 }
 
@@ -2522,7 +2522,7 @@ pub unsafe extern "C" fn tenths_countersink_diameter(
 pub struct tenths_chamfer_depth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_chamfer_depth_input)`.
     pub struct_size: usize,
-    /// Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of the chamfer across the axis, on the radius. Unit: in or mm. Must be greater than 0.
     pub width: f64,
     /// Included angle of the cone. Unit: °. Must be greater than 0° and less than 180°.
     pub included_angle: f64,
@@ -2566,13 +2566,13 @@ pub unsafe extern "C" fn tenths_chamfer_depth(
 pub struct tenths_spot_drill_depth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_spot_drill_depth_input)`.
     pub struct_size: usize,
-    /// Diameter of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the hole. Unit: in or mm. Must be greater than 0.
     pub hole_diameter: f64,
-    /// Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Width of the chamfer across the axis, on the radius; zero for a spot as large as the hole. Unit: in or mm. Must be at least 0.
     pub chamfer_width: f64,
     /// Included angle of the spot drill's point. Unit: °. Must be greater than 0° and less than 180°.
     pub point_angle: f64,
-    /// Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter of the flat or chisel at the tip; zero for a sharp point. Unit: in or mm. Must be at least 0.
     pub tip_diameter: f64,
 }
 
@@ -2616,11 +2616,11 @@ pub unsafe extern "C" fn tenths_spot_drill_depth(
 pub struct tenths_centre_drill_depth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_centre_drill_depth_input)`.
     pub struct_size: usize,
-    /// Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the countersink at the surface. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Diameter of the pilot. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the pilot. Unit: in or mm. Must be greater than 0.
     pub pilot_diameter: f64,
-    /// Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Length of the pilot, from its tip to the cone. Unit: in or mm. Must be at least 0.
     pub pilot_length: f64,
     /// Included angle of the cone. Unit: °. Must be greater than 0° and less than 180°.
     pub included_angle: f64,
@@ -2665,8 +2665,8 @@ pub unsafe extern "C" fn tenths_centre_drill_depth(
 ///
 /// Source: Common practice; time is path over speed.
 ///
-/// - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+/// - `travel`: Length of the path at the feed rate, with approach and overrun. Unit: in or mm. Must be at least 0.
+/// - `feed_rate`: Feed rate. Unit: in/min or mm/min. Must be greater than 0.
 /// - `cutting_time`: Time of one pass at a steady feed rate. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_time(
@@ -2688,8 +2688,8 @@ pub unsafe extern "C" fn tenths_cutting_time(
 ///
 /// Source: O. Kienzle, VDI-Z 94 (1952), and VDI 3206 (from memory); the range of the chip is that of the common tables of constants (from memory).
 ///
-/// - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
-/// - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `kc11`: Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
+/// - `chip_thickness`: Thickness of the chip: the mean one in milling. Unit: in or mm. Must be greater than 0.
 /// - `mc`: Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
 /// - `specific_cutting_force`: Specific cutting force after Kienzle. Unit: psi or MPa.
 #[unsafe(no_mangle)]
@@ -2709,7 +2709,7 @@ pub unsafe extern "C" fn tenths_specific_cutting_force(
 pub struct tenths_specific_cutting_force_corrected_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_specific_cutting_force_corrected_input)`.
     pub struct_size: usize,
-    /// Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    /// Specific cutting force of a sharp tool at the reference rake. Unit: psi or MPa. Must be at least 0.
     pub specific_cutting_force: f64,
     /// Rake angle of the tool. Unit: °. Must be at least -30° and at most 30°.
     pub rake_angle: f64,
@@ -2758,8 +2758,8 @@ pub unsafe extern "C" fn tenths_specific_cutting_force_corrected(
 ///
 /// Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data.
 ///
-/// - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
-/// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+/// - `removal_rate`: Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
+/// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
 /// - `cutting_power`: Power at the cutter. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_power(
@@ -2777,9 +2777,9 @@ pub unsafe extern "C" fn tenths_cutting_power(
 pub struct tenths_cutting_power_from_unit_power_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_power_from_unit_power_input)`.
     pub struct_size: usize,
-    /// Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0 in³/min, or at least 0 cm³/min.
+    /// Volume of metal removed in unit time. Unit: in³/min or cm³/min. Must be at least 0.
     pub removal_rate: f64,
-    /// Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+    /// Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
     pub unit_power: f64,
     /// Correction for the feed: above 1 for thin chips, below it for thick ones. Must be greater than 0.
     pub feed_factor: f64,
@@ -2828,7 +2828,7 @@ pub unsafe extern "C" fn tenths_cutting_power_from_unit_power(
 ///
 /// Source: Definition: power over removal rate is force over area.
 ///
-/// - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0 hp/(in³/min), or at least 0 kW/(cm³/min).
+/// - `unit_power`: Power for unit removal rate. Unit: hp/(in³/min) or kW/(cm³/min). Must be at least 0.
 /// - `specific_cutting_force_from_unit_power`: Specific cutting force equal to a unit power. Unit: psi or MPa.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_specific_cutting_force_from_unit_power(
@@ -2846,7 +2846,7 @@ pub unsafe extern "C" fn tenths_specific_cutting_force_from_unit_power(
 ///
 /// Source: Common practice, as in the cutting-power formulas of the Mitsubishi Materials technical data; the range of the efficiency is common practice.
 ///
-/// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+/// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
 /// - `efficiency`: Efficiency of the drive: about 0.75 to 0.8 through gears, 0.9 through a belt. Must be greater than 0 and at most 1.
 /// - `motor_power`: Power that the motor gives. Unit: hp or kW.
 #[unsafe(no_mangle)]
@@ -2864,8 +2864,8 @@ pub unsafe extern "C" fn tenths_motor_power(
 ///
 /// Source: Mechanics; power is force times speed.
 ///
-/// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
-/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
+/// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
 /// - `cutting_power_from_force`: Power of a force along its motion. Unit: hp or kW.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_power_from_force(
@@ -2884,8 +2884,8 @@ pub unsafe extern "C" fn tenths_cutting_power_from_force(
 ///
 /// Source: Mechanics; power is force times speed.
 ///
-/// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
-/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `cutting_power`: Power at the cutter. Unit: hp or kW. Must be at least 0.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
 /// - `cutting_force_from_power`: Mean cutting force at a given power. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_force_from_power(
@@ -2902,7 +2902,7 @@ pub unsafe extern "C" fn tenths_cutting_force_from_power(
 ///
 /// Source: Mechanics; power is torque times angular speed.
 ///
-/// - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0 hp, or at least 0 kW.
+/// - `power`: Power at the spindle. Unit: hp or kW. Must be at least 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `spindle_torque`: Torque at a spindle. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
@@ -2920,7 +2920,7 @@ pub unsafe extern "C" fn tenths_spindle_torque(
 ///
 /// Source: Mechanics; power is torque times angular speed.
 ///
-/// - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+/// - `torque`: Torque at the spindle. Unit: lbf·ft or N·m. Must be at least 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `spindle_power`: Power at a spindle. Unit: hp or kW.
 #[unsafe(no_mangle)]
@@ -2939,19 +2939,19 @@ pub unsafe extern "C" fn tenths_spindle_power(
 pub struct tenths_turning_cut_for_target_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_cut_for_target_input)`.
     pub struct_size: usize,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
-    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
     pub workpiece_diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
     pub depth: f64,
-    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
     pub travel: f64,
-    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0.
     pub nose_radius: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
@@ -3051,17 +3051,17 @@ pub struct tenths_turning_cut_input {
     pub struct_size: usize,
     /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
-    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter before the cut in turning, after it in boring. Unit: in or mm. Must be greater than 0.
     pub workpiece_diameter: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut, on the radius. Unit: in or mm. Must be greater than 0.
     pub depth: f64,
-    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
     pub travel: f64,
-    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0.
     pub nose_radius: f64,
-    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material at a chip 1 mm thick. Unit: psi or MPa. Must be greater than 0.
     pub kc11: f64,
     /// Exponent of the material, 0.14 to 0.36 for most. Must be at least 0 and at most 1.
     pub mc: f64,
@@ -3178,9 +3178,9 @@ pub unsafe extern "C" fn tenths_turning_passes(
 pub struct tenths_depth_per_pass_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_depth_per_pass_input)`.
     pub struct_size: usize,
-    /// Diameter before the first pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter before the first pass. Unit: in or mm. Must be at least 0.
     pub start_diameter: f64,
-    /// Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter after the last pass. Unit: in or mm. Must be at least 0.
     pub finish_diameter: f64,
     /// Number of passes. Must be a whole number greater than 0.
     pub passes: f64,
@@ -3226,9 +3226,9 @@ pub unsafe extern "C" fn tenths_depth_per_pass(
 ///
 /// Source: Common practice; the symbols of ISO 3002-3:1984, from memory.
 ///
-/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0 ft/min, or at least 0 m/min.
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be at least 0.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+/// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
 /// - `turning_removal_rate`: Metal removal rate of a turning tool, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_removal_rate(
@@ -3249,9 +3249,9 @@ pub unsafe extern "C" fn tenths_turning_removal_rate(
 ///
 /// Source: Geometry: a ring swept at the feed rate.
 ///
-/// - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0 in/min, or at least 0 mm/min.
+/// - `start_diameter`: Diameter before the cut. Unit: in or mm. Must be at least 0.
+/// - `finish_diameter`: Diameter after the cut. Unit: in or mm. Must be at least 0.
+/// - `feed_rate`: Feed rate along the axis. Unit: in/min or mm/min. Must be at least 0.
 /// - `ring_removal_rate`: Metal removal rate of turning or boring from one diameter to another, in volume per unit of time. Unit: in³/min or cm³/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_ring_removal_rate(
@@ -3270,9 +3270,9 @@ pub unsafe extern "C" fn tenths_ring_removal_rate(
 pub struct tenths_turning_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_time_input)`.
     pub struct_size: usize,
-    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
     pub travel: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
     /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
@@ -3320,15 +3320,15 @@ pub unsafe extern "C" fn tenths_turning_time(
 pub struct tenths_turning_time_constant_speed_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_time_constant_speed_input)`.
     pub struct_size: usize,
-    /// Diameter before the first pass. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter before the first pass. Unit: in or mm. Must be greater than 0.
     pub start_diameter: f64,
-    /// Diameter after the last pass. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter after the last pass. Unit: in or mm. Must be at least 0.
     pub finish_diameter: f64,
-    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
     pub travel: f64,
-    /// Feed per revolution. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
     /// Number of passes. Must be a whole number greater than 0.
     pub passes: f64,
@@ -3377,7 +3377,7 @@ pub unsafe extern "C" fn tenths_turning_time_constant_speed(
 pub struct tenths_turning_chip_thickness_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_chip_thickness_input)`.
     pub struct_size: usize,
-    /// Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Feed per revolution. Unit: in or mm. Must be at least 0.
     pub feed_per_revolution: f64,
     /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
     pub entering_angle: f64,
@@ -3423,7 +3423,7 @@ pub unsafe extern "C" fn tenths_turning_chip_thickness(
 pub struct tenths_turning_chip_width_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_chip_width_input)`.
     pub struct_size: usize,
-    /// Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
     pub depth: f64,
     /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
     pub entering_angle: f64,
@@ -3469,9 +3469,9 @@ pub unsafe extern "C" fn tenths_turning_chip_width(
 ///
 /// Source: Kienzle, specific cutting force times area of the chip (VDI 3206, from memory).
 ///
-/// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+/// - `depth`: Depth of cut, on the radius. Unit: in or mm. Must be at least 0.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+/// - `specific_cutting_force`: Specific cutting force. Unit: psi or MPa. Must be at least 0.
 /// - `turning_force`: Main cutting force of turning. Unit: lbf or N.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_force(
@@ -3490,7 +3490,7 @@ pub unsafe extern "C" fn tenths_turning_force(
 pub struct tenths_turning_force_components_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_turning_force_components_input)`.
     pub struct_size: usize,
-    /// Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
     pub cutting_force: f64,
     /// Feed force over main force, commonly 0.25 to 0.6. Must be at least 0.
     pub feed_force_ratio: f64,
@@ -3550,8 +3550,8 @@ pub unsafe extern "C" fn tenths_turning_force_components(
 ///
 /// Source: Mechanics; force times lever.
 ///
-/// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
-/// - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `cutting_force`: Main cutting force, along the motion of the edge. Unit: lbf or N. Must be at least 0.
+/// - `workpiece_diameter`: Diameter at which it acts. Unit: in or mm. Must be greater than 0.
 /// - `turning_torque`: Torque that a turning cut asks of the spindle. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_turning_torque(
@@ -3569,15 +3569,15 @@ pub unsafe extern "C" fn tenths_turning_torque(
 pub struct tenths_facing_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_input)`.
     pub struct_size: usize,
-    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
     pub outer_diameter: f64,
-    /// Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
     /// Greatest spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_limit: f64,
-    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
     pub inner_diameter: f64,
 }
 
@@ -3640,13 +3640,13 @@ pub unsafe extern "C" fn tenths_facing_time(
 pub struct tenths_facing_time_constant_spindle_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_time_constant_spindle_input)`.
     pub struct_size: usize,
-    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
     pub outer_diameter: f64,
-    /// Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
     /// Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
-    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
     pub inner_diameter: f64,
 }
 
@@ -3712,13 +3712,13 @@ pub unsafe extern "C" fn tenths_facing_passes(
 pub struct tenths_facing_removal_rate_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_facing_removal_rate_input)`.
     pub struct_size: usize,
-    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter at which the tool begins to cut. Unit: in or mm. Must be greater than 0.
     pub outer_diameter: f64,
-    /// Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Depth of cut along the axis in facing, width of the tool in parting. Unit: in or mm. Must be at least 0.
     pub depth: f64,
     /// Time of the cut. Unit: min. Must be greater than 0 min.
     pub cutting_time: f64,
-    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
     pub inner_diameter: f64,
 }
 
@@ -3762,17 +3762,17 @@ pub unsafe extern "C" fn tenths_facing_removal_rate(
 pub struct tenths_parting_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_parting_time_input)`.
     pub struct_size: usize,
-    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
     pub outer_diameter: f64,
-    /// Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Full feed per revolution, across the axis. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed wanted. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
     /// Greatest spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_limit: f64,
-    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter at which the cut ends; zero for the centre. Unit: in or mm. Must be at least 0.
     pub inner_diameter: f64,
-    /// Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter from which on the feed is less; zero for none. Unit: in or mm. Must be at least 0.
     pub slow_diameter: f64,
     /// Lesser feed over full feed. Must be greater than 0 and at most 1.
     pub slow_share: f64,
@@ -3839,8 +3839,8 @@ pub unsafe extern "C" fn tenths_parting_time(
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Common practice, as in M. P. Groover, Fundamentals of Modern Manufacturing (from memory).
 ///
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `roughness_ra`: Theoretical roughness Ra of a turned surface. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_ra(
@@ -3861,8 +3861,8 @@ pub unsafe extern "C" fn tenths_roughness_ra(
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Geometry; the definition of Ra of ISO 4287:1997 on the parabola through the arc.
 ///
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `roughness_ra_mean`: Theoretical roughness Ra as the arithmetic mean of the turned arc. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_ra_mean(
@@ -3883,8 +3883,8 @@ pub unsafe extern "C" fn tenths_roughness_ra_mean(
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Common practice, as in the turning formulas of the Mitsubishi Materials technical data.
 ///
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `roughness_rt`: Theoretical peak-to-valley height Rt of a turned surface. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_rt(
@@ -3904,8 +3904,8 @@ pub unsafe extern "C" fn tenths_roughness_rt(
 /// Rule: feed_per_revolution must be at most twice the nose_radius.
 /// Source: Geometry; the height of a segment of a circle.
 ///
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `roughness_rt_arc`: Peak-to-valley height Rt of a turned surface by the exact arc. Unit: µin or µm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_roughness_rt_arc(
@@ -3926,7 +3926,7 @@ pub unsafe extern "C" fn tenths_roughness_rt_arc(
 /// Rule: entering_angle and end_cutting_edge_angle together must be less than 180°.
 /// Source: A. Ghosh and A. K. Mallik, Manufacturing Science (East-West Press).
 ///
-/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `feed_per_revolution`: Feed per revolution. Unit: in or mm. Must be at least 0.
 /// - `entering_angle`: Entering angle, from the finished surface to the edge ahead. Unit: °. Must be greater than 0° and less than 180°.
 /// - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind. Unit: °. Must be greater than 0° and less than 90°.
 /// - `roughness_rt_sharp`: Peak-to-valley height Rt of a surface turned with a sharp point. Unit: µin or µm.
@@ -3949,8 +3949,8 @@ pub unsafe extern "C" fn tenths_roughness_rt_sharp(
 /// Rule: roughness must be at most an eighth of the nose_radius.
 /// Source: Inverse of Ra = feed² / (32 · nose radius).
 ///
-/// - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `roughness`: Roughness Ra wanted. Unit: µin or µm. Must be at least 0.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `feed_for_roughness_ra`: Feed per revolution that gives a theoretical Ra. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_for_roughness_ra(
@@ -3968,8 +3968,8 @@ pub unsafe extern "C" fn tenths_feed_for_roughness_ra(
 /// Rule: roughness must be at most half the nose_radius.
 /// Source: Inverse of Rt = feed² / (8 · nose radius).
 ///
-/// - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `roughness`: Height Rt wanted. Unit: µin or µm. Must be at least 0.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `feed_for_roughness_rt`: Feed per revolution that gives a theoretical peak-to-valley height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_feed_for_roughness_rt(
@@ -3987,7 +3987,7 @@ pub unsafe extern "C" fn tenths_feed_for_roughness_rt(
 pub struct tenths_nose_feed_limit_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_nose_feed_limit_input)`.
     pub struct_size: usize,
-    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0.
     pub nose_radius: f64,
     /// Greatest feed over the nose radius. Must be greater than 0.
     pub share: f64,
@@ -4034,7 +4034,7 @@ pub unsafe extern "C" fn tenths_nose_feed_limit(
 ///
 /// Source: Geometry; the chord of the arc that ends where the edge touches it.
 ///
-/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `nose_radius`: Nose radius of the tool. Unit: in or mm. Must be greater than 0.
 /// - `end_cutting_edge_angle`: Angle between the finished surface and the edge behind the nose. Unit: °. Must be greater than 0° and at most 90°.
 /// - `nose_profile_feed`: Greatest feed per revolution at which the nose alone makes the profile. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -4053,7 +4053,7 @@ pub unsafe extern "C" fn tenths_nose_profile_feed(
 pub struct tenths_nose_depth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_nose_depth_input)`.
     pub struct_size: usize,
-    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Nose radius of the tool. Unit: in or mm. Must be greater than 0.
     pub nose_radius: f64,
     /// Entering angle, from the finished surface to the edge. Unit: °. Must be greater than 0° and less than 180°.
     pub entering_angle: f64,
@@ -4098,15 +4098,15 @@ pub unsafe extern "C" fn tenths_nose_depth(
 pub struct tenths_bar_deflection_chuck_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_chuck_input)`.
     pub struct_size: usize,
-    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
     pub force: f64,
-    /// Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
     pub overhang: f64,
-    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
     pub workpiece_diameter: f64,
-    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
-    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub bore: f64,
 }
 
@@ -4165,17 +4165,17 @@ pub unsafe extern "C" fn tenths_bar_deflection_chuck(
 pub struct tenths_bar_deflection_centres_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_centres_input)`.
     pub struct_size: usize,
-    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
     pub force: f64,
-    /// Distance between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance between the centres. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Distance of the tool from one centre. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance of the tool from one centre. Unit: in or mm. Must be at least 0.
     pub distance: f64,
-    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
     pub workpiece_diameter: f64,
-    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
-    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub bore: f64,
 }
 
@@ -4234,17 +4234,17 @@ pub unsafe extern "C" fn tenths_bar_deflection_centres(
 pub struct tenths_bar_deflection_tailstock_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_deflection_tailstock_input)`.
     pub struct_size: usize,
-    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Force across the bar: the passive force for the diameter. Unit: lbf or N. Must be at least 0.
     pub force: f64,
-    /// Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from the jaws to the centre of the tailstock. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Distance of the tool from the jaws. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance of the tool from the jaws. Unit: in or mm. Must be at least 0.
     pub distance: f64,
-    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the workpiece. Unit: in or mm. Must be greater than 0.
     pub workpiece_diameter: f64,
-    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the workpiece. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
-    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the workpiece; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub bore: f64,
 }
 
@@ -4304,15 +4304,15 @@ pub unsafe extern "C" fn tenths_bar_deflection_tailstock(
 pub struct tenths_boring_bar_deflection_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_boring_bar_deflection_input)`.
     pub struct_size: usize,
-    /// Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Force across the bar: the passive force for the diameter of the bore. Unit: lbf or N. Must be at least 0.
     pub force: f64,
-    /// Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Overhang of the bar, from its holder to the edge. Unit: in or mm. Must be at least 0.
     pub overhang: f64,
-    /// Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
     pub bar_diameter: f64,
-    /// Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the bar: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
-    /// Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore along the bar, for coolant; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub bar_bore: f64,
 }
 
@@ -4375,7 +4375,7 @@ pub unsafe extern "C" fn tenths_boring_bar_deflection(
 /// Rule: pass_number must be at most passes.
 /// Source: Common practice, no source; the area of a triangle.
 ///
-/// - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `thread_depth`: Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
 /// - `pass_number`: Which pass, counted from 1; 0 is before the first. Must be a whole number at least 0.
 /// - `passes`: Number of passes. Must be a whole number greater than 0.
 /// - `threading_infeed`: Radial depth that a threading tool has reached at a pass of equal chip areas. Unit: in or mm.
@@ -4396,7 +4396,7 @@ pub unsafe extern "C" fn tenths_threading_infeed(
 pub struct tenths_threading_infeed_light_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_threading_infeed_light_input)`.
     pub struct_size: usize,
-    /// Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Full depth of the thread, on the radius. Unit: in or mm. Must be at least 0.
     pub thread_depth: f64,
     /// Which pass, counted from 1. Must be a whole number at least 1 and at most 1000000.
     pub pass_number: f64,
@@ -4471,8 +4471,8 @@ pub unsafe extern "C" fn tenths_threading_passes(
 ///
 /// Source: Common practice; area over area in unit time.
 ///
-/// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
-/// - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0 in²/min, or greater than 0 cm²/min.
+/// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+/// - `sawing_rate`: Area sawn in unit time. Unit: in²/min or cm²/min. Must be greater than 0.
 /// - `sawing_time`: Time of one saw cut. Unit: min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sawing_time(
@@ -4490,9 +4490,9 @@ pub unsafe extern "C" fn tenths_sawing_time(
 pub struct tenths_round_section_area_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_round_section_area_input)`.
     pub struct_size: usize,
-    /// Outside diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
     pub bore: f64,
 }
 
@@ -4535,9 +4535,9 @@ pub unsafe extern "C" fn tenths_round_section_area(
 /// Rule: wall must be at most half of width and of height.
 /// Source: Plane geometry.
 ///
-/// - `width`: Outside width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `height`: Outside height. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `width`: Outside width. Unit: in or mm. Must be greater than 0.
+/// - `height`: Outside height. Unit: in or mm. Must be greater than 0.
+/// - `wall`: Thickness of the wall. Unit: in or mm. Must be greater than 0.
 /// - `rectangular_tube_area`: Area of a square or rectangular bar or tube. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_rectangular_tube_area(
@@ -4557,8 +4557,8 @@ pub unsafe extern "C" fn tenths_rectangular_tube_area(
 ///
 /// Source: Common practice, no source.
 ///
-/// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0 in², or at least 0 mm².
-/// - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `area`: Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be at least 0.
+/// - `height`: Height of the section along the feed of the blade. Unit: in or mm. Must be greater than 0.
 /// - `mean_sawing_width`: Mean width of a section across the blade. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_mean_sawing_width(
@@ -4578,7 +4578,7 @@ pub struct tenths_saw_tooth_pitch_input {
     pub struct_size: usize,
     /// Number of teeth in the length: teeth per inch for an inch. Must be greater than 0.
     pub teeth: f64,
-    /// Length that they are counted in. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length that they are counted in. Unit: in or mm. Must be greater than 0.
     pub length: f64,
 }
 
@@ -4621,8 +4621,8 @@ pub unsafe extern "C" fn tenths_saw_tooth_pitch(
 ///
 /// Source: Three-tooth rule: at least 3 and at most 24 teeth in the cut; common practice, no source.
 ///
-/// - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `width`: Width of the section across the blade. Unit: in or mm. Must be greater than 0.
+/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
 /// - `teeth_in_saw_cut`: Number of teeth in the cut.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_teeth_in_saw_cut(
@@ -4640,9 +4640,9 @@ pub unsafe extern "C" fn tenths_teeth_in_saw_cut(
 pub struct tenths_saw_pitch_limits_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_saw_pitch_limits_input)`.
     pub struct_size: usize,
-    /// Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Least width of the section across the blade: the wall of a tube. Unit: in or mm. Must be greater than 0.
     pub least_width: f64,
-    /// Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Greatest width of the section across the blade. Unit: in or mm. Must be greater than 0.
     pub greatest_width: f64,
     /// Least number of teeth in the cut. Must be greater than 0.
     pub least_teeth: f64,
@@ -4707,9 +4707,9 @@ pub unsafe extern "C" fn tenths_saw_pitch_limits(
 ///
 /// Source: Kinematics; H. Jack, Engineer on a Disk, sawing.
 ///
-/// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
+/// - `chip_load`: Chip load, the feed of each tooth. Unit: in or mm. Must be greater than 0.
 /// - `band_saw_feed_rate`: Feed rate of a band saw. Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_band_saw_feed_rate(
@@ -4727,9 +4727,9 @@ pub unsafe extern "C" fn tenths_band_saw_feed_rate(
 ///
 /// Source: Kinematics; common practice.
 ///
-/// - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
-/// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `feed_rate`: Feed rate of the head. Unit: in/min or mm/min. Must be greater than 0.
+/// - `band_speed`: Speed of the band. Unit: ft/min or m/min. Must be greater than 0.
+/// - `tooth_pitch`: Pitch of the blade's teeth. Unit: in or mm. Must be greater than 0.
 /// - `band_saw_chip_load`: Chip load of a band saw, the feed of each tooth. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_band_saw_chip_load(
@@ -4748,11 +4748,11 @@ pub unsafe extern "C" fn tenths_band_saw_chip_load(
 pub struct tenths_kerf_mass_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_kerf_mass_input)`.
     pub struct_size: usize,
-    /// Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0 in², or greater than 0 mm².
+    /// Area of the cross-section that the blade cuts through. Unit: in² or mm². Must be greater than 0.
     pub area: f64,
-    /// Width of the cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of the cut. Unit: in or mm. Must be greater than 0.
     pub kerf: f64,
-    /// Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density of the material. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub density: f64,
     /// Number of cuts. Must be a whole number greater than 0.
     pub cuts: f64,
@@ -4794,11 +4794,11 @@ pub unsafe extern "C" fn tenths_kerf_mass(
 pub struct tenths_grinding_wheel_speed_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_grinding_wheel_speed_input)`.
     pub struct_size: usize,
-    /// Diameter of the wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the wheel. Unit: in or mm. Must be greater than 0.
     pub wheel_diameter: f64,
     /// Speed of the wheel spindle. Unit: rev/min. Must be at least 0 rev/min.
     pub spindle_speed: f64,
-    /// Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
     pub rated_speed: f64,
 }
 
@@ -4859,8 +4859,8 @@ pub unsafe extern "C" fn tenths_grinding_wheel_speed(
 ///
 /// Source: Kinematics; the maximum operating speed is marked on the wheel, ISO 525 and EN 12413 (from memory).
 ///
-/// - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `wheel_diameter`: Diameter of the new wheel. Unit: in or mm. Must be greater than 0.
+/// - `rated_speed`: Greatest operating speed marked on the wheel. Unit: ft/min or m/min. Must be greater than 0.
 /// - `grinding_wheel_greatest_spindle_speed`: Greatest spindle speed at the wheel's rated speed. Unit: rev/min.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_grinding_wheel_greatest_spindle_speed(
@@ -4879,7 +4879,7 @@ pub unsafe extern "C" fn tenths_grinding_wheel_greatest_spindle_speed(
 ///
 /// Source: Kinematics, as in textbooks of production engineering: feed = π d n sin α.
 ///
-/// - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `regulating_wheel_diameter`: Diameter of the regulating wheel. Unit: in or mm. Must be greater than 0.
 /// - `regulating_wheel_speed`: Speed of rotation of the regulating wheel. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `tilt_angle`: Angle between the axes of the regulating wheel and of the grinding wheel. Unit: °. Must be greater than 0° and at most 90°.
 /// - `centreless_feed_rate`: Through-feed rate of centreless grinding. Unit: in/min or mm/min.
@@ -4949,8 +4949,8 @@ pub unsafe extern "C" fn tenths_grinding_passes(
 ///
 /// Source: Common practice, as in trade tables for machining (from memory).
 ///
-/// - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `travel`: Travel of a pass: length of the work, less a third of the wheel's width where it overruns by a third at each end. Unit: in or mm. Must be at least 0.
+/// - `traverse_feed`: Feed of the table in one turn of the work: two thirds or so of the wheel's width for roughing, a third for finishing. Unit: in or mm. Must be greater than 0.
 /// - `work_speed`: Speed of rotation of the work. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `passes`: Number of passes: `grinding_passes`. Must be a whole number greater than 0.
 /// - `traverse_grinding_time`: Time of cylindrical traverse grinding. Unit: min.
@@ -4972,9 +4972,9 @@ pub unsafe extern "C" fn tenths_traverse_grinding_time(
 pub struct tenths_plunge_grinding_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_plunge_grinding_time_input)`.
     pub struct_size: usize,
-    /// What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// What is ground off on the radius, with the approach in air. Unit: in or mm. Must be at least 0.
     pub stock: f64,
-    /// Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0 in/min, or greater than 0 mm/min.
+    /// Infeed rate, on the radius. Unit: in/min or mm/min. Must be greater than 0.
     pub infeed_rate: f64,
     /// Time without infeed at the end. Unit: min. Must be at least 0 min.
     pub spark_out_time: f64,
@@ -5016,13 +5016,13 @@ pub unsafe extern "C" fn tenths_plunge_grinding_time(
 pub struct tenths_surface_grinding_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_surface_grinding_time_input)`.
     pub struct_size: usize,
-    /// Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Travel of a stroke: length of the work and the overrun at both ends. Unit: in or mm. Must be at least 0.
     pub travel: f64,
-    /// Width across which the wheel steps. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Width across which the wheel steps. Unit: in or mm. Must be at least 0.
     pub width: f64,
-    /// Step across after each stroke. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Step across after each stroke. Unit: in or mm. Must be greater than 0.
     pub crossfeed: f64,
-    /// Speed of the table. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Speed of the table. Unit: ft/min or m/min. Must be greater than 0.
     pub table_speed: f64,
     /// Number of passes: `grinding_passes`. Must be a whole number greater than 0.
     pub passes: f64,
@@ -5096,8 +5096,8 @@ pub unsafe extern "C" fn tenths_chuck_speed_share(
 ///
 /// Source: VDI 3106 (from memory), as in Schunk, ROTA-S plus 2.0, operating manual, p. 26.
 ///
-/// - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
-/// - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `jaw_mass`: Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
+/// - `jaw_radius`: Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
 /// - `jaws`: Number of jaws. Must be a whole number greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
 /// - `jaw_centrifugal_force`: Centrifugal force of the jaws of a chuck, all together. Unit: lbf or N.
@@ -5119,11 +5119,11 @@ pub unsafe extern "C" fn tenths_jaw_centrifugal_force(
 pub struct tenths_gripping_force_at_speed_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_gripping_force_at_speed_input)`.
     pub struct_size: usize,
-    /// Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0 lbf, or greater than 0 N.
+    /// Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0.
     pub gripping_force: f64,
-    /// Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0 lb, or at least 0 kg.
+    /// Mass of one jaw, with its screws and nuts. Unit: lb or kg. Must be at least 0.
     pub jaw_mass: f64,
-    /// Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Distance of the jaw's centre of gravity from the axis. Unit: in or mm. Must be at least 0.
     pub jaw_radius: f64,
     /// Number of jaws. Must be a whole number greater than 0.
     pub jaws: f64,
@@ -5173,15 +5173,15 @@ pub unsafe extern "C" fn tenths_gripping_force_at_speed(
 pub struct tenths_whipping_speed_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_whipping_speed_input)`.
     pub struct_size: usize,
-    /// Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Length that sticks out unsupported. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length that sticks out unsupported. Unit: in or mm. Must be greater than 0.
     pub overhang: f64,
-    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
-    /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub density: f64,
-    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
     pub bore: f64,
 }
 
@@ -5229,15 +5229,15 @@ pub unsafe extern "C" fn tenths_whipping_speed(
 pub struct tenths_supported_whipping_speed_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_supported_whipping_speed_input)`.
     pub struct_size: usize,
-    /// Outside diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the bar. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Length between the supports. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length between the supports. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub modulus: f64,
-    /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub density: f64,
-    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of a tube; zero for a solid bar. Unit: in or mm. Must be at least 0.
     pub bore: f64,
 }
 
@@ -5285,8 +5285,8 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
 ///
 /// Source: F. W. Taylor, On the Art of Cutting Metals, 1907; ISO 3685:1993 for the trials (both from memory).
 ///
-/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
-/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `surface_speed`: Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
 /// - `tool_life`: Life of a cutting edge after Taylor. Unit: min.
 #[unsafe(no_mangle)]
@@ -5308,7 +5308,7 @@ pub unsafe extern "C" fn tenths_tool_life(
 /// Source: F. W. Taylor, On the Art of Cutting Metals, 1907 (from memory).
 ///
 /// - `tool_life`: Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
-/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
 /// - `speed_for_tool_life`: Surface speed at which an edge lasts a wanted life, after Taylor. Unit: ft/min or m/min.
 #[unsafe(no_mangle)]
@@ -5328,11 +5328,11 @@ pub unsafe extern "C" fn tenths_speed_for_tool_life(
 pub struct tenths_taylor_from_trials_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_from_trials_input)`.
     pub struct_size: usize,
-    /// Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed of the first trial. Unit: ft/min or m/min. Must be greater than 0.
     pub first_surface_speed: f64,
     /// Life of the edge in the first trial. Unit: min. Must be greater than 0 min.
     pub first_life: f64,
-    /// Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed of the second trial. Unit: ft/min or m/min. Must be greater than 0.
     pub second_surface_speed: f64,
     /// Life of the edge in the second trial. Unit: min. Must be greater than 0 min.
     pub second_life: f64,
@@ -5390,13 +5390,13 @@ pub unsafe extern "C" fn tenths_taylor_from_trials(
 pub struct tenths_tool_life_extended_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_life_extended_input)`.
     pub struct_size: usize,
-    /// Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
     pub surface_speed: f64,
-    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut. Unit: in or mm. Must be greater than 0.
     pub depth: f64,
-    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
     pub taylor_c: f64,
     /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
     pub taylor_n: f64,
@@ -5404,9 +5404,9 @@ pub struct tenths_tool_life_extended_input {
     pub feed_exponent: f64,
     /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
     pub depth_exponent: f64,
-    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0.
     pub reference_feed: f64,
-    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0.
     pub reference_depth: f64,
 }
 
@@ -5452,11 +5452,11 @@ pub struct tenths_extended_speed_for_tool_life_input {
     pub struct_size: usize,
     /// Life wanted, as time in the cut. Unit: min. Must be greater than 0 min.
     pub tool_life: f64,
-    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed per revolution, in milling the chip load. Unit: in or mm. Must be greater than 0.
     pub feed_per_revolution: f64,
-    /// Depth of cut. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth of cut. Unit: in or mm. Must be greater than 0.
     pub depth: f64,
-    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute at the reference feed and depth: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
     pub taylor_c: f64,
     /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and at most 1.
     pub taylor_n: f64,
@@ -5464,9 +5464,9 @@ pub struct tenths_extended_speed_for_tool_life_input {
     pub feed_exponent: f64,
     /// Exponent b of the depth, as a rule the smallest of the three effects. Must be at least 0 and at most 2.
     pub depth_exponent: f64,
-    /// Feed at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Feed at which C holds. Unit: in or mm. Must be greater than 0.
     pub reference_feed: f64,
-    /// Depth at which C holds. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Depth at which C holds. Unit: in or mm. Must be greater than 0.
     pub reference_depth: f64,
 }
 
@@ -5604,7 +5604,7 @@ pub unsafe extern "C" fn tenths_tool_life_for_least_cost(
 pub struct tenths_speed_for_least_cost_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_speed_for_least_cost_input)`.
     pub struct_size: usize,
-    /// Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+    /// Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
     pub taylor_c: f64,
     /// Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
     pub taylor_n: f64,
@@ -5676,7 +5676,7 @@ pub unsafe extern "C" fn tenths_tool_life_for_greatest_output(
 ///
 /// Source: Machining economics on Taylor's law; A. Ghosh and A. K. Mallik, Manufacturing Science, example 4.28, p. 271.
 ///
-/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0 ft/min, or greater than 0 m/min.
+/// - `taylor_c`: Surface speed at which an edge lasts one minute: Taylor's C. Unit: ft/min or m/min. Must be greater than 0.
 /// - `taylor_n`: Taylor's exponent: 0.1 or so for high-speed steel, 0.2 to 0.4 for carbide, to 0.7 for ceramic. Must be greater than 0 and less than 1.
 /// - `tool_change_time`: Time of changing an edge in the machine. Unit: min. Must be greater than 0 min.
 /// - `speed_for_greatest_output`: Surface speed for the greatest output of pieces. Unit: ft/min or m/min.
@@ -5895,7 +5895,7 @@ pub struct tenths_thread_pitch_input {
     pub struct_size: usize,
     /// Number of threads in the length; for a Unified thread, threads per inch. It need not be whole. Must be greater than 0.
     pub threads: f64,
-    /// Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length over which they were counted; default one inch. Unit: in or mm. Must be greater than 0.
     pub length: f64,
 }
 
@@ -5935,9 +5935,9 @@ pub unsafe extern "C" fn tenths_thread_pitch(
 pub struct tenths_thread_count_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_count_input)`.
     pub struct_size: usize,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
-    /// Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length over which they are counted; default one inch. Unit: in or mm. Must be greater than 0.
     pub length: f64,
 }
 
@@ -5977,7 +5977,7 @@ pub unsafe extern "C" fn tenths_thread_count(
 pub struct tenths_thread_lead_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_lead_input)`.
     pub struct_size: usize,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Number of starts. Must be a whole number greater than 0.
     pub starts: f64,
@@ -6019,9 +6019,9 @@ pub unsafe extern "C" fn tenths_thread_lead(
 pub struct tenths_lead_angle_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_lead_angle_input)`.
     pub struct_size: usize,
-    /// Pitch diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch diameter. Unit: in or mm. Must be greater than 0.
     pub pitch_diameter: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Number of starts. Must be a whole number greater than 0.
     pub starts: f64,
@@ -6066,7 +6066,7 @@ pub unsafe extern "C" fn tenths_lead_angle(
 pub struct tenths_thread_heights_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_heights_input)`.
     pub struct_size: usize,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
 }
 
@@ -6124,8 +6124,8 @@ pub unsafe extern "C" fn tenths_thread_heights(
 /// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `pitch_diameter`: Basic pitch diameter of a 60° thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pitch_diameter(
@@ -6146,8 +6146,8 @@ pub unsafe extern "C" fn tenths_pitch_diameter(
 /// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Profile of ISO 68-1 and ISO 724, and of ASME B1.1, from memory.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `minor_diameter`: Basic minor diameter of a 60° thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_minor_diameter(
@@ -6168,8 +6168,8 @@ pub unsafe extern "C" fn tenths_minor_diameter(
 /// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: UNR root of ASME B1.1-2003, from memory.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `root_diameter`: Diameter at the rounded root of a screw, cut short by 3H/16. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_root_diameter(
@@ -6189,8 +6189,8 @@ pub unsafe extern "C" fn tenths_root_diameter(
 /// Rule: thread_pitch must be small enough to leave a root diameter below major_diameter.
 /// Source: d3 of ISO 898-1, and the minor diameter of ASME B1.1 before 2003, from memory.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `root_diameter_sixth`: Diameter at the rounded root of a screw, cut short by H/6. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_root_diameter_sixth(
@@ -6212,8 +6212,8 @@ pub unsafe extern "C" fn tenths_root_diameter_sixth(
 /// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Stress area of ISO 898-1, from memory.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `thread_stress_area`: Tensile stress area of a metric screw. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_stress_area(
@@ -6235,8 +6235,8 @@ pub unsafe extern "C" fn tenths_thread_stress_area(
 /// Rule: thread_pitch must be small enough to leave a minor diameter below major_diameter.
 /// Source: Stress area of ASME B1.1, from memory.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `thread_stress_area_unified`: Tensile stress area of a Unified screw. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_thread_stress_area_unified(
@@ -6254,9 +6254,9 @@ pub unsafe extern "C" fn tenths_thread_stress_area_unified(
 pub struct tenths_tap_drill_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tap_drill_input)`.
     pub struct_size: usize,
-    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
     pub major_diameter: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Height of thread wanted, in percent of 3H/4. Must be greater than 0 and less than 100.
     pub percent_thread: f64,
@@ -6307,9 +6307,9 @@ pub unsafe extern "C" fn tenths_tap_drill(
 /// Rule: hole_diameter must be at most major_diameter.
 /// Source: Percent of thread on 3H/4, as in the tables of Machinery's Handbook, 31st edition, page 2155.
 ///
-/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `major_diameter`: Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+/// - `hole_diameter`: Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
 /// - `percent_thread`: Percent of thread that a hole leaves.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_percent_thread(
@@ -6328,9 +6328,9 @@ pub unsafe extern "C" fn tenths_percent_thread(
 pub struct tenths_tap_drill_five_eighths_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tap_drill_five_eighths_input)`.
     pub struct_size: usize,
-    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
     pub major_diameter: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Height of thread wanted, in percent of 5H/8. Must be greater than 0 and less than 100.
     pub percent_thread: f64,
@@ -6375,9 +6375,9 @@ pub unsafe extern "C" fn tenths_tap_drill_five_eighths(
 pub struct tenths_forming_tap_drill_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_forming_tap_drill_input)`.
     pub struct_size: usize,
-    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
     pub major_diameter: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Height of thread wanted, in percent of a full one. Must be greater than 0 and less than 100.
     pub percent_thread: f64,
@@ -6425,7 +6425,7 @@ pub struct tenths_threading_feed_rate_input {
     pub struct_size: usize,
     /// Spindle speed. Unit: rev/min. Must be at least 0 rev/min.
     pub spindle_speed: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Number of starts. Must be a whole number greater than 0.
     pub starts: f64,
@@ -6467,9 +6467,9 @@ pub unsafe extern "C" fn tenths_threading_feed_rate(
 pub struct tenths_tapping_time_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tapping_time_input)`.
     pub struct_size: usize,
-    /// Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Path of the tap in one direction, from the start above the hole to the depth. Unit: in or mm. Must be at least 0.
     pub travel: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
     /// Spindle speed on the way in. Unit: rev/min. Must be greater than 0 rev/min.
     pub spindle_speed: f64,
@@ -6517,8 +6517,8 @@ pub unsafe extern "C" fn tenths_tapping_time(
 ///
 /// Source: Common practice; the tool advances one lead in each turn.
 ///
-/// - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `travel`: Length of a pass, with approach and overrun. Unit: in or mm. Must be at least 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `spindle_speed`: Spindle speed. Unit: rev/min. Must be greater than 0 rev/min.
 /// - `passes`: Number of passes on each start. Must be a whole number greater than 0.
 /// - `threading_time`: Time in the cut to turn a thread with a single point. Unit: min.
@@ -6540,11 +6540,11 @@ pub unsafe extern "C" fn tenths_threading_time(
 pub struct tenths_tap_torque_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_tap_torque_input)`.
     pub struct_size: usize,
-    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Major diameter, the nominal one of the thread. Unit: in or mm. Must be greater than 0.
     pub major_diameter: f64,
-    /// Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the hole before tapping. Unit: in or mm. Must be greater than 0.
     pub hole_diameter: f64,
-    /// Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Specific cutting force of the material in tapping. Unit: psi or MPa. Must be greater than 0.
     pub specific_cutting_force: f64,
     /// Factor on the whole, for what the figure of the material leaves out. Must be greater than 0.
     pub torque_factor: f64,
@@ -6594,7 +6594,7 @@ pub unsafe extern "C" fn tenths_tap_torque(
 ///
 /// Source: Geometry of the 60° thread.
 ///
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
 /// - `best_wire`: Best wire diameter to measure a 60° thread. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_best_wire(
@@ -6611,7 +6611,7 @@ pub unsafe extern "C" fn tenths_best_wire(
 pub struct tenths_wire_range_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_wire_range_input)`.
     pub struct_size: usize,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
 }
 
@@ -6670,9 +6670,9 @@ pub unsafe extern "C" fn tenths_wire_range(
 /// Rule: thread_pitch must be small enough to leave a minor diameter below pitch_diameter.
 /// Source: Three-wire relation, common practice.
 ///
-/// - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pitch_diameter`: Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+/// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
 /// - `over_wires`: Measurement over three wires of a 60° screw. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_over_wires(
@@ -6694,9 +6694,9 @@ pub unsafe extern "C" fn tenths_over_wires(
 /// Rule: over_wires, wire_diameter and thread_pitch must leave a minor diameter.
 /// Source: Three-wire relation, common practice.
 ///
-/// - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `over_wires`: Measurement over the wires. Unit: in or mm. Must be greater than 0.
+/// - `thread_pitch`: Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
+/// - `wire_diameter`: Diameter of the wires. Unit: in or mm. Must be greater than 0.
 /// - `pitch_diameter_from_wires`: Pitch diameter of a 60° screw from the measurement over three wires. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_pitch_diameter_from_wires(
@@ -6715,11 +6715,11 @@ pub unsafe extern "C" fn tenths_pitch_diameter_from_wires(
 pub struct tenths_over_wires_with_lead_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_over_wires_with_lead_input)`.
     pub struct_size: usize,
-    /// Pitch diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch diameter of the screw. Unit: in or mm. Must be greater than 0.
     pub pitch_diameter: f64,
-    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Distance from one thread to the next along the axis. Unit: in or mm. Must be greater than 0.
     pub thread_pitch: f64,
-    /// Diameter of the wires. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the wires. Unit: in or mm. Must be greater than 0.
     pub wire_diameter: f64,
     /// Number of starts. Must be a whole number greater than 0.
     pub starts: f64,
@@ -6769,8 +6769,8 @@ pub unsafe extern "C" fn tenths_over_wires_with_lead(
 /// Rule: remaining must be at most diameter.
 /// Source: Common practice; geometry of the circle.
 ///
-/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+/// - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
 /// - `flat_depth`: Depth of cut that leaves a flat. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_flat_depth(
@@ -6790,8 +6790,8 @@ pub unsafe extern "C" fn tenths_flat_depth(
 /// Rule: remaining must be at most diameter.
 /// Source: Common practice; geometry of the circle.
 ///
-/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+/// - `remaining`: What remains of it, from the flat to the far side of the bar. Unit: in or mm. Must be greater than 0.
 /// - `flat_width`: Width of a flat on a round bar, across the flat. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_flat_width(
@@ -6811,8 +6811,8 @@ pub unsafe extern "C" fn tenths_flat_width(
 /// Rule: width must be at most diameter.
 /// Source: Common practice; geometry of the circle.
 ///
-/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+/// - `width`: Width of the flat, across it. Unit: in or mm. Must be at least 0.
 /// - `flat_remaining`: Height that remains of a round bar under a flat of a given width. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_flat_remaining(
@@ -6831,7 +6831,7 @@ pub unsafe extern "C" fn tenths_flat_remaining(
 ///
 /// Source: Geometry of the hexagon.
 ///
-/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
 /// - `hexagon_across_corners`: Distance across the corners of a hexagon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hexagon_across_corners(
@@ -6849,7 +6849,7 @@ pub unsafe extern "C" fn tenths_hexagon_across_corners(
 ///
 /// Source: Geometry of the hexagon.
 ///
-/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
 /// - `hexagon_across_flats`: Distance across the flats of a hexagon. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hexagon_across_flats(
@@ -6867,7 +6867,7 @@ pub unsafe extern "C" fn tenths_hexagon_across_flats(
 ///
 /// Source: Geometry of the square.
 ///
-/// - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across flats, the side of the square. Unit: in or mm. Must be greater than 0.
 /// - `square_across_corners`: Distance across the corners of a square. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_square_across_corners(
@@ -6885,7 +6885,7 @@ pub unsafe extern "C" fn tenths_square_across_corners(
 ///
 /// Source: Geometry of the square.
 ///
-/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
 /// - `square_across_flats`: Distance across the flats of a square. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_square_across_flats(
@@ -6904,7 +6904,7 @@ pub unsafe extern "C" fn tenths_square_across_flats(
 /// Rule: sides must be even.
 /// Source: Geometry of the regular polygon.
 ///
-/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
 /// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
 /// - `polygon_across_corners`: Distance across the corners of a regular polygon. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6926,7 +6926,7 @@ pub unsafe extern "C" fn tenths_polygon_across_corners(
 /// Rule: sides must be even.
 /// Source: Geometry of the regular polygon.
 ///
-/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_corners`: Distance across corners, or the diameter of the bar. Unit: in or mm. Must be greater than 0.
 /// - `sides`: Number of sides, even. Must be a whole number at least 4 and at most 1000.
 /// - `polygon_across_flats`: Distance across the flats of a regular polygon. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6946,7 +6946,7 @@ pub unsafe extern "C" fn tenths_polygon_across_flats(
 ///
 /// Source: Geometry of the regular polygon.
 ///
-/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
 /// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
 /// - `polygon_side`: Length of a side of a regular polygon. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -6967,7 +6967,7 @@ pub unsafe extern "C" fn tenths_polygon_side(
 ///
 /// Source: Geometry of the regular polygon.
 ///
-/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
 /// - `sides`: Number of sides. Must be a whole number at least 3 and at most 1000.
 /// - `polygon_area`: Area of a regular polygon. Unit: in² or mm².
 #[unsafe(no_mangle)]
@@ -6988,8 +6988,8 @@ pub unsafe extern "C" fn tenths_polygon_area(
 /// Rule: across_flats must be at most diameter.
 /// Source: Common practice; geometry of the circle.
 ///
-/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `diameter`: Diameter of the bar. Unit: in or mm. Must be greater than 0.
+/// - `across_flats`: Distance across the finished flats. Unit: in or mm. Must be greater than 0.
 /// - `opposite_flat_depth`: Depth of cut of each of two opposite flats on a round bar. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_opposite_flat_depth(
@@ -7009,8 +7009,8 @@ pub unsafe extern "C" fn tenths_opposite_flat_depth(
 /// Rule: key_width must be at most shaft_diameter.
 /// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
 ///
-/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
 /// - `keyseat_chord_height`: Height of the shaft that a keyseat of a width takes away. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_keyseat_chord_height(
@@ -7030,9 +7030,9 @@ pub unsafe extern "C" fn tenths_keyseat_chord_height(
 /// Rule: key_width must be at most shaft_diameter.
 /// Source: ANSI B17.1-1967, depth of keyseats; geometry of the circle.
 ///
-/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
 /// - `keyseat_depth`: Depth of cut of a keyseat, from the top of the shaft. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_keyseat_depth(
@@ -7054,9 +7054,9 @@ pub unsafe extern "C" fn tenths_keyseat_depth(
 /// Rule: shaft_diameter must be greater than the depth that key_width and key_height remove.
 /// Source: ANSI B17.1-1967, depth of keyseats.
 ///
-/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `shaft_diameter`: Diameter of the shaft. Unit: in or mm. Must be greater than 0.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
 /// - `shaft_keyseat_far_side`: Size from the floor of a shaft's keyseat to the far side. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
@@ -7079,9 +7079,9 @@ pub unsafe extern "C" fn tenths_shaft_keyseat_far_side(
 /// Rule: clearance must be greater than minus half of key_height.
 /// Source: ANSI B17.1-1967, depth of keyseats.
 ///
-/// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `shaft_diameter`: Diameter of the shaft, and of the bore. Unit: in or mm. Must be greater than 0.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
+/// - `key_height`: Height of the key; of a square key its width. Unit: in or mm. Must be greater than 0.
 /// - `clearance`: Clearance over the key; negative for the interference of a taper key. Unit: in or mm. Must be a finite number.
 /// - `hub_keyseat_far_side`: Size from the floor of a hub's keyseat to the far side of the bore. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7106,8 +7106,8 @@ pub unsafe extern "C" fn tenths_hub_keyseat_far_side(
 /// Rule: least_key_height must be greater than half of key_width.
 /// Source: USAS B17.2-1967, as tabulated in Shigley's Mechanical Engineering Design, 9th ed., table 7-7, p. 393: the rule behind its depths.
 ///
-/// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `least_key_height`: Least height of the key. Unit: in or mm. Must be greater than 0.
+/// - `key_width`: Width of the key. Unit: in or mm. Must be greater than 0.
 /// - `woodruff_keyseat_depth`: Depth of a Woodruff keyseat in the shaft, below its edges. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_woodruff_keyseat_depth(
@@ -7125,9 +7125,9 @@ pub unsafe extern "C" fn tenths_woodruff_keyseat_depth(
 pub struct tenths_woodruff_hub_depth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_woodruff_hub_depth_input)`.
     pub struct_size: usize,
-    /// Width of the key. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Width of the key. Unit: in or mm. Must be greater than 0.
     pub key_width: f64,
-    /// Clearance over the key. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Clearance over the key. Unit: in or mm. Must be at least 0.
     pub clearance: f64,
 }
 
@@ -7167,9 +7167,9 @@ pub unsafe extern "C" fn tenths_woodruff_hub_depth(
 /// Rule: small_diameter must be at most large_diameter.
 /// Source: Geometry; the definition of ISO 3040.
 ///
-/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
+/// - `length`: Distance between the two, along the axis. Unit: in or mm. Must be greater than 0.
 /// - `taper`: Taper from two diameters.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper(
@@ -7187,9 +7187,9 @@ pub unsafe extern "C" fn tenths_taper(
 ///
 /// Source: Geometry; the definition of ISO 3040.
 ///
-/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
 /// - `taper_large_diameter`: Diameter at the large end of a taper. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_large_diameter(
@@ -7208,9 +7208,9 @@ pub unsafe extern "C" fn tenths_taper_large_diameter(
 /// Rule: taper times length must be at most large_diameter.
 /// Source: Geometry; the definition of ISO 3040.
 ///
-/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `length`: Distance between the ends, along the axis. Unit: in or mm. Must be greater than 0.
 /// - `taper_small_diameter`: Diameter at the small end of a taper. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_taper_small_diameter(
@@ -7231,8 +7231,8 @@ pub unsafe extern "C" fn tenths_taper_small_diameter(
 /// Rule: small_diameter must be at most large_diameter.
 /// Source: Geometry; the definition of ISO 3040.
 ///
-/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `large_diameter`: Diameter at the large end. Unit: in or mm. Must be greater than 0.
+/// - `small_diameter`: Diameter at the small end; zero for a point. Unit: in or mm. Must be at least 0.
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
 /// - `taper_length`: Length of a taper between two diameters. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7370,7 +7370,7 @@ pub unsafe extern "C" fn tenths_taper_from_half_angle(
 /// Source: Joshua Rose, Modern Machine-Shop Practice, on turning tapers.
 ///
 /// - `taper`: Change of the diameter over the length. Must be greater than 0.
-/// - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `work_length`: Length of the work between the centres. Unit: in or mm. Must be greater than 0.
 /// - `tailstock_setover`: Setover of the tailstock for a taper between centres. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tailstock_setover(
@@ -7390,8 +7390,8 @@ pub unsafe extern "C" fn tenths_tailstock_setover(
 /// Rule: chord must be at most twice the radius.
 /// Source: Geometry of the circle.
 ///
-/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
 /// - `sagitta`: Height of an arc over its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sagitta(
@@ -7411,8 +7411,8 @@ pub unsafe extern "C" fn tenths_sagitta(
 ///
 /// Source: Geometry of the circle.
 ///
-/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
 /// - `arc_radius`: Radius of an arc from its chord and its height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_radius(
@@ -7432,8 +7432,8 @@ pub unsafe extern "C" fn tenths_arc_radius(
 /// Rule: chord must be at most twice the radius.
 /// Source: Geometry of the circle.
 ///
-/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
 /// - `arc_angle`: Angle of an arc at its centre, from its chord. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_angle(
@@ -7450,7 +7450,7 @@ pub unsafe extern "C" fn tenths_arc_angle(
 ///
 /// Source: Geometry of the circle.
 ///
-/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
 /// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
 /// - `chord`: Chord of an arc from its angle at the centre. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7468,7 +7468,7 @@ pub unsafe extern "C" fn tenths_chord(
 ///
 /// Source: Geometry of the circle.
 ///
-/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
 /// - `arc_angle`: Angle of the arc at its centre. Unit: °. Must be at least 0° and at most 360°.
 /// - `arc_length`: Length along an arc from its angle at the centre. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7489,8 +7489,8 @@ pub unsafe extern "C" fn tenths_arc_length(
 /// Rule: chord must be at most twice the radius.
 /// Source: Geometry of the circle.
 ///
-/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be at least 0.
 /// - `arc_length_from_chord`: Length along an arc from its chord. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length_from_chord(
@@ -7509,8 +7509,8 @@ pub unsafe extern "C" fn tenths_arc_length_from_chord(
 ///
 /// Source: Geometry of the circle.
 ///
-/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `chord`: Straight distance between the ends of the arc. Unit: in or mm. Must be greater than 0.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be greater than 0.
 /// - `arc_length_from_sagitta`: Length along an arc from its chord and its height. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
@@ -7531,8 +7531,8 @@ pub unsafe extern "C" fn tenths_arc_length_from_sagitta(
 /// Rule: sagitta must be at most twice the radius.
 /// Source: Geometry of the circle.
 ///
-/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `radius`: Radius of the arc. Unit: in or mm. Must be greater than 0.
+/// - `sagitta`: Height of the arc over its chord. Unit: in or mm. Must be at least 0.
 /// - `segment_area`: Area between an arc and its chord. Unit: in² or mm².
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_segment_area(
@@ -7550,7 +7550,7 @@ pub unsafe extern "C" fn tenths_segment_area(
 pub struct tenths_bolt_circle_hole_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_hole_input)`.
     pub struct_size: usize,
-    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
     pub bolt_circle_diameter: f64,
     /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
     pub holes: f64,
@@ -7617,7 +7617,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_hole(
 pub struct tenths_bolt_circle_chord_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bolt_circle_chord_input)`.
     pub struct_size: usize,
-    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
     pub bolt_circle_diameter: f64,
     /// Number of holes on the circle, evenly spaced. Must be a whole number greater than 0.
     pub holes: f64,
@@ -7666,9 +7666,9 @@ pub unsafe extern "C" fn tenths_bolt_circle_chord(
 ///
 /// Source: Geometry of the circle.
 ///
-/// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `bolt_circle_diameter`: Diameter of the circle through the centres of the holes. Unit: in or mm. Must be greater than 0.
 /// - `holes`: Number of holes on the circle, evenly spaced. Must be a whole number at least 2 and at most 1000000.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `bolt_circle_over_pins`: Greatest measurement over pins in the holes of a bolt circle. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
@@ -7689,7 +7689,7 @@ pub unsafe extern "C" fn tenths_bolt_circle_over_pins(
 ///
 /// Source: Common practice, as in TC 9-524, Fundamentals of Machine Tools (US Army), appendix C.
 ///
-/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
 /// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and at most 90°.
 /// - `sine_bar_stack`: Height of the gauge blocks under a sine bar. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7708,8 +7708,8 @@ pub unsafe extern "C" fn tenths_sine_bar_stack(
 /// Rule: block_stack must be at most sine_bar_length.
 /// Source: Common practice; trigonometry.
 ///
-/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
+/// - `block_stack`: Height of the gauge blocks under one roll. Unit: in or mm. Must be at least 0.
 /// - `sine_bar_angle`: Angle of a sine bar on a stack of gauge blocks. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sine_bar_angle(
@@ -7728,9 +7728,9 @@ pub unsafe extern "C" fn tenths_sine_bar_angle(
 ///
 /// Source: Trigonometry; the derivative of length · sin(angle).
 ///
-/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `sine_bar_length`: Distance between the axes of the rolls. Unit: in or mm. Must be greater than 0.
 /// - `angle`: Angle between bar and plate. Unit: °. Must be at least 0° and less than 90°.
-/// - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `stack_error`: By how much the stack is off. Unit: in or mm. Must be at least 0.
 /// - `sine_bar_angle_error`: Error of the angle from a small error of the stack. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sine_bar_angle_error(
@@ -7750,9 +7750,9 @@ pub unsafe extern "C" fn tenths_sine_bar_angle_error(
 ///
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
-/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the least of a male dovetail. Unit: in or mm. Must be greater than 0.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `male_dovetail_over_pins`: Measurement over two pins in the corners of a male dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
@@ -7773,9 +7773,9 @@ pub unsafe extern "C" fn tenths_male_dovetail_over_pins(
 /// Rule: over_pins, pin_diameter and flank_angle must leave a width.
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
-/// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `over_pins`: Measurement over the pins. Unit: in or mm. Must be greater than 0.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `male_dovetail_width`: Width of a male dovetail between its corners, from the measurement over pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_male_dovetail_width(
@@ -7796,9 +7796,9 @@ pub unsafe extern "C" fn tenths_male_dovetail_width(
 /// Rule: corner_width, pin_diameter and flank_angle must leave a gap between the pins.
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
-/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `corner_width`: Width between the sharp corners where the flanks meet the floor, the greatest of a female dovetail. Unit: in or mm. Must be greater than 0.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `female_dovetail_between_pins`: Measurement between two pins in the corners of a female dovetail. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
@@ -7818,9 +7818,9 @@ pub unsafe extern "C" fn tenths_female_dovetail_between_pins(
 ///
 /// Source: Handbook relation for dovetail slides (from memory); plane geometry.
 ///
-/// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `between_pins`: Measurement between the pins. Unit: in or mm. Must be greater than 0.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and at most 90°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `female_dovetail_width`: Width of a female dovetail between its corners, from the measurement between pins. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_female_dovetail_width(
@@ -7840,8 +7840,8 @@ pub unsafe extern "C" fn tenths_female_dovetail_width(
 ///
 /// Source: Plane geometry.
 ///
-/// - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `narrow_width`: Width between the corners of the narrow side. Unit: in or mm. Must be greater than 0.
+/// - `depth`: Depth of the dovetail. Unit: in or mm. Must be greater than 0.
 /// - `flank_angle`: Angle between flank and floor. Unit: °. Must be greater than 0° and less than 90°.
 /// - `dovetail_wide_width`: Wide side of a dovetail from its narrow side. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -7865,9 +7865,9 @@ pub unsafe extern "C" fn tenths_dovetail_wide_width(
 /// Rule: vee_width must be at least pin_diameter times the cosine of half the vee_angle.
 /// Source: Plane geometry.
 ///
-/// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `vee_width`: Width of the groove at the face. Unit: in or mm. Must be greater than 0.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `vee_pin_height`: Height of the top of a pin in a vee groove over the face. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_pin_height(
@@ -7891,7 +7891,7 @@ pub unsafe extern "C" fn tenths_vee_pin_height(
 ///
 /// - `pin_height`: Height of the top of the pin over the face; negative below it. Unit: in or mm. Must be a finite number.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `vee_width_from_pin`: Width of a vee groove at the face, from the height of a pin in it. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_width_from_pin(
@@ -7913,9 +7913,9 @@ pub unsafe extern "C" fn tenths_vee_width_from_pin(
 /// Rule: height_difference must be greater than large_pin_diameter minus small_pin_diameter.
 /// Source: Plane geometry; common practice of toolmakers.
 ///
-/// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `large_pin_diameter`: Diameter of the larger pin. Unit: in or mm. Must be greater than 0.
+/// - `small_pin_diameter`: Diameter of the smaller pin. Unit: in or mm. Must be greater than 0.
+/// - `height_difference`: By how much the top of the larger pin stands higher. Unit: in or mm. Must be greater than 0.
 /// - `vee_angle_from_pins`: Angle of a vee groove from two pins. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_angle_from_pins(
@@ -7937,10 +7937,10 @@ pub unsafe extern "C" fn tenths_vee_angle_from_pins(
 /// Rule: vee_width and vee_angle must leave a core of the outside_diameter.
 /// Source: Plane geometry.
 ///
-/// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `outside_diameter`: Diameter of the shaft beside the groove. Unit: in or mm. Must be greater than 0.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pin_diameter`: Diameter of each pin. Unit: in or mm. Must be greater than 0.
 /// - `vee_groove_over_pins`: Measurement over two pins in a vee groove round a shaft. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_groove_over_pins(
@@ -7964,10 +7964,10 @@ pub unsafe extern "C" fn tenths_vee_groove_over_pins(
 /// Rule: bore_diameter must leave a gap between balls of ball_diameter at vee_width and vee_angle.
 /// Source: Plane geometry.
 ///
-/// - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `bore_diameter`: Diameter of the bore beside the groove. Unit: in or mm. Must be greater than 0.
+/// - `vee_width`: Width of the groove at that diameter. Unit: in or mm. Must be greater than 0.
 /// - `vee_angle`: Angle between the flanks. Unit: °. Must be greater than 0° and less than 180°.
-/// - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `ball_diameter`: Diameter of the balls. Unit: in or mm. Must be greater than 0.
 /// - `vee_groove_between_balls`: Measurement between two balls in a vee groove round a bore. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_vee_groove_between_balls(
@@ -7990,8 +7990,8 @@ pub unsafe extern "C" fn tenths_vee_groove_between_balls(
 /// Rule: rise must be at most ball_diameter.
 /// Source: Plane geometry; common practice of toolmakers.
 ///
-/// - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `ball_diameter`: Diameter of each ball. Unit: in or mm. Must be greater than 0.
+/// - `rise`: Height of the top of the upper ball over the top of the lower one. Unit: in or mm. Must be at least 0.
 /// - `bore_from_two_balls`: Diameter of a bore from two equal balls in it, one upon the other. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_bore_from_two_balls(
@@ -8013,8 +8013,8 @@ pub unsafe extern "C" fn tenths_bore_from_two_balls(
 ///
 /// Source: Common practice; geometry of a step seat.
 ///
-/// - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `diameter`: Diameter of the bar; the largest one for a judgement. Unit: in or mm. Must be greater than 0.
+/// - `seat_depth`: Height of the seat's wall above its floor. Unit: in or mm. Must be at least 0.
 /// - `seat_margin`: How far a step seat reaches past the axis of a round bar that lies in it. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_seat_margin(
@@ -8032,9 +8032,9 @@ pub unsafe extern "C" fn tenths_seat_margin(
 pub struct tenths_screw_preload_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_screw_preload_input)`.
     pub struct_size: usize,
-    /// Tightening torque. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+    /// Tightening torque. Unit: lbf·ft or N·m. Must be at least 0.
     pub torque: f64,
-    /// Nominal diameter of the screw. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Nominal diameter of the screw. Unit: in or mm. Must be greater than 0.
     pub screw_diameter: f64,
     /// Nut factor: about 0.2 for steel as received, 0.15 oiled, down to 0.1 with the best lubricants and up to 0.3 dry and rough. Must be greater than 0.
     pub nut_factor: f64,
@@ -8082,7 +8082,7 @@ pub unsafe extern "C" fn tenths_screw_preload(
 pub struct tenths_knurl_growth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_growth_input)`.
     pub struct_size: usize,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8130,7 +8130,7 @@ pub unsafe extern "C" fn tenths_knurl_growth(
 pub struct tenths_knurl_growth_raised_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_growth_raised_input)`.
     pub struct_size: usize,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8178,7 +8178,7 @@ pub unsafe extern "C" fn tenths_knurl_growth_raised(
 pub struct tenths_knurl_growth_indented_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_growth_indented_input)`.
     pub struct_size: usize,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8226,9 +8226,9 @@ pub unsafe extern "C" fn tenths_knurl_growth_indented(
 pub struct tenths_part_knurl_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_part_knurl_input)`.
     pub struct_size: usize,
-    /// How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// How far the teeth of the roll go below the surface of the blank, on the radius. Unit: in or mm. Must be at least 0.
     pub penetration: f64,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8292,9 +8292,9 @@ pub unsafe extern "C" fn tenths_part_knurl(
 pub struct tenths_full_penetration_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_full_penetration_input)`.
     pub struct_size: usize,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
-    /// Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Radius at the tip of the roll's teeth, which is that at the bottom of the groove. Unit: in or mm. Must be at least 0.
     pub tip_radius: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8342,7 +8342,7 @@ pub struct tenths_round_knurl_input {
     pub struct_size: usize,
     /// Number of teeth. Must be a whole number greater than 2.
     pub teeth: f64,
-    /// Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth over the crests. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8410,7 +8410,7 @@ pub unsafe extern "C" fn tenths_round_knurl(
 ///
 /// Source: Similar triangles; the limit is from a works guideline for DIN 82-RAA knurls as press-fit elements.
 ///
-/// - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `pitch`: Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
 /// - `turned_off`: Share of the tooth's height that is turned off or not formed. Must be at least 0 and at most 1.
 /// - `turned_land`: Width of the land on teeth whose crests are turned off. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -8429,9 +8429,9 @@ pub unsafe extern "C" fn tenths_turned_land(
 pub struct tenths_knurl_teeth_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_teeth_input)`.
     pub struct_size: usize,
-    /// Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the blank. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for diagonal and diamond ones. Unit: °. Must be at least 0° and less than 90°.
     pub helix_angle: f64,
@@ -8476,9 +8476,9 @@ pub unsafe extern "C" fn tenths_knurl_teeth(
 pub struct tenths_knurl_blank_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_knurl_blank_input)`.
     pub struct_size: usize,
-    /// Wanted diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Wanted diameter of the blank. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves: π / diametral pitch, or π · module. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Angle between the grooves and the axis, whichever way they turn: 0 for a straight knurl, mostly 30 for diagonal and diamond ones. Unit: °. Must be at least 0° and less than 90°.
     pub helix_angle: f64,
@@ -8545,8 +8545,8 @@ pub unsafe extern "C" fn tenths_knurl_blank(
 /// Source: Machinery's Handbook, 31st ed. (Industrial Press 2020), p. 1059, formulas 16 to 18.
 ///
 /// - `teeth`: Whole number of teeth. Must be a whole number greater than 0.
-/// - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `diameter`: Diameter of the blank. Unit: in or mm. Must be greater than 0.
+/// - `pitch`: Pitch of the roll, measured square to its grooves. Unit: in or mm. Must be greater than 0.
 /// - `tracking_helix_angle`: Helix angle to which a straight roll is swivelled, so that a whole number of teeth goes round the blank. Unit: °.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_tracking_helix_angle(
@@ -8565,13 +8565,13 @@ pub unsafe extern "C" fn tenths_tracking_helix_angle(
 pub struct tenths_bump_knurl_blank_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bump_knurl_blank_input)`.
     pub struct_size: usize,
-    /// Diameter of the roll. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the roll. Unit: in or mm. Must be greater than 0.
     pub roll_diameter: f64,
     /// Teeth of the roll. Must be a whole number greater than 0.
     pub roll_teeth: f64,
-    /// Teeth that the work shall have. Must be a whole number greater than 0.
+    /// Number of teeth wanted on the work. Must be a whole number greater than 0.
     pub work_teeth: f64,
-    /// What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// What is added to the diameter of the roll for the first turn. Unit: in or mm. Must be at least 0.
     pub allowance: f64,
 }
 
@@ -8616,7 +8616,7 @@ pub struct tenths_groove_fill_input {
     pub struct_size: usize,
     /// Overlap on the diameter: what the crests measure more than the bore; a clearance is negative. Unit: in or mm. Must be a finite number.
     pub overlap: f64,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8668,9 +8668,9 @@ pub unsafe extern "C" fn tenths_groove_fill(
 ///
 /// Source: Shear of a cylinder, yield after von Mises: common practice as a bound.
 ///
-/// - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `length`: Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+/// - `diameter`: Diameter of the bore. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of contact. Unit: in or mm. Must be greater than 0.
+/// - `yield_strength`: Yield strength of the weaker of hub and shaft. Unit: psi or MPa. Must be greater than 0.
 /// - `knurled_torque_bound`: Upper bound on the torque of a knurled joint, where the weaker metal shears all round the bore. Unit: lbf·ft or N·m.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_knurled_torque_bound(
@@ -8693,15 +8693,15 @@ pub struct tenths_knurled_joint_input {
     pub least_overlap: f64,
     /// Greatest overlap on the diameter. Unit: in or mm. Must be a finite number.
     pub greatest_overlap: f64,
-    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Pitch of the teeth, measured square to the grooves. Unit: in or mm. Must be greater than 0.
     pub pitch: f64,
-    /// Diameter of the bore. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the bore. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
     pub hub_yield: f64,
-    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
     pub shaft_yield: f64,
     /// Included angle of the groove: 90 in DIN 82, or 105 on request. Unit: °. Must be greater than 0° and less than 180°.
     pub profile_angle: f64,
@@ -8768,25 +8768,25 @@ pub unsafe extern "C" fn tenths_knurled_joint(
 pub struct tenths_press_fit_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_press_fit_input)`.
     pub struct_size: usize,
-    /// Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Interference on the diameter: what the shaft measures more than the bore of the hub, before assembly. Unit: in or mm. Must be at least 0.
     pub interference: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
     /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing it takes. Must be at least 0.
     pub friction: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
 }
 
@@ -8867,29 +8867,29 @@ pub unsafe extern "C" fn tenths_press_fit(
 pub struct tenths_stepped_press_fit_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_stepped_press_fit_input)`.
     pub struct_size: usize,
-    /// Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
     pub interference: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the first part of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Length of contact of the first part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact of the first part. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the second part of the hub. Unit: in or mm. Must be greater than 0.
     pub second_outer_diameter: f64,
-    /// Length of contact of the second part. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact of the second part. Unit: in or mm. Must be greater than 0.
     pub second_length: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
     /// Coefficient of friction: the least likely one for what the joint holds, the greatest for what pressing it takes. Must be at least 0.
     pub friction: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
 }
 
@@ -8957,13 +8957,13 @@ pub unsafe extern "C" fn tenths_stepped_press_fit(
 pub struct tenths_press_force_at_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_press_force_at_input)`.
     pub struct_size: usize,
-    /// How far the shaft is in. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// How far the shaft is in. Unit: in or mm. Must be at least 0.
     pub stroke: f64,
-    /// Length of contact of the finished joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact of the finished joint. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    /// Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
     pub pressure: f64,
     /// Coefficient of friction in pressing: the greatest that is likely. Must be at least 0.
     pub friction: f64,
@@ -9012,13 +9012,13 @@ pub unsafe extern "C" fn tenths_press_force_at(
 pub struct tenths_press_stresses_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_press_stresses_input)`.
     pub struct_size: usize,
-    /// Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    /// Pressure between hub and shaft. Unit: psi or MPa. Must be at least 0.
     pub pressure: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
 }
 
@@ -9090,23 +9090,23 @@ pub unsafe extern "C" fn tenths_press_stresses(
 pub struct tenths_yielding_interference_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_yielding_interference_input)`.
     pub struct_size: usize,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
     pub hub_yield: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
-    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
     pub shaft_yield: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
 }
 
@@ -9173,15 +9173,15 @@ pub unsafe extern "C" fn tenths_yielding_interference(
 pub struct tenths_compound_tube_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_compound_tube_input)`.
     pub struct_size: usize,
-    /// Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    /// Pressure of the joint from shrinking, with none inside. Unit: psi or MPa. Must be at least 0.
     pub joint_pressure: f64,
-    /// Pressure inside the tube. Unit: psi or MPa. Must be at least 0 psi, or at least 0 MPa.
+    /// Pressure inside the tube. Unit: psi or MPa. Must be at least 0.
     pub inside_pressure: f64,
-    /// Bore of the tube. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Bore of the tube. Unit: in or mm. Must be greater than 0.
     pub bore: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the jacket. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the jacket. Unit: in or mm. Must be greater than 0.
     pub jacket_outer_diameter: f64,
 }
 
@@ -9248,17 +9248,17 @@ pub struct tenths_press_joint_input {
     pub least_interference: f64,
     /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be a finite number.
     pub greatest_interference: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
@@ -9266,15 +9266,15 @@ pub struct tenths_press_joint_input {
     pub holding_friction: f64,
     /// Greatest coefficient of friction that is likely, for what pressing it takes. Must be at least 0.
     pub pressing_friction: f64,
-    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
     pub hub_yield: f64,
-    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
     pub shaft_yield: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
-    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
     pub hub_roughness: f64,
-    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
     pub shaft_roughness: f64,
     /// Share of the roughness that flattens. Must be at least 0.
     pub roughness_coefficient: f64,
@@ -9364,33 +9364,33 @@ pub unsafe extern "C" fn tenths_press_joint(
 pub struct tenths_required_interference_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_required_interference_input)`.
     pub struct_size: usize,
-    /// Torque to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+    /// Torque to hold. Unit: lbf·ft or N·m. Must be at least 0.
     pub torque: f64,
-    /// Axial load to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Axial load to hold at the same time. Unit: lbf or N. Must be at least 0.
     pub axial_force: f64,
     /// Safety against slipping. Must be greater than 0.
     pub safety_factor: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
     /// Least coefficient of friction that is likely. Must be greater than 0.
     pub holding_friction: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
-    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
     pub hub_roughness: f64,
-    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
     pub shaft_roughness: f64,
     /// Share of the roughness that flattens. Must be at least 0.
     pub roughness_coefficient: f64,
@@ -9458,9 +9458,9 @@ pub unsafe extern "C" fn tenths_required_interference(
 pub struct tenths_roughness_loss_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_roughness_loss_input)`.
     pub struct_size: usize,
-    /// Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the bore. Unit: µin or µm. Must be at least 0.
     pub hub_roughness: f64,
-    /// Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the shaft. Unit: µin or µm. Must be at least 0.
     pub shaft_roughness: f64,
     /// Share of the roughness that flattens. Must be at least 0.
     pub roughness_coefficient: f64,
@@ -9510,17 +9510,17 @@ pub struct tenths_assembled_joint_input {
     pub struct_size: usize,
     /// Interference on the diameter, before assembly; a clearance is negative. Unit: in or mm. Must be a finite number.
     pub interference: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Length of contact. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Length of contact. Unit: in or mm. Must be greater than 0.
     pub length: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
@@ -9528,21 +9528,21 @@ pub struct tenths_assembled_joint_input {
     pub holding_friction: f64,
     /// Coefficient of friction for what pressing it takes. Must be at least 0.
     pub pressing_friction: f64,
-    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the hub. Unit: psi or MPa. Must be greater than 0.
     pub hub_yield: f64,
-    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0 psi, or greater than 0 MPa.
+    /// Yield strength of the shaft. Unit: psi or MPa. Must be greater than 0.
     pub shaft_yield: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
-    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the bore; zero to neglect it. Unit: µin or µm. Must be at least 0.
     pub hub_roughness: f64,
-    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0 µin, or at least 0 µm.
+    /// Mean peak-to-valley roughness of the shaft; zero to neglect it. Unit: µin or µm. Must be at least 0.
     pub shaft_roughness: f64,
     /// Share of the roughness that flattens. Must be at least 0.
     pub roughness_coefficient: f64,
-    /// Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0 lbf·ft, or at least 0 N·m.
+    /// Torque that the joint is to hold. Unit: lbf·ft or N·m. Must be at least 0.
     pub torque_load: f64,
-    /// Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0 lbf, or at least 0 N.
+    /// Axial load that it is to hold at the same time. Unit: lbf or N. Must be at least 0.
     pub axial_load: f64,
 }
 
@@ -9622,13 +9622,13 @@ pub unsafe extern "C" fn tenths_assembled_joint(
 pub struct tenths_interference_lost_to_heat_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_interference_lost_to_heat_input)`.
     pub struct_size: usize,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
     pub hub_expansion: f64,
     /// How much warmer the hub is than when it was measured; negative where it is colder. Unit: °F or K. Must be at least -540 °F and at most 5400 °F, or at least -300 K and at most 3000 K.
     pub hub_rise: f64,
-    /// Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
     pub shaft_expansion: f64,
     /// How much warmer the shaft is than when it was measured; negative where it is colder. Unit: °F or K. Must be at least -540 °F and at most 5400 °F, or at least -300 K and at most 3000 K.
     pub shaft_rise: f64,
@@ -9680,10 +9680,10 @@ pub unsafe extern "C" fn tenths_interference_lost_to_heat(
 /// Rule: hub_expansion must be greater than shaft_expansion: otherwise heat does not loosen the joint.
 /// Source: Linear expansion: common practice.
 ///
-/// - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
-/// - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+/// - `interference`: Interference on the diameter, less what roughness takes off. Unit: in or mm. Must be at least 0.
+/// - `diameter`: Diameter of the joint. Unit: in or mm. Must be greater than 0.
+/// - `hub_expansion`: Coefficient of expansion of the hub. Unit: 1/°F or 1/K. Must be at least 0.
+/// - `shaft_expansion`: Coefficient of expansion of the shaft. Unit: 1/°F or 1/K. Must be at least 0.
 /// - `loosening_rise`: Temperature rise of hub and shaft at which a joint comes loose. Unit: °F or K.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_loosening_rise(
@@ -9705,23 +9705,23 @@ pub struct tenths_interference_lost_to_speed_input {
     pub struct_size: usize,
     /// Speed of rotation. Unit: rev/min. Must be at least 0 rev/min.
     pub rotational_speed: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub hub_density: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub shaft_density: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
 }
 
@@ -9770,25 +9770,25 @@ pub unsafe extern "C" fn tenths_interference_lost_to_speed(
 pub struct tenths_release_speed_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_release_speed_input)`.
     pub struct_size: usize,
-    /// Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Interference on the diameter at rest, less what roughness takes off. Unit: in or mm. Must be greater than 0.
     pub interference: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Outside diameter of the hub. Unit: in or mm. Must be greater than 0.
     pub hub_outer_diameter: f64,
-    /// Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density of the hub. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub hub_density: f64,
-    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the hub. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub hub_modulus: f64,
     /// Poisson's ratio of the hub. Must be at least 0 and at most 0.5.
     pub hub_poisson: f64,
-    /// Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0 lb/in³, or greater than 0 g/cm³.
+    /// Density of the shaft. Unit: lb/in³ or g/cm³. Must be greater than 0.
     pub shaft_density: f64,
-    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0 10⁶ psi, or greater than 0 GPa.
+    /// Modulus of elasticity of the shaft. Unit: 10⁶ psi or GPa. Must be greater than 0.
     pub shaft_modulus: f64,
     /// Poisson's ratio of the shaft. Must be at least 0 and at most 0.5.
     pub shaft_poisson: f64,
-    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Bore of the shaft; zero for a solid one. Unit: in or mm. Must be at least 0.
     pub shaft_bore: f64,
 }
 
@@ -9835,17 +9835,17 @@ pub unsafe extern "C" fn tenths_release_speed(
 pub struct tenths_joining_temperature_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_joining_temperature_input)`.
     pub struct_size: usize,
-    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
     pub interference: f64,
-    /// Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
     pub clearance: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+    /// Coefficient of expansion of the hub, for the range of the heating. Unit: 1/°F or 1/K. Must be greater than 0.
     pub hub_expansion: f64,
     /// Temperature that the metal of the hub bears without harm: below the tempering of a hardened steel, below the ageing of an aluminium alloy. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
     pub temperature_limit: f64,
-    /// Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Coefficient of expansion of the shaft, for the range of the cooling; without effect where `shaft_temperature` is `room_temperature`. Unit: 1/°F or 1/K. Must be at least 0.
     pub shaft_expansion: f64,
     /// Temperature of the shaft. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
     pub shaft_temperature: f64,
@@ -9898,13 +9898,13 @@ pub unsafe extern "C" fn tenths_joining_temperature(
 pub struct tenths_cooling_temperature_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_cooling_temperature_input)`.
     pub struct_size: usize,
-    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Greatest interference on the diameter, before assembly. Unit: in or mm. Must be at least 0.
     pub interference: f64,
-    /// Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Clearance on the diameter that joining needs. Unit: in or mm. Must be at least 0.
     pub clearance: f64,
-    /// Diameter of the joint. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the joint. Unit: in or mm. Must be greater than 0.
     pub diameter: f64,
-    /// Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0 1/°F, or greater than 0 1/K.
+    /// Coefficient of expansion of the shaft, for the range of the cooling. Unit: 1/°F or 1/K. Must be greater than 0.
     pub shaft_expansion: f64,
     /// Temperature that the bath reaches, or below which the metal of the shaft is harmed: -78 °C for dry ice, -196 °C for liquid nitrogen. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
     pub temperature_limit: f64,
@@ -9957,9 +9957,9 @@ pub struct tenths_fit_statistics_input {
     pub struct_size: usize,
     /// Middle size of the hole less that of the shaft; negative for an interference. Unit: in or mm. Must be a finite number.
     pub mean_clearance: f64,
-    /// Tolerance of the hole. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Tolerance of the hole. Unit: in or mm. Must be greater than 0.
     pub hole_tolerance: f64,
-    /// Tolerance of the shaft. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Tolerance of the shaft. Unit: in or mm. Must be greater than 0.
     pub shaft_tolerance: f64,
     /// Capability of the process that makes the hole. Must be greater than 0.
     pub hole_cp: f64,
@@ -10023,11 +10023,11 @@ pub unsafe extern "C" fn tenths_fit_statistics(
 pub struct tenths_consumer_risk_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_consumer_risk_input)`.
     pub struct_size: usize,
-    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
     pub tolerance: f64,
-    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
     pub process_deviation: f64,
-    /// Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
     pub measurement_uncertainty: f64,
     /// Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
     pub process_offset: f64,
@@ -10092,11 +10092,11 @@ pub unsafe extern "C" fn tenths_consumer_risk(
 pub struct tenths_producer_risk_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_producer_risk_input)`.
     pub struct_size: usize,
-    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
     pub tolerance: f64,
-    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
     pub process_deviation: f64,
-    /// Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Standard uncertainty of a measured size. Unit: in or mm. Must be greater than 0.
     pub measurement_uncertainty: f64,
     /// Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
     pub process_offset: f64,
@@ -10155,15 +10155,15 @@ pub unsafe extern "C" fn tenths_producer_risk(
 pub struct tenths_length_at_20_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_length_at_20_input)`.
     pub struct_size: usize,
-    /// What the scale reads. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// What the scale reads. Unit: in or mm. Must be greater than 0.
     pub reading: f64,
     /// Temperature of the part. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
     pub part_temperature: f64,
-    /// Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0.
     pub part_expansion: f64,
     /// Temperature of the scale. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
     pub scale_temperature: f64,
-    /// Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Coefficient of expansion of the scale. Unit: 1/°F or 1/K. Must be at least 0.
     pub scale_expansion: f64,
 }
 
@@ -10223,15 +10223,15 @@ pub unsafe extern "C" fn tenths_length_at_20(
 pub struct tenths_temperature_uncertainty_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_temperature_uncertainty_input)`.
     pub struct_size: usize,
-    /// The length. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// The length. Unit: in or mm. Must be greater than 0.
     pub length: f64,
     /// Temperature of the part. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
     pub temperature: f64,
-    /// Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Coefficient of expansion. Unit: 1/°F or 1/K. Must be at least 0.
     pub expansion: f64,
-    /// Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0 °F, or at least 0 K.
+    /// Standard uncertainty of the temperature. Unit: °F or K. Must be at least 0.
     pub temperature_uncertainty: f64,
-    /// Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0 1/°F, or at least 0 1/K.
+    /// Standard uncertainty of the coefficient. Unit: 1/°F or 1/K. Must be at least 0.
     pub expansion_uncertainty: f64,
 }
 
@@ -10294,8 +10294,8 @@ pub unsafe extern "C" fn tenths_temperature_uncertainty(
 /// Rule: clearance_hole must be at least fastener.
 /// Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
 ///
-/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
 /// - `floating_fastener_tolerance`: Position tolerance of each part under a floating fastener. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_floating_fastener_tolerance(
@@ -10312,8 +10312,8 @@ pub unsafe extern "C" fn tenths_floating_fastener_tolerance(
 ///
 /// Source: ASME Y14.5-2018, appendix B, floating fastener H = F + T (clause from memory).
 ///
-/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+/// - `tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
 /// - `floating_fastener_hole`: Smallest clearance hole for a floating fastener. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_floating_fastener_hole(
@@ -10334,8 +10334,8 @@ pub unsafe extern "C" fn tenths_floating_fastener_hole(
 /// Rule: clearance_hole must be at least fastener.
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + 2T (clause from memory).
 ///
-/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
 /// - `fixed_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener, shared equally. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
@@ -10356,9 +10356,9 @@ pub unsafe extern "C" fn tenths_fixed_fastener_tolerance(
 /// Rule: clearance_hole must be at least fastener.
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
 ///
-/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+/// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
 /// - `fixed_fastener_clearance_tolerance`: Position tolerance left for the clearance hole. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fixed_fastener_clearance_tolerance(
@@ -10378,9 +10378,9 @@ pub unsafe extern "C" fn tenths_fixed_fastener_clearance_tolerance(
 ///
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener with a projected zone H = F + T1 + T2 (clause from memory).
 ///
-/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+/// - `clearance_tolerance`: Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
+/// - `threaded_tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
 /// - `fixed_fastener_hole`: Smallest clearance hole for a fixed fastener. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fixed_fastener_hole(
@@ -10401,9 +10401,9 @@ pub unsafe extern "C" fn tenths_fixed_fastener_hole(
 ///
 /// Source: Geometry of the axis; ASME Y14.5-2018, appendix B, the factor of T2 where no projected zone is used (clause from memory).
 ///
-/// - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `tolerance`: Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
+/// - `projection`: Greatest height of the fastener above the hole: the thickness of the other part, or the length of a stud. Unit: in or mm. Must be at least 0.
+/// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
 /// - `zone_at_projection`: Diameter of the zone of a fastener at the end of its projection. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_zone_at_projection(
@@ -10422,15 +10422,15 @@ pub unsafe extern "C" fn tenths_zone_at_projection(
 pub struct tenths_unprojected_fastener_hole_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_unprojected_fastener_hole_input)`.
     pub struct_size: usize,
-    /// Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
     pub fastener: f64,
-    /// Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance of the clearance hole at maximum material condition, a diameter. Unit: in or mm. Must be at least 0.
     pub clearance_tolerance: f64,
-    /// Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance of the threaded or tight hole, a diameter. Unit: in or mm. Must be at least 0.
     pub threaded_tolerance: f64,
-    /// Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
     pub projection: f64,
-    /// Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
     pub thread_depth: f64,
 }
 
@@ -10475,10 +10475,10 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_hole(
 /// Rule: clearance_hole must be at least fastener.
 /// Source: ASME Y14.5-2018, appendix B, fixed fastener without a projected zone H = F + T1 + T2 (1 + 2P/D) (clause from memory), with T1 = T2.
 ///
-/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
-/// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+/// - `clearance_hole`: Diameter of the clearance hole at maximum material condition: its lower limit. Unit: in or mm. Must be greater than 0.
+/// - `fastener`: Diameter of the fastener at maximum material condition: its upper limit. Unit: in or mm. Must be greater than 0.
+/// - `projection`: Greatest thickness of the part with the clearance hole, or greatest projection of the fastener. Unit: in or mm. Must be at least 0.
+/// - `thread_depth`: Least depth of the thread, or least thickness of the part that holds the fastener. Unit: in or mm. Must be greater than 0.
 /// - `unprojected_fastener_tolerance`: Position tolerance of each of two parts under a fixed fastener without a projected zone, shared equally. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_unprojected_fastener_tolerance(
@@ -10497,7 +10497,7 @@ pub unsafe extern "C" fn tenths_unprojected_fastener_tolerance(
 ///
 /// Source: Geometry: the right triangle of height and angle.
 ///
-/// - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `height`: Height above the place where the axis is true, such as the projection of a fastener. Unit: in or mm. Must be at least 0.
 /// - `angle`: Angle between the axis and its true direction. Unit: °. Must be at least 0° and less than 90°.
 /// - `axis_shift`: Offset of a leaning axis at a given height. Unit: in or mm.
 #[unsafe(no_mangle)]
@@ -10516,11 +10516,11 @@ pub unsafe extern "C" fn tenths_axis_shift(
 pub struct tenths_hole_boundaries_at_mmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
     pub smallest_hole: f64,
-    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
     pub largest_hole: f64,
-    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10576,11 +10576,11 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_mmc(
 pub struct tenths_hole_boundaries_at_lmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_boundaries_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
     pub smallest_hole: f64,
-    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
     pub largest_hole: f64,
-    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10636,11 +10636,11 @@ pub unsafe extern "C" fn tenths_hole_boundaries_at_lmc(
 pub struct tenths_shaft_boundaries_at_mmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
     pub smallest_shaft: f64,
-    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
     pub largest_shaft: f64,
-    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10696,11 +10696,11 @@ pub unsafe extern "C" fn tenths_shaft_boundaries_at_mmc(
 pub struct tenths_shaft_boundaries_at_lmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_boundaries_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
     pub smallest_shaft: f64,
-    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
     pub largest_shaft: f64,
-    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10756,11 +10756,11 @@ pub unsafe extern "C" fn tenths_shaft_boundaries_at_lmc(
 pub struct tenths_boundaries_regardless_of_size_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_boundaries_regardless_of_size_input)`.
     pub struct_size: usize,
-    /// Lower limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size. Unit: in or mm. Must be greater than 0.
     pub smallest_size: f64,
-    /// Upper limit of size. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size. Unit: in or mm. Must be greater than 0.
     pub largest_size: f64,
-    /// Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10815,13 +10815,13 @@ pub unsafe extern "C" fn tenths_boundaries_regardless_of_size(
 pub struct tenths_hole_bonus_at_mmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
     pub smallest_hole: f64,
-    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
     pub largest_hole: f64,
-    /// Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Actual size: of the unrelated actual mating envelope, the largest cylinder that goes into it. Unit: in or mm. Must be greater than 0.
     pub actual_size: f64,
-    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10879,13 +10879,13 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_mmc(
 pub struct tenths_hole_bonus_at_lmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_bonus_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the hole: MMC. Unit: in or mm. Must be greater than 0.
     pub smallest_hole: f64,
-    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
     pub largest_hole: f64,
-    /// Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Actual size: of the unrelated actual minimum material envelope, the smallest cylinder that takes in its whole surface. Unit: in or mm. Must be greater than 0.
     pub actual_size: f64,
-    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -10943,13 +10943,13 @@ pub unsafe extern "C" fn tenths_hole_bonus_at_lmc(
 pub struct tenths_shaft_bonus_at_mmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_mmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
     pub smallest_shaft: f64,
-    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
     pub largest_shaft: f64,
-    /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Actual size: of the unrelated actual mating envelope, the smallest cylinder that goes over it. Unit: in or mm. Must be greater than 0.
     pub actual_size: f64,
-    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at MMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -11007,13 +11007,13 @@ pub unsafe extern "C" fn tenths_shaft_bonus_at_mmc(
 pub struct tenths_shaft_bonus_at_lmc_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_shaft_bonus_at_lmc_input)`.
     pub struct_size: usize,
-    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Lower limit of size of the shaft: LMC. Unit: in or mm. Must be greater than 0.
     pub smallest_shaft: f64,
-    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Upper limit of size of the shaft: MMC. Unit: in or mm. Must be greater than 0.
     pub largest_shaft: f64,
-    /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Actual size: of the unrelated actual minimum material envelope, the largest cylinder that lies within its material. Unit: in or mm. Must be greater than 0.
     pub actual_size: f64,
-    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance at LMC, a diameter; it may be zero. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
 }
 
@@ -11118,9 +11118,9 @@ pub unsafe extern "C" fn tenths_position_error(
 pub struct tenths_round_zone_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_round_zone_input)`.
     pub struct_size: usize,
-    /// Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Tolerance along one axis, the number after ±. Unit: in or mm. Must be greater than 0.
     pub x_tolerance: f64,
-    /// Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Tolerance along the other, the number after ±. Unit: in or mm. Must be greater than 0.
     pub y_tolerance: f64,
 }
 
@@ -11173,7 +11173,7 @@ pub unsafe extern "C" fn tenths_round_zone(
 ///
 /// Source: Geometry: the square within a circle; its use for position is common practice.
 ///
-/// - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `tolerance`: Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
 /// - `square_zone`: Plus and minus tolerance of the square zone that fits into a round position zone. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_square_zone(
@@ -11192,9 +11192,9 @@ pub unsafe extern "C" fn tenths_square_zone(
 ///
 /// Source: ASME Y14.5-2018, position tolerance at LMC (clause from memory); common practice.
 ///
-/// - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
-/// - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `edge_distance`: Distance from the true position of the hole to the edge. Unit: in or mm. Must be greater than 0.
+/// - `largest_hole`: Upper limit of size of the hole: LMC. Unit: in or mm. Must be greater than 0.
+/// - `tolerance`: Position tolerance at LMC, a diameter. Unit: in or mm. Must be at least 0.
 /// - `minimum_wall_at_lmc`: Least wall beside a hole whose position tolerance applies at LMC. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_minimum_wall_at_lmc(
@@ -11213,11 +11213,11 @@ pub unsafe extern "C" fn tenths_minimum_wall_at_lmc(
 pub struct tenths_position_contribution_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_position_contribution_input)`.
     pub struct_size: usize,
-    /// Position tolerance, a diameter. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Position tolerance, a diameter. Unit: in or mm. Must be at least 0.
     pub tolerance: f64,
-    /// Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Upper less lower limit of size of the feature where the tolerance applies at MMC or LMC; otherwise zero. Unit: in or mm. Must be at least 0.
     pub size_tolerance: f64,
-    /// Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Greatest clearance of a datum feature that is referenced at its material boundary, a diameter; otherwise zero. Unit: in or mm. Must be at least 0.
     pub datum_shift: f64,
 }
 
@@ -11261,9 +11261,9 @@ pub unsafe extern "C" fn tenths_position_contribution(
 pub struct tenths_boundary_contribution_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_boundary_contribution_input)`.
     pub struct_size: usize,
-    /// Diameter of the inner boundary. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+    /// Diameter of the inner boundary. Unit: in or mm. Must be at least 0.
     pub inner_boundary: f64,
-    /// Diameter of the outer boundary. Unit: in or mm. Must be greater than 0 in, or greater than 0 mm.
+    /// Diameter of the outer boundary. Unit: in or mm. Must be greater than 0.
     pub outer_boundary: f64,
 }
 
@@ -11319,7 +11319,7 @@ pub unsafe extern "C" fn tenths_boundary_contribution(
 ///
 /// Source: P. J. Drake, Dimensioning and Tolerancing Handbook (McGraw-Hill 1999), chapter 9, figure 9-17.
 ///
-/// - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0 in, or at least 0 mm.
+/// - `runout`: Circular runout, the full indicator movement. Unit: in or mm. Must be at least 0.
 /// - `runout_contribution`: Contribution of a circular runout to a linear stack, as 0 ± this. Unit: in or mm.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_runout_contribution(
@@ -11359,7 +11359,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar_init(
     input: *mut tenths_parts_per_bar_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6) }
+    unsafe { formula::init::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6) }
 }
 
 /// Number of parts from a bar.
@@ -11384,7 +11384,7 @@ pub unsafe extern "C" fn tenths_parts_per_bar(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<6>(&tenths::stock::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
+    unsafe { formula::single::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
 }
 
 /// What arguments must be, in words.

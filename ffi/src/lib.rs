@@ -7,6 +7,7 @@
 mod allocation;
 mod batch;
 mod control_chart;
+mod cutting_plan;
 mod describe;
 mod distribution;
 mod fit;
@@ -30,6 +31,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod solve;
 mod stack;
 mod status;
@@ -39,6 +41,7 @@ mod text;
 mod texts;
 mod thread;
 mod tolerance_chart;
+mod uncertainty;
 mod vector_loop;
 mod watch;
 

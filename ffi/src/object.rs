@@ -58,8 +58,7 @@ impl<'a> Fill<'a> {
             (Value::Number(metric), Some(FieldKind::Quantity(kind))) => {
                 kind.unit(self.units).from_base(kind.base_in(*metric, self.units))
             }
-            (Value::Number(number), _) => *number,
-            _ => f64::NAN,
+            (value, _) => number(value),
         }
     }
 
@@ -72,11 +71,7 @@ impl<'a> Fill<'a> {
 
     /// A flag, or a choice by its place.
     pub(crate) fn small(&mut self) -> i32 {
-        match self.next() {
-            Value::Flag(flag) => i32::from(*flag),
-            Value::Choice(place) => i32::try_from(*place).unwrap_or(-1),
-            _ => 0,
-        }
+        small(self.next())
     }
 
     pub(crate) fn text(&mut self) -> *mut c_char {
@@ -99,11 +94,7 @@ impl<'a> Fill<'a> {
     fn list<T>(&mut self, mut make: impl FnMut(&'a Value, Units) -> T) -> (*mut T, usize) {
         let units = self.units;
         match self.next() {
-            Value::List(values) if !values.is_empty() => {
-                let made: Box<[T]> = values.iter().map(|value| make(value, units)).collect();
-                let count = made.len();
-                (Box::into_raw(made).cast(), count)
-            }
+            Value::List(values) => owned_list(values.iter().map(|value| make(value, units)).collect()),
             _ => (std::ptr::null_mut(), 0),
         }
     }
@@ -115,12 +106,31 @@ impl<'a> Fill<'a> {
         })
     }
 
-    #[allow(dead_code, reason = "no object has a list of numbers yet")]
+    /// Numbers, those of lists within the list one after the other.
     pub(crate) fn numbers(&mut self) -> (*mut f64, usize) {
-        self.list(|value, _| match value {
-            Value::Number(number) => *number,
-            _ => f64::NAN,
-        })
+        let mut numbers = vec![];
+        flatten(self.next(), &mut numbers);
+        owned_list(numbers)
+    }
+
+    /// Names and as many numbers.
+    pub(crate) fn numbers_by_name(&mut self) -> (*mut *mut c_char, *mut f64, usize) {
+        self.by_name(number)
+    }
+
+    /// Names and as many flags.
+    pub(crate) fn smalls_by_name(&mut self) -> (*mut *mut c_char, *mut i32, usize) {
+        self.by_name(small)
+    }
+
+    fn by_name<T>(&mut self, make: fn(&Value) -> T) -> (*mut *mut c_char, *mut T, usize) {
+        let pairs: &[_] = match self.next() {
+            Value::ByName(pairs) => pairs,
+            _ => &[],
+        };
+        let (names, _) = owned_list(pairs.iter().map(|(name, _)| owned(name)).collect());
+        let (values, count) = owned_list(pairs.iter().map(|(_, value)| make(value)).collect());
+        (names, values, count)
     }
 
     pub(crate) fn wholes(&mut self) -> (*mut i64, usize) {
@@ -144,6 +154,38 @@ impl<'a> Fill<'a> {
             Value::Text(text) => owned(text),
             _ => std::ptr::null_mut(),
         })
+    }
+}
+
+/// The numbers of a value, and of the lists within it.
+fn flatten(value: &Value, numbers: &mut Vec<f64>) {
+    match value {
+        Value::Absent => {}
+        Value::List(values) => values.iter().for_each(|value| flatten(value, numbers)),
+        value => numbers.push(number(value)),
+    }
+}
+
+fn number(value: &Value) -> f64 {
+    match value {
+        Value::Number(number) => *number,
+        _ => f64::NAN,
+    }
+}
+
+fn small(value: &Value) -> i32 {
+    match value {
+        Value::Flag(flag) => i32::from(*flag),
+        Value::Choice(place) => i32::try_from(*place).unwrap_or(-1),
+        _ => 0,
+    }
+}
+
+/// An array of the caller's, to be freed with its struct, and its length; null for nothing.
+fn owned_list<T>(list: Vec<T>) -> (*mut T, usize) {
+    match list.len() {
+        0 => (std::ptr::null_mut(), 0),
+        count => (Box::into_raw(list.into_boxed_slice()).cast(), count),
     }
 }
 

@@ -775,6 +775,178 @@ pub unsafe extern "C" fn tenths_thread_clear(object: *mut tenths_thread) {
     }
 }
 
+/// Pieces of one length.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cut_length {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cut_length)`.
+    pub struct_size: usize,
+    /// The length of a piece.
+    pub length: i64,
+    /// How many.
+    pub count: i64,
+}
+
+impl Filled for tenths_cut_length {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let length = values.size();
+        let count = values.whole();
+        Self { struct_size: size_of::<Self>(), length, count }
+    }
+}
+
+/// What bars of one length are cut into.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_layout_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_layout {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_layout)`.
+    pub struct_size: usize,
+    /// The length of the bar.
+    pub bar: i64,
+    /// How many bars are cut like this.
+    pub times: i64,
+    /// The pieces of one bar, the longest first.
+    pub pieces: *mut tenths_cut_length,
+    /// How many `pieces` there are.
+    pub pieces_count: usize,
+    /// What is left of one bar in one piece, after the last cut; without the remnant that is held.
+    pub leftover: i64,
+}
+
+impl Filled for tenths_cutting_layout {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let bar = values.size();
+        let times = values.whole();
+        let (pieces, pieces_count) = values.objects();
+        let leftover = values.size();
+        Self { struct_size: size_of::<Self>(), bar, times, pieces, pieces_count, leftover }
+    }
+}
+
+impl tenths_cutting_layout {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.pieces, &mut self.pieces_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_layout_clear(object: *mut tenths_cutting_layout) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Which bars to take, and what to cut from each.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cutting_plan_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_plan)`.
+    pub struct_size: usize,
+    /// What the plan keeps low. 0 price, 1 bars, 2 length.
+    pub objective: i32,
+    /// How many bars are cut.
+    pub bars: i64,
+    /// 1 where there is a `cost`, and 0 otherwise.
+    pub has_cost: i32,
+    /// What the bars cost, where they have prices.
+    pub cost: f64,
+    /// The length of all bars together.
+    pub length: i64,
+    /// No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+    pub bound: f64,
+    /// Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+    pub proven: i32,
+    /// How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+    pub gap: f64,
+    /// The share of the bars that becomes pieces.
+    pub utilisation: f64,
+    /// The share of the bars that the cuts turn into chips.
+    pub kerf_share: f64,
+    /// What each bar is cut into, and how many of each.
+    pub layouts: *mut tenths_cutting_layout,
+    /// How many `layouts` there are.
+    pub layouts_count: usize,
+    /// The leftovers that are worth keeping, the longest first.
+    pub kept: *mut tenths_cut_length,
+    /// How many `kept` there are.
+    pub kept_count: usize,
+    /// The width of a cut.
+    pub kerf: i64,
+    /// What is trimmed off each bar before the first piece.
+    pub end_trim: i64,
+    /// The units of the bound, and of pictures. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_cutting_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let objective = values.small();
+        let bars = values.whole();
+        let has_cost = values.has();
+        let cost = values.number();
+        let length = values.size();
+        let bound = values.number();
+        let proven = values.small();
+        let gap = values.number();
+        let utilisation = values.number();
+        let kerf_share = values.number();
+        let (layouts, layouts_count) = values.objects();
+        let (kept, kept_count) = values.objects();
+        let kerf = values.size();
+        let end_trim = values.size();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), objective, bars, has_cost, cost, length, bound, proven, gap, utilisation, kerf_share, layouts, layouts_count, kept, kept_count, kerf, end_trim, units }
+    }
+}
+
+impl tenths_cutting_plan {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.layouts, &mut self.layouts_count, |object| object.free());
+            free_list(&mut self.kept, &mut self.kept_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_plan_clear(object: *mut tenths_cutting_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
@@ -1176,6 +1348,268 @@ impl tenths_allotted {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_allotted_clear(object: *mut tenths_allotted) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_extremes_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_extremes {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
+    pub struct_size: usize,
+    /// The least value.
+    pub lower: f64,
+    /// The greatest value.
+    pub upper: f64,
+    /// The inputs that give the least value.
+    pub at_lower: *mut f64,
+    /// The name of each of `at_lower`.
+    pub at_lower_names: *mut *mut c_char,
+    /// How many `at_lower` there are.
+    pub at_lower_count: usize,
+    /// The inputs that give the greatest value.
+    pub at_upper: *mut f64,
+    /// The name of each of `at_upper`.
+    pub at_upper_names: *mut *mut c_char,
+    /// How many `at_upper` there are.
+    pub at_upper_count: usize,
+    /// For each input, whether the function only rises or only falls with it along all the lines that were tried. If
+    /// it does for all inputs, the extremes lie at corners of the box; if not, they were searched for. 1 for yes, 0 for no.
+    pub monotonic: *mut i32,
+    /// The name of each of `monotonic`.
+    pub monotonic_names: *mut *mut c_char,
+    /// How many `monotonic` there are.
+    pub monotonic_count: usize,
+}
+
+impl Filled for tenths_extremes {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let lower = values.number();
+        let upper = values.number();
+        let (at_lower_names, at_lower, at_lower_count) = values.numbers_by_name();
+        let (at_upper_names, at_upper, at_upper_count) = values.numbers_by_name();
+        let (monotonic_names, monotonic, monotonic_count) = values.smalls_by_name();
+        Self { struct_size: size_of::<Self>(), lower, upper, at_lower, at_lower_names, at_lower_count, at_upper, at_upper_names, at_upper_count, monotonic, monotonic_names, monotonic_count }
+    }
+}
+
+impl tenths_extremes {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.at_lower_names, &mut self.at_lower_count.clone(), |name| free_text(name));
+            free_list(&mut self.at_lower, &mut self.at_lower_count, |_| ());
+            free_list(&mut self.at_upper_names, &mut self.at_upper_count.clone(), |name| free_text(name));
+            free_list(&mut self.at_upper, &mut self.at_upper_count, |_| ());
+            free_list(&mut self.monotonic_names, &mut self.monotonic_count.clone(), |name| free_text(name));
+            free_list(&mut self.monotonic, &mut self.monotonic_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_extremes_clear(object: *mut tenths_extremes) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_moments_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_moments {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
+    pub struct_size: usize,
+    /// Mean to the second order, which takes in how the function bends.
+    pub mean: f64,
+    /// Standard deviation to the second order: all that is of the first two powers of the variances.
+    pub sigma: f64,
+    /// Value at the means of the inputs: the mean to the first order.
+    pub first_order_mean: f64,
+    /// Standard deviation to the first order: that of the tangent plane.
+    pub first_order_sigma: f64,
+    /// By how much finite differences may put the mean off, by what halving their steps changes.
+    pub mean_error: f64,
+    /// By how much finite differences may put the standard deviation off.
+    pub sigma_error: f64,
+    /// Derivative of the function by each input at the means.
+    pub derivatives: *mut f64,
+    /// The name of each of `derivatives`.
+    pub derivatives_names: *mut *mut c_char,
+    /// How many `derivatives` there are.
+    pub derivatives_count: usize,
+    /// What each input has of the first-order variance, in percent; with correlations it may be negative.
+    pub contributions: *mut f64,
+    /// The name of each of `contributions`.
+    pub contributions_names: *mut *mut c_char,
+    /// How many `contributions` there are.
+    pub contributions_count: usize,
+    /// By how much finite differences and rounding may put each derivative off.
+    pub derivative_errors: *mut f64,
+    /// The name of each of `derivative_errors`.
+    pub derivative_errors_names: *mut *mut c_char,
+    /// How many `derivative_errors` there are.
+    pub derivative_errors_count: usize,
+}
+
+impl Filled for tenths_moments {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let mean = values.number();
+        let sigma = values.number();
+        let first_order_mean = values.number();
+        let first_order_sigma = values.number();
+        let mean_error = values.number();
+        let sigma_error = values.number();
+        let (derivatives_names, derivatives, derivatives_count) = values.numbers_by_name();
+        let (contributions_names, contributions, contributions_count) = values.numbers_by_name();
+        let (derivative_errors_names, derivative_errors, derivative_errors_count) = values.numbers_by_name();
+        Self { struct_size: size_of::<Self>(), mean, sigma, first_order_mean, first_order_sigma, mean_error, sigma_error, derivatives, derivatives_names, derivatives_count, contributions, contributions_names, contributions_count, derivative_errors, derivative_errors_names, derivative_errors_count }
+    }
+}
+
+impl tenths_moments {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.derivatives_names, &mut self.derivatives_count.clone(), |name| free_text(name));
+            free_list(&mut self.derivatives, &mut self.derivatives_count, |_| ());
+            free_list(&mut self.contributions_names, &mut self.contributions_count.clone(), |name| free_text(name));
+            free_list(&mut self.contributions, &mut self.contributions_count, |_| ());
+            free_list(&mut self.derivative_errors_names, &mut self.derivative_errors_count.clone(), |name| free_text(name));
+            free_list(&mut self.derivative_errors, &mut self.derivative_errors_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_moments_clear(object: *mut tenths_moments) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Taylor's constants as trials tell them, and how surely.
+///
+/// The line is fitted to logarithms, of life against surface speed: speed is set and life scatters. That is the
+/// regression of ISO 3685 (from memory). V · T^n · f^a · d^b = C follows from it, and the standard errors through
+/// the first derivatives, which is close while they are small beside the figures. All errors suppose that the
+/// scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
+/// Student's t of `trials` less the number of constants.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_taylor_fit_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_taylor_fit {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_taylor_fit)`.
+    pub struct_size: usize,
+    /// Number of trials.
+    pub trials: i64,
+    /// Taylor's exponent n.
+    pub taylor_n: f64,
+    /// Its standard error.
+    pub taylor_n_error: f64,
+    /// Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted.
+    pub taylor_c: f64,
+    /// Standard error of ln C, which is the relative one of C.
+    pub ln_c_error: f64,
+    /// 1 where there is a `feed_exponent`, and 0 otherwise.
+    pub has_feed_exponent: i32,
+    /// Exponent a of the feed, where the trials tell feeds.
+    pub feed_exponent: f64,
+    /// 1 where there is a `feed_exponent_error`, and 0 otherwise.
+    pub has_feed_exponent_error: i32,
+    /// Its standard error.
+    pub feed_exponent_error: f64,
+    /// 1 where there is a `depth_exponent`, and 0 otherwise.
+    pub has_depth_exponent: i32,
+    /// Exponent b of the depth, where the trials tell depths.
+    pub depth_exponent: f64,
+    /// 1 where there is a `depth_exponent_error`, and 0 otherwise.
+    pub has_depth_exponent_error: i32,
+    /// Its standard error.
+    pub depth_exponent_error: f64,
+    /// Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so.
+    pub residual_deviation: f64,
+    /// Share of the variance of ln life that the line tells.
+    pub r_squared: f64,
+    /// Covariance of n, ln C, and of a and b where they are fitted, in this order. Row by row.
+    pub covariance: *mut f64,
+    /// How many `covariance` there are.
+    pub covariance_count: usize,
+}
+
+impl Filled for tenths_taylor_fit {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let trials = values.whole();
+        let taylor_n = values.number();
+        let taylor_n_error = values.number();
+        let taylor_c = values.number();
+        let ln_c_error = values.number();
+        let has_feed_exponent = values.has();
+        let feed_exponent = values.number();
+        let has_feed_exponent_error = values.has();
+        let feed_exponent_error = values.number();
+        let has_depth_exponent = values.has();
+        let depth_exponent = values.number();
+        let has_depth_exponent_error = values.has();
+        let depth_exponent_error = values.number();
+        let residual_deviation = values.number();
+        let r_squared = values.number();
+        let (covariance, covariance_count) = values.numbers();
+        Self { struct_size: size_of::<Self>(), trials, taylor_n, taylor_n_error, taylor_c, ln_c_error, has_feed_exponent, feed_exponent, has_feed_exponent_error, feed_exponent_error, has_depth_exponent, depth_exponent, has_depth_exponent_error, depth_exponent_error, residual_deviation, r_squared, covariance, covariance_count }
+    }
+}
+
+impl tenths_taylor_fit {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.covariance, &mut self.covariance_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_taylor_fit_clear(object: *mut tenths_taylor_fit) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {
@@ -2469,6 +2903,517 @@ impl tenths_attribute_agreement {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_attribute_agreement_clear(object: *mut tenths_attribute_agreement) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// One sample of a plan, and what the pieces found so far decide.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_sampling_stage {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+    pub struct_size: usize,
+    /// Pieces of this sample.
+    pub sample_size: i64,
+    /// 1 where there is a `accept`, and 0 otherwise.
+    pub has_accept: i32,
+    /// The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+    /// Absent where this sample accepts no lot.
+    pub accept: i64,
+    /// The rejection number: with so many or more, the lot is rejected.
+    pub reject: i64,
+}
+
+impl Filled for tenths_sampling_stage {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let sample_size = values.whole();
+        let has_accept = values.has();
+        let accept = values.whole();
+        let reject = values.whole();
+        Self { struct_size: size_of::<Self>(), sample_size, has_accept, accept, reject }
+    }
+}
+
+/// A plan by which a sample decides on a lot.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_sampling_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+    pub struct_size: usize,
+    /// The standard, or what kind of plan this is.
+    pub standard: *mut c_char,
+    /// 1 where there is a `lot`, and 0 otherwise.
+    pub has_lot: i32,
+    /// Pieces of the lot.
+    pub lot: i64,
+    /// 1 where there is a `aql`, and 0 otherwise.
+    pub has_aql: i32,
+    /// The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+    pub aql: f64,
+    /// 1 where there is a `level`, and 0 otherwise.
+    pub has_level: i32,
+    /// The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+    pub level: i32,
+    /// How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+    pub severity: i32,
+    /// Single, double or multiple. 0 single, 1 double, 2 multiple.
+    pub kind: i32,
+    /// 1 where there is a `code_letter`, and 0 otherwise.
+    pub has_code_letter: i32,
+    /// The code letter of the lot and the level.
+    pub code_letter: *mut c_char,
+    /// 1 where there is a `plan_letter`, and 0 otherwise.
+    pub has_plan_letter: i32,
+    /// The code letter whose plan is used, behind the arrows of the table.
+    pub plan_letter: *mut c_char,
+    /// Pieces of the first sample; of a single plan, of the sample.
+    pub sample_size: i64,
+    /// 1 where there is a `accept`, and 0 otherwise.
+    pub has_accept: i32,
+    /// The acceptance number of the first sample; absent where it accepts no lot.
+    pub accept: i64,
+    /// The rejection number of the first sample.
+    pub reject: i64,
+    /// Every sample in order.
+    pub stages: *mut tenths_sampling_stage,
+    /// How many `stages` there are.
+    pub stages_count: usize,
+    /// Where the numbers come from.
+    pub source: *mut c_char,
+    /// Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+    pub whole_lot: i32,
+    /// The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+    pub samples: *mut c_char,
+    /// 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+    pub has_acceptance_at_aql: i32,
+    /// The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+    pub acceptance_at_aql: f64,
+}
+
+impl Filled for tenths_sampling_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let standard = values.text();
+        let has_lot = values.has();
+        let lot = values.whole();
+        let has_aql = values.has();
+        let aql = values.number();
+        let has_level = values.has();
+        let level = values.small();
+        let severity = values.small();
+        let kind = values.small();
+        let has_code_letter = values.has();
+        let code_letter = values.text();
+        let has_plan_letter = values.has();
+        let plan_letter = values.text();
+        let sample_size = values.whole();
+        let has_accept = values.has();
+        let accept = values.whole();
+        let reject = values.whole();
+        let (stages, stages_count) = values.objects();
+        let source = values.text();
+        let whole_lot = values.small();
+        let samples = values.text();
+        let has_acceptance_at_aql = values.has();
+        let acceptance_at_aql = values.number();
+        Self { struct_size: size_of::<Self>(), standard, has_lot, lot, has_aql, aql, has_level, level, severity, kind, has_code_letter, code_letter, has_plan_letter, plan_letter, sample_size, has_accept, accept, reject, stages, stages_count, source, whole_lot, samples, has_acceptance_at_aql, acceptance_at_aql }
+    }
+}
+
+impl tenths_sampling_plan {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.standard);
+            free_text(&mut self.code_letter);
+            free_text(&mut self.plan_letter);
+            free_list(&mut self.stages, &mut self.stages_count, |_| ());
+            free_text(&mut self.source);
+            free_text(&mut self.samples);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sampling_plan_clear(object: *mut tenths_sampling_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What a sampling plan does to lots of a quality.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_plan_performance {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+    pub struct_size: usize,
+    /// The fraction of nonconforming pieces, or of nonconformities per piece.
+    pub fraction: f64,
+    /// The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+    pub acceptance_probability: f64,
+    /// The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+    /// nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+    pub average_outgoing_quality: f64,
+    /// The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+    pub average_sample_number: f64,
+    /// 1 where there is a `average_total_inspection`, and 0 otherwise.
+    pub has_average_total_inspection: i32,
+    /// The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+    pub average_total_inspection: f64,
+}
+
+impl Filled for tenths_plan_performance {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let fraction = values.number();
+        let acceptance_probability = values.number();
+        let average_outgoing_quality = values.number();
+        let average_sample_number = values.number();
+        let has_average_total_inspection = values.has();
+        let average_total_inspection = values.number();
+        Self { struct_size: size_of::<Self>(), fraction, acceptance_probability, average_outgoing_quality, average_sample_number, has_average_total_inspection, average_total_inspection }
+    }
+}
+
+/// Where the inspection of a series of lots stands. It begins with normal inspection.
+/// Only lots on original inspection count, not those that come back after sorting.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_switching {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+    pub struct_size: usize,
+    /// How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+    pub severity: i32,
+    /// Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+    /// Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+    pub discontinued: i32,
+    /// Lots inspected so far.
+    pub lots: i64,
+    /// The numbers of the lots rejected among the last five, since the last switch.
+    pub rejected: *mut i64,
+    /// How many `rejected` there are.
+    pub rejected_count: usize,
+    /// Lots accepted in a row since the last switch.
+    pub accepted_in_a_row: i64,
+    /// Lots rejected since tightened inspection began.
+    pub tightened_rejections: i64,
+    /// The switching score, under normal inspection.
+    pub switching_score: i64,
+    /// Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+    pub may_reduce: i32,
+}
+
+impl Filled for tenths_switching {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let severity = values.small();
+        let discontinued = values.small();
+        let lots = values.whole();
+        let (rejected, rejected_count) = values.wholes();
+        let accepted_in_a_row = values.whole();
+        let tightened_rejections = values.whole();
+        let switching_score = values.whole();
+        let may_reduce = values.small();
+        Self { struct_size: size_of::<Self>(), severity, discontinued, lots, rejected, rejected_count, accepted_in_a_row, tightened_rejections, switching_score, may_reduce }
+    }
+}
+
+impl tenths_switching {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.rejected, &mut self.rejected_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_switching_clear(object: *mut tenths_switching) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_variables_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+    pub struct_size: usize,
+    /// Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+    pub sigma: i32,
+    /// Pieces of the sample.
+    pub sample_size: i64,
+    /// The acceptability constant: by so many standard deviations the mean must be within the limit.
+    pub k: f64,
+    /// The percentage beyond the limit of lots that are to be accepted.
+    pub aql: f64,
+    /// The percentage beyond the limit of lots that are to be rejected.
+    pub ltpd: f64,
+    /// The share of lots at the AQL that are rejected.
+    pub producer_risk: f64,
+    /// The share of lots at the LTPD that are accepted.
+    pub consumer_risk: f64,
+}
+
+impl Filled for tenths_variables_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let sigma = values.small();
+        let sample_size = values.whole();
+        let k = values.number();
+        let aql = values.number();
+        let ltpd = values.number();
+        let producer_risk = values.number();
+        let consumer_risk = values.number();
+        Self { struct_size: size_of::<Self>(), sigma, sample_size, k, aql, ltpd, producer_risk, consumer_risk }
+    }
+}
+
+/// A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_estimate {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
+    pub struct_size: usize,
+    /// The best value.
+    pub value: f64,
+    /// Its standard uncertainty, in the unit of the value.
+    pub standard_uncertainty: f64,
+    /// The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
+    pub degrees_of_freedom: f64,
+}
+
+impl Filled for tenths_estimate {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let value = values.number();
+        let standard_uncertainty = values.number();
+        let degrees_of_freedom = values.number();
+        Self { struct_size: size_of::<Self>(), value, standard_uncertainty, degrees_of_freedom }
+    }
+}
+
+/// One input of a budget.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_uncertainty_row {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
+    pub struct_size: usize,
+    /// The input.
+    pub name: *mut c_char,
+    /// Its mean.
+    pub value: f64,
+    /// Its standard uncertainty.
+    pub standard_uncertainty: f64,
+    /// The law by which it varies.
+    pub distribution: *mut c_char,
+    /// The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
+    pub degrees_of_freedom: f64,
+    /// 1 where there is a `sensitivity`, and 0 otherwise.
+    pub has_sensitivity: i32,
+    /// By how much the result changes with it, per unit; absent for an input without uncertainty.
+    pub sensitivity: f64,
+    /// The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
+    pub contribution: f64,
+    /// Its share of the variance of the result, in percent; with correlations it may be negative.
+    pub share: f64,
+}
+
+impl Filled for tenths_uncertainty_row {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let name = values.text();
+        let value = values.number();
+        let standard_uncertainty = values.number();
+        let distribution = values.text();
+        let degrees_of_freedom = values.number();
+        let has_sensitivity = values.has();
+        let sensitivity = values.number();
+        let contribution = values.number();
+        let share = values.number();
+        Self { struct_size: size_of::<Self>(), name, value, standard_uncertainty, distribution, degrees_of_freedom, has_sensitivity, sensitivity, contribution, share }
+    }
+}
+
+impl tenths_uncertainty_row {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.distribution);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_uncertainty_row_clear(object: *mut tenths_uncertainty_row) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The uncertainty of a result, by what is known of each input.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_budget_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_uncertainty_budget {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_budget)`.
+    pub struct_size: usize,
+    /// 1 where there is a `output`, and 0 otherwise.
+    pub has_output: i32,
+    /// The result, where the model names it.
+    pub output: *mut c_char,
+    /// 1 where there is a `unit`, and 0 otherwise.
+    pub has_unit: i32,
+    /// The unit of the result and its uncertainties, where it is known.
+    pub unit: *mut c_char,
+    /// The result: the model at the means of the inputs.
+    pub value: f64,
+    /// The combined standard uncertainty, to the first order.
+    pub combined: f64,
+    /// The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the
+    /// combined one, trust a sample.
+    pub second_order: f64,
+    /// The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite
+    /// number.
+    pub effective_freedom: f64,
+    /// The probability that the interval is to have, such as 0.95.
+    pub coverage: f64,
+    /// The factor for that probability, of Student's law with the effective degrees of freedom rounded down.
+    pub coverage_factor: f64,
+    /// The expanded uncertainty: coverage factor times combined uncertainty.
+    pub expanded: f64,
+    /// A line for each input.
+    pub rows: *mut tenths_uncertainty_row,
+    /// How many `rows` there are.
+    pub rows_count: usize,
+    /// 1 where there is a `monte_carlo`, and 0 otherwise.
+    pub has_monte_carlo: i32,
+    /// How many samples were drawn.
+    pub monte_carlo_count: i64,
+    /// The seed of the sample: the same one gives the same figures.
+    pub monte_carlo_seed: i64,
+    /// The mean of the sample.
+    pub monte_carlo_mean: f64,
+    /// The standard uncertainty: the standard deviation of the sample.
+    pub monte_carlo_standard_uncertainty: f64,
+    /// The lower end of the interval with as much beyond each end.
+    pub monte_carlo_lower: f64,
+    /// The upper end of the interval with as much beyond each end.
+    pub monte_carlo_upper: f64,
+    /// The lower end of the shortest interval of the coverage.
+    pub monte_carlo_shortest_lower: f64,
+    /// The upper end of the shortest interval of the coverage.
+    pub monte_carlo_shortest_upper: f64,
+    /// Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty
+    /// of those with as much beyond each end: then the budget's interval may be used. 1 for yes, 0 for no.
+    pub monte_carlo_agrees: i32,
+    /// 1 where there is a `for_decision`, and 0 otherwise.
+    pub has_for_decision: i32,
+    /// Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
+    /// coverage factor of 2. Absent where the result is not in millimetres or inches.
+    pub for_decision: i64,
+}
+
+impl Filled for tenths_uncertainty_budget {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let has_output = values.has();
+        let output = values.text();
+        let has_unit = values.has();
+        let unit = values.text();
+        let value = values.number();
+        let combined = values.number();
+        let second_order = values.number();
+        let effective_freedom = values.number();
+        let coverage = values.number();
+        let coverage_factor = values.number();
+        let expanded = values.number();
+        let (rows, rows_count) = values.objects();
+        let has_monte_carlo = values.has();
+        let monte_carlo_values = &mut values.object();
+        let monte_carlo_count = monte_carlo_values.whole();
+        let monte_carlo_seed = monte_carlo_values.whole();
+        let monte_carlo_mean = monte_carlo_values.number();
+        let monte_carlo_standard_uncertainty = monte_carlo_values.number();
+        let monte_carlo_lower = monte_carlo_values.number();
+        let monte_carlo_upper = monte_carlo_values.number();
+        let monte_carlo_shortest_lower = monte_carlo_values.number();
+        let monte_carlo_shortest_upper = monte_carlo_values.number();
+        let monte_carlo_agrees = monte_carlo_values.small();
+        let has_for_decision = values.has();
+        let for_decision = values.size();
+        Self { struct_size: size_of::<Self>(), has_output, output, has_unit, unit, value, combined, second_order, effective_freedom, coverage, coverage_factor, expanded, rows, rows_count, has_monte_carlo, monte_carlo_count, monte_carlo_seed, monte_carlo_mean, monte_carlo_standard_uncertainty, monte_carlo_lower, monte_carlo_upper, monte_carlo_shortest_lower, monte_carlo_shortest_upper, monte_carlo_agrees, has_for_decision, for_decision }
+    }
+}
+
+impl tenths_uncertainty_budget {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.output);
+            free_text(&mut self.unit);
+            free_list(&mut self.rows, &mut self.rows_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_uncertainty_budget_clear(object: *mut tenths_uncertainty_budget) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

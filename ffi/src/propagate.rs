@@ -3,10 +3,13 @@ use crate::describe::fill;
 use crate::distribution::{distribution, tenths_distribution};
 use crate::formula::named;
 use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{answer, copy, counted, elements, free, hand_over, handle, results};
+use crate::handle::{elements, free, hand_over, handle};
+use crate::object::write;
+use crate::objects::{tenths_extremes, tenths_moments};
 use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
 use crate::status::{Failure, tenths_status};
 use std::ffi::{c_char, c_void};
+use tenths::Units;
 use tenths::Watch;
 use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackError};
 
@@ -49,40 +52,6 @@ pub struct tenths_input {
     pub minus: f64,
     /// How it spreads; null for normal with Cp = 1.
     pub distribution: *const tenths_distribution,
-}
-
-/// Least and greatest value of a function for any inputs within their limits. Set `struct_size` before the call. NaN on
-/// an error.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_extremes {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_extremes)`.
-    pub struct_size: usize,
-    /// The least value.
-    pub lower: f64,
-    /// The greatest value.
-    pub upper: f64,
-}
-
-/// Mean and standard deviation of a function by its first and second derivatives. Set `struct_size` before the call.
-/// NaN on an error.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_moments {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_moments)`.
-    pub struct_size: usize,
-    /// Value at the means of the inputs: the mean to the first order.
-    pub first_order_mean: f64,
-    /// Standard deviation to the first order: that of the tangent plane.
-    pub first_order_sigma: f64,
-    /// Mean to the second order.
-    pub mean: f64,
-    /// Standard deviation to the second order.
-    pub sigma: f64,
-    /// By how much finite differences may put the mean off.
-    pub mean_error: f64,
-    /// By how much finite differences may put the standard deviation off.
-    pub sigma_error: f64,
 }
 
 /// Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
@@ -211,102 +180,37 @@ pub unsafe extern "C" fn tenths_propagation_nominal(
     })
 }
 
-/// Least and greatest value for any inputs within their limits, and the `count` inputs that give them.
+/// Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
 ///
-/// `monotonic` is 1 for each input with which the function only rises or only falls along all the lines that were
-/// tried, else 0. If it is 1 for all inputs, the extremes lie at corners of the box; otherwise they were searched for,
-/// and a peak much narrower than an eighth of the box may be missed. Each of `at_lower`, `at_upper` and
-/// `monotonic` may be null.
+/// If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
+/// peak much narrower than an eighth of the box may be missed.
 ///
 /// # Safety
-/// `propagation` came from this library; `extremes->struct_size` is set to the size of the struct; the arrays are null or
-/// writable for `count` elements.
+/// `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_extremes(
     propagation: *const tenths_propagation,
     extremes: *mut tenths_extremes,
-    at_lower: *mut f64,
-    at_upper: *mut f64,
-    monotonic: *mut i32,
-    count: usize,
 ) -> tenths_status {
-    let struct_size = size_of::<tenths_extremes>();
-    let none = tenths_extremes { struct_size, lower: f64::NAN, upper: f64::NAN };
-    // SAFETY: the caller's promises.
-    let (at_lower, at_upper) = unsafe { (results(at_lower, count), results(at_upper, count)) };
-    let made = || {
-        // SAFETY: the caller's promise.
-        let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
-        let (at_lower, at_upper) = (at_lower?, at_upper?);
-        counted("inputs", propagation.inputs().len(), count)?;
-        let made = propagation.extremes()?;
-        copy(made.at_lower, at_lower);
-        copy(made.at_upper, at_upper);
-        for (k, is_monotonic) in made.monotonic.iter().enumerate().filter(|_| !monotonic.is_null()) {
-            // SAFETY: the caller's promise: there are as many as inputs.
-            unsafe { monotonic.add(k).write(i32::from(*is_monotonic)) };
-        }
-        Ok(tenths_extremes { struct_size, lower: made.lower, upper: made.upper })
-    };
     // SAFETY: the caller's promise.
-    guard(|| unsafe { answer(extremes, "tenths_extremes", none, made) })
+    let made = || Ok(unsafe { handle(propagation, "propagation") }?.propagation.extremes()?);
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write(extremes, "tenths_extremes", Units::Metric, made) })
 }
 
-/// Mean and standard deviation by first and second derivatives.
-///
-/// `derivatives` holds the derivative by each of the `count` inputs at their means, `derivative_errors` by how much
-/// finite differences and rounding may put each off, both NaN by an input that does not spread. `contributions` holds
-/// what each input has of the first-order variance, in percent. Each of `derivatives`, `derivative_errors` and
-/// `contributions` may be null. All are NaN on an error.
+/// Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
 ///
 /// # Safety
-/// `propagation` came from this library; `moments->struct_size` is set to the size of the struct; the arrays are null or
-/// writable for `count` numbers.
+/// `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_moments(
     propagation: *const tenths_propagation,
     moments: *mut tenths_moments,
-    derivatives: *mut f64,
-    derivative_errors: *mut f64,
-    contributions: *mut f64,
-    count: usize,
 ) -> tenths_status {
-    let (struct_size, nan) = (size_of::<tenths_moments>(), f64::NAN);
-    let none = tenths_moments {
-        struct_size,
-        first_order_mean: nan,
-        first_order_sigma: nan,
-        mean: nan,
-        sigma: nan,
-        mean_error: nan,
-        sigma_error: nan,
-    };
-    // SAFETY: the caller's promises.
-    let arrays =
-        unsafe { [derivatives, derivative_errors, contributions].map(|array| results(array, count)) };
-    let made = || {
-        // SAFETY: the caller's promise.
-        let propagation = &unsafe { handle(propagation, "propagation") }?.propagation;
-        let [derivatives, derivative_errors, contributions] = arrays;
-        let (derivatives, derivative_errors, contributions) =
-            (derivatives?, derivative_errors?, contributions?);
-        counted("inputs", propagation.inputs().len(), count)?;
-        let made = propagation.moments()?;
-        copy(made.derivatives, derivatives);
-        copy(made.derivative_errors, derivative_errors);
-        copy(made.contributions, contributions);
-        Ok(tenths_moments {
-            struct_size,
-            first_order_mean: made.first_order_mean,
-            first_order_sigma: made.first_order_sigma,
-            mean: made.mean,
-            sigma: made.sigma,
-            mean_error: made.mean_error,
-            sigma_error: made.sigma_error,
-        })
-    };
     // SAFETY: the caller's promise.
-    guard(|| unsafe { answer(moments, "tenths_moments", none, made) })
+    let made = || Ok(unsafe { handle(propagation, "propagation") }?.propagation.moments()?);
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write(moments, "tenths_moments", Units::Metric, made) })
 }
 
 /// Samples a function whose inputs vary. Samples where it is undefined are counted, and it is an error if all are.
@@ -363,7 +267,14 @@ pub unsafe extern "C" fn tenths_propagation_free(propagation: *mut tenths_propag
     unsafe { free(propagation) };
 }
 
-type AnyPropagation = Propagation<Box<dyn Function + Send>>;
+impl tenths_propagation {
+    /// The function and its inputs.
+    pub(crate) fn model(&self) -> &AnyPropagation {
+        &self.propagation
+    }
+}
+
+pub(crate) type AnyPropagation = Propagation<Box<dyn Function + Send>>;
 
 /// A function of the caller's.
 struct Callback {
@@ -414,7 +325,7 @@ pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<
 ///
 /// # Safety
 /// As [`tenths_propagation_sample`].
-unsafe fn asked<'a>(
+pub(crate) unsafe fn asked<'a>(
     propagation: *const tenths_propagation,
     sampling: *const tenths_sampling,
 ) -> Result<(&'a AnyPropagation, Sampling, Watch<'static>), Failure> {

@@ -5,9 +5,12 @@ use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
+use tenths::inspect::sampling::SamplingError;
+use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
+use tenths::stock::CuttingError;
 use tenths::{
     ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
     PositionError, SizeError, Stopped, TaperError, ThreadError,
@@ -67,6 +70,10 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
+/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
+/// There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+pub const TENTHS_NO_UNCERTAINTY: tenths_status = 123;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
 /// A tolerance chart cannot be evaluated: a face does not exist, a chain breaks off, or limits are missing.
@@ -77,6 +84,8 @@ pub const TENTHS_BAD_TAPER: tenths_status = 121;
 pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 /// A gauge study of these readings or ratings, layout or options has no answer.
 pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
+/// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
+pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -164,6 +173,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Decision(#[from] DecisionError),
     #[error(transparent)]
+    Sampling(#[from] SamplingError),
+    #[error(transparent)]
+    Uncertainty(UncertaintyError),
+    #[error(transparent)]
     Position(#[from] PositionError),
     #[error(transparent)]
     Chart(#[from] ChartError),
@@ -181,6 +194,10 @@ pub(crate) enum Failure {
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
     GaugeStudy(#[from] GaugeStudyError),
+    #[error(transparent)]
+    Cutting(#[from] CuttingError),
+    #[error("time_limit must be a number of seconds, zero or more, not {0}")]
+    TimeLimit(f64),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -211,6 +228,15 @@ impl From<LimitError> for Failure {
     }
 }
 
+impl From<UncertaintyError> for Failure {
+    fn from(error: UncertaintyError) -> Self {
+        match error {
+            UncertaintyError::Model(error) => Failure::Stack(error),
+            other => Failure::Uncertainty(other),
+        }
+    }
+}
+
 impl Failure {
     pub(crate) fn status(&self) -> tenths_status {
         match self {
@@ -225,6 +251,8 @@ impl Failure {
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
+            Failure::Sampling(_) => TENTHS_NO_SAMPLING_PLAN,
+            Failure::Uncertainty(_) => TENTHS_NO_UNCERTAINTY,
             Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
@@ -235,6 +263,8 @@ impl Failure {
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
+            Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
+            Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -318,9 +348,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
+        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"
         }
+        TENTHS_NO_UNCERTAINTY => c"there is no uncertainty for these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
@@ -330,6 +362,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
+        TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -53,9 +53,7 @@ fn doc(indent: &str, text: &str) -> String {
 
 /// A meaning on one line with its unit on each side, and what it must be.
 fn meaning(argument: &Argument) -> String {
-    let [inch, metric] = Units::ALL.map(|units| argument.need(units));
-    let need = if inch == metric { inch } else { format!("{inch}, or {metric}") };
-    format!("{} Must be {need}.", measured(argument.doc, argument.kind))
+    format!("{} Must be {}.", measured(argument.doc, argument.kind), crate::reference::need(argument))
 }
 
 fn measured(doc: &str, kind: &tenths::quantity::Kind) -> String {

@@ -14,7 +14,8 @@ pub(crate) const FOLDER: &str = "tests/published";
 pub(crate) const KINDS: [&str; 5] =
     ["print", "memory", "common practice", "computed by hand", "computed with a library"];
 /// What stands in the place of `computed with a library`.
-const LIBRARIES: [&str; 3] = ["computed with mpmath", "computed with numpy", "computed with scipy"];
+const LIBRARIES: [&str; 4] =
+    ["computed with mpmath", "computed with numpy", "computed with scipy", "computed with HiGHS"];
 
 /// Every line of the files of formulas.
 pub(crate) fn lines(root: &Path) -> Result<Lines, Fault> {
@@ -127,7 +128,12 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("positions.csv", "verdicts on positions", Some(2)),
     ("control_charts.csv", "control charts", Some(2)),
     ("gauge_studies.csv", "gauge studies", Some(2)),
+    ("cutting_plans.csv", "cutting plans", Some(2)),
     ("chart_constants.csv", "constants of control charts", None),
+    ("uncertainty.csv", "uncertainty of measurement", Some(2)),
+    ("sampling.csv", "sampling plans", Some(2)),
+    ("sampling_code_letters.csv", "ISO 2859-1, code letters", Some(2)),
+    ("sampling_single_normal.csv", "ISO 2859-1, single plans for normal inspection", Some(2)),
     ("materials.tsv", "materials", Some(2)),
     ("stacks.json", "stacks, functions and laws of distribution", None),
     ("elementary.csv", "elementary functions", None),

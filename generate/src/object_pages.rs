@@ -68,6 +68,7 @@ fn kind(kind: &FieldKind) -> String {
         FieldKind::Text => "text".into(),
         FieldKind::Object(record) => format!("[{}](#{})", record.name, record.name.to_lowercase()),
         FieldKind::List(element) => format!("list: {}", self::kind(element)),
+        FieldKind::ByName(inner) => format!("by name: {}", self::kind(inner)),
         FieldKind::Optional(inner) => format!("{}, may be absent", self::kind(inner)),
     }
 }

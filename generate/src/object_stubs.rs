@@ -73,6 +73,7 @@ fn python_type(kind: &FieldKind) -> String {
         FieldKind::Object(record) => record.name.into(),
         FieldKind::List(FieldKind::Object(record)) => format!("Rows[{}]", record.name),
         FieldKind::List(element) => format!("tuple[{}, ...]", python_type(element)),
+        FieldKind::ByName(inner) => format!("dict[str, {}]", python_type(inner)),
         FieldKind::Optional(inner) => format!("{} | None", python_type(inner)),
     }
 }

@@ -60,6 +60,10 @@ pub(crate) fn sources(root: &Path) -> Text {
 /// Whether a struct of its own is wanted: by a function, or in a list of an object that crosses.
 pub(crate) fn crosses(record: &ObjectRecord, sources: &str) -> bool {
     let name = c_name(record);
+    // A handle of that name holds the object itself.
+    if sources.contains(&format!("pub struct {name} {{")) {
+        return false;
+    }
     let mut after = sources.match_indices(&name).map(|(place, _)| &sources[place + name.len()..]);
     let is_name = |rest: &str| !rest.starts_with(|next: char| next == '_' || next.is_alphanumeric());
     after.any(is_name) || records().iter().any(|other| lists(other, record) && crosses(other, sources))
@@ -185,6 +189,7 @@ impl Writer {
                 self.object(record, &format!("{name}_"), &inner);
             }
             FieldKind::List(element) => self.list(&name, &meaning, source, element),
+            FieldKind::ByName(element) => self.by_name(&name, &meaning, source, element),
             FieldKind::Optional(_) => unreachable!("an option of an option"),
         }
     }
@@ -220,6 +225,10 @@ impl Writer {
                 meaning += &numbered(names);
                 ("i32".to_string(), "smalls", "|_| ()".to_string())
             }
+            FieldKind::List(FieldKind::Number | FieldKind::Pure) => {
+                meaning += " Row by row.";
+                ("f64".to_string(), "numbers", "|_| ()".to_string())
+            }
             FieldKind::Number | FieldKind::Pure => ("f64".to_string(), "numbers", "|_| ()".to_string()),
             FieldKind::Whole | FieldKind::Size => ("i64".to_string(), "wholes", "|_| ()".to_string()),
             FieldKind::Text => ("*mut c_char".to_string(), "texts", "|text| free_text(text)".to_string()),
@@ -234,6 +243,24 @@ impl Writer {
         self.fill += &format!("        let ({name}, {name}_count) = {source}.{how}();\n");
         self.clear += &format!("            free_list(&mut self.{name}, &mut self.{name}_count, {free});\n");
     }
+
+    /// An array of names beside one of values.
+    fn by_name(&mut self, name: &str, meaning: &str, source: &str, element: &FieldKind) {
+        let (ty, how, meaning) = match element {
+            FieldKind::Number | FieldKind::Pure => ("f64", "numbers_by_name", meaning.to_string()),
+            FieldKind::Flag => ("i32", "smalls_by_name", format!("{meaning} 1 for yes, 0 for no.")),
+            other => unreachable!("no {other:?} by name has crossed to C yet"),
+        };
+        let (names, count) = (format!("{name}_names"), format!("{name}_count"));
+        self.add(name, &format!("*mut {ty}"), &meaning);
+        self.add(&names, "*mut *mut c_char", &format!("The name of each of `{name}`."));
+        self.add(&count, "usize", &format!("How many `{name}` there are."));
+        self.fill += &format!("        let ({names}, {name}, {count}) = {source}.{how}();\n");
+        self.clear += &format!(
+            "            free_list(&mut self.{names}, &mut self.{count}.clone(), |name| free_text(name));\n"
+        );
+        self.clear += &format!("            free_list(&mut self.{name}, &mut self.{count}, |_| ());\n");
+    }
 }
 
 /// The names of a choice with their numbers.
@@ -245,7 +272,7 @@ fn numbered(names: &[&str]) -> String {
 /// Whether the struct of an object leads to memory of its own.
 fn owns(record: &ObjectRecord) -> bool {
     record.fields().any(|field| match field.kind.present() {
-        FieldKind::Text | FieldKind::List(_) => true,
+        FieldKind::Text | FieldKind::List(_) | FieldKind::ByName(_) => true,
         FieldKind::Object(record) => owns(record),
         _ => false,
     })

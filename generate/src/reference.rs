@@ -69,7 +69,7 @@ fn entry(formula: &Formula, example: &str) -> String {
 }
 
 fn argument_row(argument: &Argument) -> String {
-    let need = both(Units::ALL.map(|units| argument.need(units)));
+    let need = need(argument);
     let range = stated(argument.kind, |units| argument.side(units).range);
     let usual = stated(argument.kind, |units| argument.side(units).usual);
     let default = Units::ALL.map(|units| argument.default(units).map_or(String::new(), |x| x.to_string()));
@@ -108,6 +108,20 @@ fn labels(kind: &Kind) -> [&'static str; 2] {
 /// What is said for inch and for metric, once if it is the same.
 fn both([inch, metric]: [String; 2]) -> String {
     if inch == metric { inch } else { format!("{inch}, or {metric}") }
+}
+
+/// What an argument must be, once if the sides differ in the unit alone: `greater than 0`.
+pub(crate) fn need(argument: &Argument) -> String {
+    let bare = Units::ALL.map(|units| match argument.unit(units).label {
+        "" => argument.need(units),
+        label => argument.need(units).replace(&format!(" {label}"), ""),
+    });
+    match bare {
+        [inch, metric] if inch == metric && argument.need(Units::Inch) != argument.need(Units::Metric) => {
+            inch
+        }
+        _ => both(Units::ALL.map(|units| argument.need(units))),
+    }
 }
 
 /// What a formula can be solved for, with the results from which, where it has several.

@@ -95,12 +95,12 @@ fn namespace(units: Units) -> Text {
     text += "from collections.abc import Callable\n";
     text += "from typing import Any, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
-    text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut, TaylorFit\n";
+    text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut\n";
     text += "from ._formula import _Scalar\n";
     text += "from ._materials import Material, Materials\n";
     text += "from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;

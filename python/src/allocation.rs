@@ -1,8 +1,8 @@
 //! The cheapest tolerances of a stack, and what tolerances cost.
 use crate::error::value_error;
 use crate::number::Wanted;
-use crate::object::{PyObject, rows};
-use crate::sample::{helpers, stack_error};
+use crate::object::{PyObject, restored, rows};
+use crate::sample::stack_error;
 use crate::stack::{PyStack, Which, length};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -177,7 +177,11 @@ impl Asked<'_, '_> {
 }
 
 /// The cheapest tolerances of a stack, from a dict of names or places and cost curves.
-pub fn allocate(stack: Stack, choices: &Bound<'_, PyDict>, asked: &Asked<'_, '_>) -> PyResult<PyAllocation> {
+pub fn allocate<'py>(
+    stack: Stack,
+    choices: &Bound<'py, PyDict>,
+    asked: &Asked<'_, 'py>,
+) -> PyResult<Bound<'py, PyAllocation>> {
     let py = choices.py();
     let mut chosen: Vec<Option<Choice>> = vec![None; stack.contributors().len()];
     for (which, curve) in choices.iter() {
@@ -192,7 +196,7 @@ pub fn allocate(stack: Stack, choices: &Bound<'_, PyDict>, asked: &Asked<'_, '_>
     }
     let target = asked.target(stack.units())?;
     let found = stack.allocate(&chosen, target).map_err(|error| stack_error(py, &error))?;
-    Ok(PyAllocation { stack, found })
+    PyAllocation::make(py, stack, found)
 }
 
 /// The factor for all but the dimensions of some names or places.
@@ -211,12 +215,21 @@ pub fn proportional_factor(
     factor.map_err(|error| stack_error(py, &error))
 }
 
-/// The cheapest tolerances of a stack: what `Stack.allocate` found.
-#[pyclass(frozen, eq, name = "Allocation", module = "tenths")]
-#[derive(PartialEq)]
+/// The cheapest tolerances of a stack: what `Stack.allocate` found. Of its table, one that was not to be chosen has no
+/// cost.
+#[pyclass(frozen, extends = PyObject, name = "Allocation", module = "tenths")]
 pub struct PyAllocation {
     stack: Stack,
     found: Allocation,
+}
+
+impl PyAllocation {
+    fn make(py: Python<'_>, stack: Stack, found: Allocation) -> PyResult<Bound<'_, Self>> {
+        Bound::new(
+            py,
+            PyClassInitializer::from(PyObject::of(&found, None)).add_subclass(Self { stack, found }),
+        )
+    }
 }
 
 #[pymethods]
@@ -227,24 +240,6 @@ impl PyAllocation {
         self.stack.clone().into()
     }
 
-    /// A row for each dimension, in the unit of the stack: a table. One that was not to be chosen has no cost.
-    #[getter]
-    fn tolerances<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        rows(py, &self.found.tolerances)
-    }
-
-    /// Cost of all pieces of the stack whose tolerances were chosen.
-    #[getter]
-    fn cost(&self) -> f64 {
-        self.found.cost
-    }
-
-    /// What a little more half band of the closing dimension would save, for its unit.
-    #[getter]
-    fn saving(&self) -> f64 {
-        self.found.saving
-    }
-
     /// A new stack with these tolerances about the middles that it has, the half bands rounded down to whole steps: a
     /// length such as '0.001 mm', or a number in the unit of the stack.
     fn apply(&self, step: &Bound<'_, PyAny>) -> PyResult<PyStack> {
@@ -252,49 +247,38 @@ impl PyAllocation {
         applied.map(PyStack::from).map_err(|error| stack_error(step.py(), &error))
     }
 
-    /// Everything as plain data, half bands in the unit of the stack.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let dict = PyDict::new(py);
-        dict.set_item("units", self.stack.units().name())?;
-        dict.set_item("tolerances", self.tolerances(py)?.call_method0("to_dicts")?)?;
-        dict.set_item("cost", self.cost())?;
-        dict.set_item("saving", self.saving())?;
-        Ok(dict)
+    fn __eq__(&self, other: &Bound<'_, PyAny>) -> bool {
+        other.cast::<Self>().is_ok_and(|other| {
+            let other = other.get();
+            self.found == other.found && self.stack == other.stack
+        })
     }
 
-    fn __repr__(&self) -> String {
-        let chosen = self.found.tolerances.iter().filter(|one| one.cost.is_some()).count();
-        let all = self.found.tolerances.len();
-        format!(
-            "<allocation of {chosen} of {all} tolerances: cost {}, saving {}>",
-            self.cost(),
-            self.saving()
-        )
+    fn __hash__(slf: &Bound<'_, Self>) -> u64 {
+        slf.as_super().get().__hash__()
     }
 
-    fn _repr_html_<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
-        helpers(slf.py())?.call_method1("allocation_html", (slf,))
-    }
-
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+        let py = slf.py();
         let maker = PyModule::import(py, "tenths._tenths")?.getattr("_allocation")?;
-        let given = (self.stack(), self.tolerances(py)?, self.cost(), self.saving());
+        let PyAllocation { stack, found } = slf.get();
+        let given = (PyStack::from(stack.clone()), rows(py, &found.tolerances)?, found.cost, found.saving);
         Ok((maker, given.into_pyobject(py)?))
     }
 }
 
 /// An allocation as it was pickled.
 #[pyfunction]
-pub fn _allocation(
-    stack: &Bound<'_, PyStack>,
-    rows: Vec<PyRef<'_, PyObject>>,
+pub fn _allocation<'py>(
+    stack: &Bound<'py, PyStack>,
+    rows: Vec<Bound<'py, PyObject>>,
     cost: f64,
     saving: f64,
-) -> PyResult<PyAllocation> {
-    let stack = stack.get().now();
+) -> PyResult<Bound<'py, PyAllocation>> {
+    let (py, stack) = (stack.py(), stack.get().now());
     if rows.len() != stack.contributors().len() {
         return Err(value_error("an allocation has a row for each dimension of its stack"));
     }
-    let tolerances = rows.iter().map(|row| row.restored()).collect::<PyResult<_>>()?;
-    Ok(PyAllocation { stack, found: Allocation { tolerances, cost, saving } })
+    let found = Allocation { units: stack.units(), tolerances: restored(&rows)?, cost, saving };
+    PyAllocation::make(py, stack, found)
 }

@@ -2,9 +2,10 @@
 use crate::error::{raise, value_error};
 use crate::formula::{PyFormula, units_of};
 use crate::number::Wanted;
+use crate::object::{PyObject, object_in, rows};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::cutting::limit_to_machine::{Bound, LimitError, limit_to_machine};
+use tenths::cutting::limit_to_machine::{LimitError, limit_to_machine};
 use tenths::cutting::machine::Machine;
 use tenths::cutting::taylor_fit::TaylorFit;
 use tenths::quantity::{FeedRate, Force, Kind, Length, Power, SpindleSpeed, SurfaceSpeed, Time, Torque};
@@ -29,7 +30,7 @@ const ROLES: [(&str, &str, &Kind); 13] = [
 
 /// What is asked of every number of this module, by name.
 #[pyfunction]
-pub fn _wanted_by_name<'py>(py: Python<'py>, units: &str) -> PyResult<pyo3::Bound<'py, PyDict>> {
+pub fn _wanted_by_name<'py>(py: Python<'py>, units: &str) -> PyResult<Bound<'py, PyDict>> {
     let wanted = PyDict::new(py);
     for (asks, name, kind) in ROLES {
         wanted.set_item(name, Py::new(py, Wanted::new(asks, name, kind, units_of(units)?))?)?;
@@ -51,42 +52,57 @@ fn column<Q: Quantity>(numbers: &[f64], units: Units) -> Vec<Q> {
     numbers.iter().map(|&number| Q::new_in(number, units)).collect()
 }
 
-/// The figures of a fit, by name.
-#[pyfunction]
-pub fn _fit_taylor<'py>(py: Python<'py>, units: &str, trials: Trials) -> PyResult<pyo3::Bound<'py, PyDict>> {
-    let units = units_of(units)?;
-    let fit = fit(units, &trials)?;
-    let figures = PyDict::new(py);
-    figures.set_item("trials", fit.trials)?;
-    figures.set_item("taylor_n", fit.taylor_n)?;
-    figures.set_item("taylor_n_error", fit.taylor_n_error)?;
-    figures.set_item("taylor_c", fit.taylor_c.in_units(units))?;
-    figures.set_item("ln_c_error", fit.ln_c_error)?;
-    figures.set_item("feed_exponent", fit.feed_exponent)?;
-    figures.set_item("feed_exponent_error", fit.feed_exponent_error)?;
-    figures.set_item("depth_exponent", fit.depth_exponent)?;
-    figures.set_item("depth_exponent_error", fit.depth_exponent_error)?;
-    figures.set_item("residual_deviation", fit.residual_deviation)?;
-    figures.set_item("r_squared", fit.r_squared)?;
-    figures.set_item("covariance", fit.covariance)?;
-    Ok(figures)
+/// Taylor's constants as trials tell them: V · T^n · f^a · d^b = C, with standard errors.
+///
+/// The line is fitted by least squares to ln life by ln speed, with feed and depth where they are given, which refer to
+/// 1 mm. For an interval, multiply an error by Student's t.
+#[pyclass(frozen, extends = PyObject, name = "TaylorFit", module = "tenths")]
+pub struct PyTaylorFit {
+    fit: TaylorFit,
+    units: Units,
+    trials: Trials,
 }
 
-/// A life predicted from trials: the life, the error of the line, and that of one edge more.
+#[pymethods]
+impl PyTaylorFit {
+    /// `inch` or `metric`.
+    #[getter]
+    fn units(&self) -> &'static str {
+        self.units.name()
+    }
+
+    /// The life at a speed, and at a feed and a depth where those were fitted.
+    #[pyo3(signature = (speed, feed=None, depth=None))]
+    fn predict<'py>(
+        &self,
+        speed: &Bound<'py, PyAny>,
+        feed: Option<&Bound<'py, PyAny>>,
+        depth: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let py = speed.py();
+        let wanted = |name, kind| Wanted::new("predict", name, kind, self.units);
+        let length = |name, object: Option<&_>| {
+            let number = object.map(|object| wanted(name, Length::KIND).one(object)).transpose();
+            number.map(|number| number.map(|number| Length::new_in(number, self.units)))
+        };
+        let speed = SurfaceSpeed::new_in(wanted("speed", SurfaceSpeed::KIND).one(speed)?, self.units);
+        let life = self.fit.predict(speed, length("feed", feed)?, length("depth", depth)?);
+        object_in(py, &life.map_err(value_error)?, self.units)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&'static str, Trials))> {
+        let fit = PyModule::import(py, "tenths._tenths")?.getattr("_fit_taylor")?;
+        Ok((fit, (self.units.name(), self.trials.clone())))
+    }
+}
+
+/// The fit of trials in columns.
 #[pyfunction]
-pub fn _predict_life(
-    units: &str,
-    trials: Trials,
-    speed: f64,
-    feed: Option<f64>,
-    depth: Option<f64>,
-) -> PyResult<(f64, f64, f64)> {
+pub fn _fit_taylor<'py>(py: Python<'py>, units: &str, trials: Trials) -> PyResult<Bound<'py, PyTaylorFit>> {
     let units = units_of(units)?;
-    let length = |number: Option<f64>| number.map(|number| Length::new_in(number, units));
-    let predicted =
-        fit(units, &trials)?.predict(SurfaceSpeed::new_in(speed, units), length(feed), length(depth));
-    let life = predicted.map_err(value_error)?;
-    Ok((life.tool_life.in_units(units), life.line_error, life.edge_error))
+    let fit = fit(units, &trials)?;
+    let object = PyClassInitializer::from(PyObject::of(&fit, Some(units)));
+    Bound::new(py, object.add_subclass(PyTaylorFit { fit, units, trials }))
 }
 
 /// The limits of a machine: its spindle, its power and torque, its feeds.
@@ -111,7 +127,7 @@ impl PyMachine {
     }
 
     /// The machine as plain data.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<pyo3::Bound<'py, PyAny>> {
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         PyModule::import(py, "json")?.call_method1("loads", (self.0.to_json(),))
     }
 
@@ -119,33 +135,28 @@ impl PyMachine {
         format!("<machine {}>", self.0.to_json())
     }
 
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(pyo3::Bound<'py, PyAny>, (String,))> {
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
         Ok((py.get_type::<Self>().getattr("from_json")?, (self.0.to_json(),)))
     }
 }
 
-/// A bound as a row: what, wanted, limit, whether it is the least, and the unit.
-type BoundRow = (&'static str, f64, f64, bool, &'static str);
-
 /// The limited arguments, the bounds, what is still exceeded, and what could not be judged.
-type Limited = (Vec<f64>, Vec<BoundRow>, Vec<BoundRow>, Vec<&'static str>);
+type Limited<'py> = (Vec<f64>, Bound<'py, PyAny>, Bound<'py, PyAny>, Vec<&'static str>);
 
 /// The nearest cut that a machine can make.
 #[pyfunction]
-pub fn _limit_to_machine(
-    py: Python<'_>,
-    formula: &pyo3::Bound<'_, PyFormula>,
-    machine: &pyo3::Bound<'_, PyMachine>,
+pub fn _limit_to_machine<'py>(
+    py: Python<'py>,
+    formula: &Bound<'py, PyFormula>,
+    machine: &Bound<'py, PyMachine>,
     least_feed: Option<f64>,
     row: Vec<f64>,
-) -> PyResult<Limited> {
+) -> PyResult<Limited<'py>> {
     let PyFormula { record, units, .. } = formula.get();
     let cut = limit_to_machine(record, *units, &row, &machine.get().0, least_feed);
     let cut = cut.map_err(|error| match error {
         LimitError::Formula(error) => raise(py, &error),
         other => value_error(other),
     })?;
-    let row = |bound: &Bound| (bound.what, bound.wanted, bound.limit, bound.least, bound.unit);
-    let rows = |bounds: &[Bound]| bounds.iter().map(row).collect();
-    Ok((cut.arguments, rows(&cut.bounds), rows(&cut.exceeded), cut.unchecked))
+    Ok((cut.arguments, rows(py, &cut.bounds)?, rows(py, &cut.exceeded)?, cut.unchecked))
 }

@@ -1,13 +1,13 @@
 //! Decision rules.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use crate::size::{limits_of, size_of};
 use pyo3::prelude::*;
-use tenths::{Decision, DecisionRule};
+use tenths::{Decision, DecisionRule, Size};
 
 /// The zones of a decision rule: `Decision("10..10.1 mm", "0.02 mm")`, `Decision("10..10.1 mm", "0.01 mm", "4:1")`.
 ///
-/// `uncertainty` is the expanded one, of coverage factor 2. Rules: `simple`, `4:1` or another ratio, `ISO 14253-1` (95
+/// `uncertainty` is the expanded one, of coverage factor 2, or a budget of `uncertainty_budget`. Rules: `simple`, `4:1` or another ratio, `ISO 14253-1` (95
 /// percent at one limit), `ISO 14253-1:1998` (the whole uncertainty), `stringent 0.5` and `relaxed 0.5` (so many
 /// uncertainties in or out, after ASME B89.7.3.1). `resolution` rounds the acceptance zone into itself.
 ///
@@ -15,13 +15,18 @@ use tenths::{Decision, DecisionRule};
 ///     >>> decision.judge("10.08 mm"), decision.judge("10.09 mm")
 ///     ('conforming', 'indeterminate')
 #[pyclass(frozen, extends = PyObject, name = "Decision", module = "tenths")]
-pub struct PyDecision(Decision);
+pub struct PyDecision(pub Decision);
 
-impl Holds for PyDecision {
-    type Held = Decision;
-
-    fn hold(decision: Decision) -> Self {
-        Self(decision)
+/// An expanded uncertainty: a size, or what a budget of lengths comes to.
+fn uncertainty_of(given: &Bound<'_, PyAny>) -> PyResult<Size> {
+    match given.cast::<PyObject>().is_ok() && given.hasattr("for_decision")? {
+        false => size_of(given),
+        true => match given.getattr("for_decision")? {
+            none if none.is_none() => Err(value_error(
+                "the result of this budget is not in mm or in. Fix: give the uncertainty as a size",
+            )),
+            size => size_of(&size),
+        },
     }
 }
 
@@ -37,7 +42,7 @@ impl PyDecision {
     ) -> PyResult<PyClassInitializer<Self>> {
         let rule = DecisionRule::parse(rule).map_err(value_error)?;
         let resolution = resolution.map(size_of).transpose()?;
-        let decision = Decision::new(&limits_of(limits)?, size_of(uncertainty)?, rule, resolution);
+        let decision = Decision::new(&limits_of(limits)?, uncertainty_of(uncertainty)?, rule, resolution);
         Ok(held(decision.map_err(value_error)?))
     }
 

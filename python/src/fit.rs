@@ -1,6 +1,6 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held, object, objects};
+use crate::object::{PyObject, held, object, objects};
 use crate::size::{PyLimits, limits_of, side, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -17,15 +17,7 @@ use tenths::{Fit, FitBasis, Member, Quantity, Units};
 ///     >>> fit.kind, fit.max_clearance
 ///     ('interference', Size('-0.001 mm'))
 #[pyclass(frozen, extends = PyObject, name = "Fit", module = "tenths")]
-pub struct PyFit(Fit);
-
-impl Holds for PyFit {
-    type Held = Fit;
-
-    fn hold(fit: Fit) -> Self {
-        Self(fit)
-    }
-}
+pub struct PyFit(pub Fit);
 
 impl PyFit {
     pub const fn fit(&self) -> &Fit {

@@ -1,6 +1,6 @@
 //! Knurls of the standards.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use crate::size::{PyLimits, PySize, size_of};
 use pyo3::prelude::*;
 use tenths::Knurl;
@@ -16,15 +16,7 @@ use tenths::Knurl;
 ///     >>> tenths.Knurl("RKV 1.0").blank("20 mm")
 ///     Size('19.67 mm')
 #[pyclass(frozen, extends = PyObject, name = "Knurl", module = "tenths")]
-pub struct PyKnurl(Knurl);
-
-impl Holds for PyKnurl {
-    type Held = Knurl;
-
-    fn hold(knurl: Knurl) -> Self {
-        Self(knurl)
-    }
-}
+pub struct PyKnurl(pub Knurl);
 
 #[pymethods]
 impl PyKnurl {

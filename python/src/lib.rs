@@ -3,6 +3,7 @@ mod allocation;
 mod array;
 mod control_chart;
 mod cutting;
+mod cutting_plan;
 mod decision;
 mod describe;
 mod distribution;
@@ -22,6 +23,7 @@ mod plan;
 mod position;
 mod propagate;
 mod sample;
+mod sampling_plan;
 mod size;
 mod solve;
 mod spread;
@@ -30,6 +32,7 @@ mod taper;
 mod thread;
 mod tolerance_chart;
 mod ufunc;
+mod uncertainty;
 mod vector_loop;
 mod vectorcall;
 mod watch;
@@ -55,6 +58,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<number::Wanted>()?;
     module.add_class::<size::PySize>()?;
     module.add_class::<size::PyLimits>()?;
+    module.add_class::<object::PyObject>()?;
+    module.add_class::<allocation::PyAllocation>()?;
+    module.add_class::<cutting::PyTaylorFit>()?;
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
@@ -68,7 +74,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<input::PyInput>()?;
     module.add_class::<stack::PyStack>()?;
     module.add_class::<allocation::PyCostCurve>()?;
-    module.add_class::<allocation::PyAllocation>()?;
     module.add_function(wrap_pyfunction!(allocation::_allocation, module)?)?;
     module.add_class::<vector_loop::PyVectorLoop>()?;
     module.add_class::<propagate::PyPropagation>()?;
@@ -86,6 +91,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;
@@ -101,7 +107,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting::_predict_life, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
@@ -112,5 +117,11 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
     module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
     module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::sampling_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -1,6 +1,6 @@
 //! Measured positions against their tolerances.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use crate::size::{limits_of, size_of};
 use pyo3::prelude::*;
 use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, PositionError, Size};
@@ -13,14 +13,6 @@ use tenths::{MaterialCondition, MeasuredFeature, Member, PositionCheck, Position
 /// unrelated actual minimum material envelope. Without these four the tolerance applies regardless of feature size.
 #[pyclass(frozen, extends = PyObject, name = "PositionCheck", module = "tenths")]
 pub struct PyPositionCheck;
-
-impl Holds for PyPositionCheck {
-    type Held = PositionCheck;
-
-    fn hold(_: PositionCheck) -> Self {
-        Self
-    }
-}
 
 #[pymethods]
 impl PyPositionCheck {

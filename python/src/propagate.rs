@@ -4,7 +4,8 @@ use crate::formula::{PyFormula, units_of};
 use crate::input::{PyInput, input_of};
 use crate::model::{Callable, Model, fault};
 use crate::number::Wanted;
-use crate::sample::{Asked, PyBlocks, PySample, helpers, named, stack_error, whole};
+use crate::object::object;
+use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
 use crate::vector_loop::PyVectorLoop;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -61,19 +62,17 @@ impl PyPropagation {
         Ok(Self { model, function, units, wanted, extremes: PyOnceLock::new(), moments: PyOnceLock::new() })
     }
 
-    /// A value for each input that `is_told` marks, by name.
-    fn by_name<'py, T: IntoPyObject<'py>>(
-        &self,
-        py: Python<'py>,
-        values: impl IntoIterator<Item = T>,
-        is_told: &[bool],
-    ) -> PyResult<Bound<'py, PyDict>> {
-        let dict = PyDict::new(py);
-        let inputs = self.model.inputs().iter().zip(values).zip(is_told);
-        for ((input, value), _) in inputs.filter(|(_, is_told)| **is_told) {
-            dict.set_item(&input.name, value)?;
+    /// What it is of, and the name and the unit of its result where it has them.
+    pub fn told(&self) -> (&Model, Option<&str>, Option<&'static str>) {
+        (&self.model, self.output_name(), self.unit_label())
+    }
+
+    fn unit_label(&self) -> Option<&'static str> {
+        match &self.model {
+            Model::Callable(_) => None,
+            Model::Formula(formula) => Some(formula.function().unit()),
+            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
         }
-        Ok(dict)
     }
 
     fn output_name(&self) -> Option<&str> {
@@ -207,11 +206,7 @@ impl PyPropagation {
     /// The unit of the result; None of a function.
     #[getter]
     fn unit(&self) -> Option<&'static str> {
-        match &self.model {
-            Model::Callable(_) => None,
-            Model::Formula(formula) => Some(formula.function().unit()),
-            Model::Loop { .. } => Some(self.wanted.kind().unit(self.units).label),
-        }
+        self.unit_label()
     }
 
     /// The inputs by name, in their order.
@@ -246,39 +241,16 @@ impl PyPropagation {
     /// with two limits are listed.
     #[getter]
     fn extremes(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
-        let make = || {
-            let found = self.model.extremes().map_err(|error| fault(py, &error))?;
-            let varies: Vec<bool> =
-                self.model.inputs().iter().map(|input| input.lower < input.upper).collect();
-            let at_lower = self.by_name(py, found.at_lower, &varies)?;
-            let at_upper = self.by_name(py, found.at_upper, &varies)?;
-            let monotonic = self.by_name(py, found.monotonic, &varies)?;
-            named(py, "Extremes", (found.lower, found.upper, at_lower, at_upper, monotonic))
-                .map(Bound::unbind)
-        };
+        let make =
+            || object(py, &self.model.extremes().map_err(|error| fault(py, &error))?).map(Bound::unbind);
         Ok(self.extremes.get_or_try_init(py, make)?.clone_ref(py))
     }
 
     /// Mean and standard deviation by first and second derivatives, and what each input that spreads contributes.
     #[getter]
     fn moments(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
-        let make = || {
-            let found = self.model.moments().map_err(|error| fault(py, &error))?;
-            let spreads: Vec<bool> =
-                found.derivatives.iter().map(|derivative| !derivative.is_nan()).collect();
-            let fields = (
-                found.mean,
-                found.sigma,
-                found.first_order_mean,
-                found.first_order_sigma,
-                found.mean_error,
-                found.sigma_error,
-                self.by_name(py, found.derivatives, &spreads)?,
-                self.by_name(py, found.contributions, &spreads)?,
-                self.by_name(py, found.derivative_errors, &spreads)?,
-            );
-            named(py, "Moments", fields).map(Bound::unbind)
-        };
+        let make =
+            || object(py, &self.model.moments().map_err(|error| fault(py, &error))?).map(Bound::unbind);
         Ok(self.moments.get_or_try_init(py, make)?.clone_ref(py))
     }
 

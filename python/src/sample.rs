@@ -7,7 +7,7 @@ use crate::size::{PyLimits, limits_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyAttributeError, PyOverflowError, PyTypeError};
 use pyo3::prelude::*;
-use pyo3::types::{PyBytes, PyDict, PyString, PyTuple};
+use pyo3::types::{PyBytes, PyDict, PyString};
 use tenths::Units;
 use tenths::stack::{Blocks, Fraction, Sample, Sampling, StackError};
 
@@ -23,15 +23,6 @@ pub fn stack_error(py: Python<'_>, error: &StackError) -> PyErr {
 /// The Python module that holds results and tables.
 pub fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
     PyModule::import(py, "tenths._stack")
-}
-
-/// A named result of that module.
-pub fn named<'py>(
-    py: Python<'py>,
-    name: &str,
-    fields: impl IntoPyObject<'py, Target = PyTuple, Output = Bound<'py, PyTuple>, Error = PyErr>,
-) -> PyResult<Bound<'py, PyAny>> {
-    helpers(py)?.getattr(name)?.call1(fields.into_pyobject(py)?)
 }
 
 /// A whole number that is not negative.

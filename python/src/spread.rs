@@ -1,20 +1,12 @@
 //! Mean and standard deviation of a closing dimension.
-use crate::object::{Holds, PyObject, held, object};
+use crate::object::{PyObject, held, object};
 use crate::sample::stack_error;
 use pyo3::prelude::*;
 use tenths::stack::Spread;
 
 /// Mean and standard deviation of a closing dimension, in the unit of its stack, and the shares beyond limits.
 #[pyclass(frozen, extends = PyObject, name = "Spread", module = "tenths")]
-pub struct PySpread(Spread);
-
-impl Holds for PySpread {
-    type Held = Spread;
-
-    fn hold(spread: Spread) -> Self {
-        Self(spread)
-    }
-}
+pub struct PySpread(pub Spread);
 
 #[pymethods]
 impl PySpread {

@@ -291,14 +291,14 @@ impl PyStack {
     /// is `worst_case` for any parts within their limits, `rss` for the root of the sum of squares, or `half_band` for
     /// all but a share `rate` of the pieces, both sides together, where the closing dimension is normal and centred.
     #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
-    fn allocate(
+    fn allocate<'py>(
         &self,
-        choices: &Bound<'_, PyDict>,
-        worst_case: Option<&Bound<'_, PyAny>>,
-        rss: Option<&Bound<'_, PyAny>>,
-        half_band: Option<&Bound<'_, PyAny>>,
+        choices: &Bound<'py, PyDict>,
+        worst_case: Option<&Bound<'py, PyAny>>,
+        rss: Option<&Bound<'py, PyAny>>,
+        half_band: Option<&Bound<'py, PyAny>>,
         rate: Option<f64>,
-    ) -> PyResult<PyAllocation> {
+    ) -> PyResult<Bound<'py, PyAllocation>> {
         let asked = allocation::Asked { worst_case, rss, half_band, rate };
         allocation::allocate(self.now(), choices, &asked)
     }

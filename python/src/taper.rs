@@ -1,6 +1,6 @@
 //! Standard tapers.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held, objects};
+use crate::object::{PyObject, held, objects};
 use pyo3::basic::CompareOp;
 use pyo3::prelude::*;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
@@ -15,15 +15,7 @@ use tenths::StandardTaper;
 ///     >>> tenths.StandardTaper("MT3").large_diameter
 ///     Size('0.938 in')
 #[pyclass(frozen, extends = PyObject, name = "StandardTaper", module = "tenths")]
-pub struct PyStandardTaper(StandardTaper);
-
-impl Holds for PyStandardTaper {
-    type Held = StandardTaper;
-
-    fn hold(taper: StandardTaper) -> Self {
-        Self(taper)
-    }
-}
+pub struct PyStandardTaper(pub StandardTaper);
 
 #[pymethods]
 impl PyStandardTaper {

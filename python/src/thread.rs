@@ -1,6 +1,6 @@
 //! Threads and their limits.
 use crate::error::value_error;
-use crate::object::{Holds, PyObject, held};
+use crate::object::{PyObject, held};
 use pyo3::prelude::*;
 use tenths::Thread;
 
@@ -18,14 +18,6 @@ use tenths::Thread;
 ///     Limits('7.188 -0.028/-0.146 mm')
 #[pyclass(frozen, extends = PyObject, name = "Thread", module = "tenths")]
 pub struct PyThread;
-
-impl Holds for PyThread {
-    type Held = Thread;
-
-    fn hold(_: Thread) -> Self {
-        Self
-    }
-}
 
 #[pymethods]
 impl PyThread {

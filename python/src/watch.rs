@@ -101,9 +101,9 @@ pub fn goes_on() -> ControlFlow<()> {
     if LOOKED.get().is_some_and(|looked| now.duration_since(looked) < PAUSE) {
         return ControlFlow::Continue(());
     }
-    let signalled = Python::attach(|py| py.check_signals());
+    let signalled = signalled();
     LOOKED.set(Some(Instant::now()));
-    let Err(error) = signalled else { return ControlFlow::Continue(()) };
+    let Some(error) = signalled else { return ControlFlow::Continue(()) };
     RAISED.set(Some(error));
     // SAFETY: the function takes nothing, and is called on this thread, the main one, which alone sees signals.
     if unsafe { ffi::Py_AddPendingCall(Some(raise), std::ptr::null_mut()) } != 0 {
@@ -114,6 +114,18 @@ pub fn goes_on() -> ControlFlow<()> {
         return ControlFlow::Continue(());
     }
     ControlFlow::Break(())
+}
+
+/// What a signal raised. numpy gives the interpreter away behind the back of `Python::attach`, which would take it to be
+/// held where a call of ours led to the loop.
+fn signalled() -> Option<PyErr> {
+    // SAFETY: a loop runs on a thread that the interpreter knows, and holds it between these two.
+    unsafe {
+        let state = ffi::PyGILState_Ensure();
+        let raised = (ffi::PyErr_CheckSignals() != 0).then(|| PyErr::fetch(Python::assume_attached()));
+        ffi::PyGILState_Release(state);
+        raised
+    }
 }
 
 extern "C" fn raise(_: *mut c_void) -> c_int {

@@ -8,7 +8,6 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -33,13 +32,18 @@ __all__ = [
     "Input",
     "Stack",
     "CostCurve",
-    "Allocation",
     "_allocation",
     "VectorLoop",
     "Propagation",
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -51,6 +55,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "cutting_plan",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -72,7 +77,6 @@ __all__ = [
     "_wanted_speeds",
     "_wanted_by_name",
     "_fit_taylor",
-    "_predict_life",
     "_limit_to_machine",
     "_solve",
     "_solver",
@@ -259,12 +263,62 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class CuttingPlan(Object):
+    """Which bars to take, and what to cut from each."""
+
+    def to_svg(self) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
@@ -547,22 +601,12 @@ class CostCurve:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class Allocation:
+class Allocation(Object):
     """The cheapest tolerances of a stack."""
 
     @property
     def stack(self) -> Stack: ...
-    @property
-    def tolerances(self) -> Rows[Allotted]: ...
-    @property
-    def cost(self) -> float: ...
-    @property
-    def saving(self) -> float: ...
     def apply(self, step: _Length) -> Stack: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
     stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
@@ -789,6 +833,40 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name
@@ -825,6 +903,28 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def cutting_plan(
+    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
     *,
@@ -884,13 +984,18 @@ def _good_readings(
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
-def _fit_taylor(units: str, trials: tuple[Any, ...]) -> dict[str, Any]: ...
-def _predict_life(
-    units: str, trials: tuple[Any, ...], speed: float, feed: float | None, depth: float | None
-) -> tuple[float, float, float]: ...
+@final
+class TaylorFit(Object):
+    """Taylor's constants as trials tell them."""
+
+    @property
+    def units(self) -> str: ...
+    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife: ...
+
+def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
-) -> tuple[list[float], list[tuple[Any, ...]], list[tuple[Any, ...]], list[str]]: ...
+) -> tuple[list[float], Rows[Bound], Rows[Bound], list[str]]: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

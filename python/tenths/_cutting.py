@@ -3,73 +3,16 @@
 import dataclasses
 import html
 import json
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy
 
 from . import _formula, _numbers, _tenths, _text
 from ._results import Results
+from ._rows import Rows
+from ._tenths import Bound
 
-__all__ = ["Bound", "LimitedCut", "PredictedLife", "TaylorFit", "faces"]
-
-
-class PredictedLife(NamedTuple):
-    """A life on the line of a fit, with the standard errors of ln life: relative errors of the life."""
-
-    tool_life: float
-    line_error: float
-    edge_error: float
-
-
-@dataclasses.dataclass(frozen=True)
-class TaylorFit:
-    """Taylor's constants from trials: V · T^n · f^a · d^b = C, with standard errors.
-
-    The line is fitted by least squares to ln life by ln speed, with feed and depth where they are given, which
-    refer to 1 mm. `covariance` is that of n, ln C, and of a and b where they are fitted. `residual_deviation` is the
-    scatter of ln life about the line. For an interval, multiply an error by Student's t.
-    """
-
-    trials: int
-    taylor_n: float
-    taylor_n_error: float
-    taylor_c: float
-    ln_c_error: float
-    feed_exponent: float | None
-    feed_exponent_error: float | None
-    depth_exponent: float | None
-    depth_exponent_error: float | None
-    residual_deviation: float
-    r_squared: float
-    covariance: tuple[tuple[float, ...], ...]
-    units: str
-    columns: tuple[Any, ...] = dataclasses.field(repr=False)
-
-    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife:
-        """The life at a speed, and at a feed and a depth where those were fitted."""
-        wanted = _tenths._wanted_by_name(self.units)
-        speed = _number(wanted["speeds"], speed)
-        feed, depth = _optional(wanted["feeds"], feed), _optional(wanted["depths"], depth)
-        return PredictedLife(*_tenths._predict_life(self.units, self.columns, speed, feed, depth))
-
-    def to_dict(self) -> dict[str, Any]:
-        """The figures as plain data."""
-        figures = {field.name: getattr(self, field.name) for field in dataclasses.fields(self) if field.repr}
-        return {**figures, "covariance": [list(row) for row in self.covariance]}
-
-
-class Bound(NamedTuple):
-    """A limit of a machine that a cut exceeds; with `least` set, a lower limit that it falls below."""
-
-    what: str
-    wanted: float
-    limit: float
-    least: bool
-    unit: str
-
-    def __str__(self):
-        end = "least" if self.least else "most"
-        return f"{self.what} of {self.wanted:.6g} {self.unit} is wanted, and {self.limit:.6g} {self.unit} is the {end}"
+__all__ = ["LimitedCut", "faces"]
 
 
 @dataclasses.dataclass(frozen=True)
@@ -84,8 +27,8 @@ class LimitedCut:
 
     arguments: dict[str, float]
     cut: Any
-    bounds: list[Bound]
-    exceeded: list[Bound]
+    bounds: Rows[Bound]
+    exceeded: Rows[Bound]
     unchecked: list[str]
     formula: Any = dataclasses.field(repr=False)
 
@@ -135,8 +78,8 @@ class LimitedCut:
             "units": self.formula.system,
             "arguments": dict(self.arguments),
             "cut": self.cut.to_dict() if isinstance(self.cut, Results) else self.cut,
-            "bounds": [bound._asdict() for bound in self.bounds],
-            "exceeded": [bound._asdict() for bound in self.exceeded],
+            "bounds": self.bounds.to_dicts(),
+            "exceeded": self.exceeded.to_dicts(),
             "unchecked": list(self.unchecked),
             "fits": self.fits,
         }
@@ -172,9 +115,7 @@ def faces(units, module):
         """
         given = {"speeds": speeds, "lives": lives, "feeds": feeds, "depths": depths}
         columns = tuple(None if value is None else _column(wanted[name], value) for name, value in given.items())
-        figures = _tenths._fit_taylor(units, columns)
-        covariance = tuple(map(tuple, figures.pop("covariance")))
-        return TaylorFit(**figures, covariance=covariance, units=units, columns=columns)
+        return _tenths._fit_taylor(units, columns)
 
     def Machine(
         *,
@@ -218,8 +159,7 @@ def faces(units, module):
         least = _optional(wanted["least_feed"], least_feed)
         row, bounds, exceeded, unchecked = _tenths._limit_to_machine(formula, machine, least, row)
         limited = dict(zip(bound.arguments, row, strict=True))
-        rows = ([Bound(*one) for one in bounds], [Bound(*one) for one in exceeded])
-        return LimitedCut(limited, formula(**limited), *rows, unchecked, formula)
+        return LimitedCut(limited, formula(**limited), bounds, exceeded, unchecked, formula)
 
     made = {"fit_taylor": fit_taylor, "Machine": Machine, "limit_to_machine": limit_to_machine}
     for name, function in made.items():

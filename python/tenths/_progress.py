@@ -41,7 +41,7 @@ class Bar:
 def bar() -> Line | Bar:
     """A bar of tqdm where it is installed, otherwise a line."""
     try:
-        from tqdm.auto import tqdm
+        from tqdm.auto import tqdm  # type: ignore[import-untyped, unused-ignore]
     except ImportError:
         return Line()
     return Bar(tqdm)

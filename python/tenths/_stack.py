@@ -1,16 +1,12 @@
 """Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
 
 import html
-from typing import NamedTuple
 
 import numpy
 
 from . import _formula, _tenths, _text
 
 __all__ = [
-    "Extremes",
-    "Moments",
-    "allocation_html",
     "evaluate",
     "faces",
     "propagation_dict",
@@ -24,39 +20,6 @@ __all__ = [
 ]
 
 BLOCK = 16_384  # samples in a block
-
-
-class Extremes(NamedTuple):
-    """The least and the greatest value for any inputs within their limits, and the inputs that give them: only those
-    that vary.
-
-    `monotonic` is True for an input with which the function only rises or only falls along the lines that were tried.
-    If it is True for all, the extremes lie at corners of the box; if not, they were searched for.
-    """
-
-    lower: float
-    upper: float
-    at_lower: dict[str, float]
-    at_upper: dict[str, float]
-    monotonic: dict[str, bool]
-
-
-class Moments(NamedTuple):
-    """Mean and standard deviation of a function by its first and second derivatives.
-
-    The errors are how far finite differences may put mean, sigma and each derivative off. Derivatives are those
-    at the means; contributions are percent of the first-order variance. They list the inputs that spread.
-    """
-
-    mean: float
-    sigma: float
-    first_order_mean: float
-    first_order_sigma: float
-    mean_error: float
-    sigma_error: float
-    derivatives: dict[str, float]
-    contributions: dict[str, float]
-    derivative_errors: dict[str, float]
 
 
 def evaluate(function, columns, count):
@@ -109,7 +72,6 @@ def split_blocks(n, portions):
 
 def propagation_dict(propagation):
     """What `Propagation.to_dict` does."""
-    extremes, moments = propagation.extremes._asdict(), propagation.moments._asdict()
     return {
         "output": propagation.output,
         "unit": propagation.unit,
@@ -117,8 +79,8 @@ def propagation_dict(propagation):
         "inputs": {name: value.to_dict() for name, value in propagation.inputs.items()},
         "correlations": [[*pair, coefficient] for pair, coefficient in propagation.correlations.items()],
         "nominal": propagation.nominal,
-        "extremes": extremes,
-        "moments": moments,
+        "extremes": propagation.extremes.to_dict(),
+        "moments": propagation.moments.to_dict(),
     }
 
 
@@ -140,12 +102,6 @@ def stack_html(stack):
         ]
         text += _text.table(["closing dimension", ""], closing)
     return text
-
-
-def allocation_html(allocation):
-    """An allocation as a notebook shows it."""
-    totals = [["cost", _text.figure(allocation.cost)], ["saving", _text.figure(allocation.saving)]]
-    return allocation.tolerances._repr_html_() + _text.table(["all pieces", ""], totals)
 
 
 def vector_loop_html(around):

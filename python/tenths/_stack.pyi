@@ -1,15 +1,12 @@
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy
 from numpy.typing import NDArray
 
-from ._tenths import Allocation, Propagation, Sample, Stack, VectorLoop
+from ._tenths import Propagation, Sample, Stack, VectorLoop
 
 __all__ = [
-    "Extremes",
-    "Moments",
-    "allocation_html",
     "evaluate",
     "faces",
     "propagation_dict",
@@ -24,28 +21,9 @@ __all__ = [
 
 BLOCK: int
 
-class Extremes(NamedTuple):
-    lower: float
-    upper: float
-    at_lower: dict[str, float]
-    at_upper: dict[str, float]
-    monotonic: dict[str, bool]
-
-class Moments(NamedTuple):
-    mean: float
-    sigma: float
-    first_order_mean: float
-    first_order_sigma: float
-    mean_error: float
-    sigma_error: float
-    derivatives: dict[str, float]
-    contributions: dict[str, float]
-    derivative_errors: dict[str, float]
-
 def evaluate(function: Callable[..., Any], columns: Sequence[NDArray[numpy.float64]], count: int) -> bytes: ...
 def stack_from_dict(data: dict[str, Any]) -> Stack: ...
 def vector_loop_from_dict(data: dict[str, Any]) -> VectorLoop: ...
-def allocation_html(allocation: Allocation) -> str: ...
 def vector_loop_html(around: VectorLoop) -> str: ...
 def split_blocks(n: int, portions: int) -> list[tuple[int, int]]: ...
 def propagation_dict(propagation: Propagation) -> dict[str, Any]: ...

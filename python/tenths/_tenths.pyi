@@ -9,7 +9,6 @@ from typing_extensions import disjoint_base
 
 from ._remarks import Remarks
 from ._rows import Rows
-from ._stack import Extremes, Moments
 
 __version__: str
 __all__ = [
@@ -24,6 +23,9 @@ __all__ = [
     "Fit",
     "FitChoice",
     "Thread",
+    "CutLength",
+    "CuttingLayout",
+    "CuttingPlan",
     "ChartRow",
     "ChartResult",
     "Band",
@@ -33,6 +35,12 @@ __all__ = [
     "Contribution",
     "Fraction",
     "Allotted",
+    "Allocation",
+    "Extremes",
+    "Moments",
+    "TaylorFit",
+    "PredictedLife",
+    "Bound",
     "ChartConstants",
     "BrokenRule",
     "ControlPoint",
@@ -49,6 +57,15 @@ __all__ = [
     "Kappa",
     "AppraiserScore",
     "AttributeAgreement",
+    "SamplingStage",
+    "SamplingPlan",
+    "PlanPerformance",
+    "Switching",
+    "VariablesPlan",
+    "Estimate",
+    "UncertaintyRow",
+    "MonteCarlo",
+    "UncertaintyBudget",
     "__version__",
     "DomainError",
     "Formula",
@@ -70,13 +87,18 @@ __all__ = [
     "Input",
     "Stack",
     "CostCurve",
-    "Allocation",
     "_allocation",
     "VectorLoop",
     "Propagation",
     "Sample",
     "Blocks",
     "fold_blocks",
+    "sampling_plan",
+    "staged_plan",
+    "zero_acceptance_plan",
+    "two_point_plan",
+    "variables_plan",
+    "uncertainty_budget",
     "_varying",
     "_propagate",
     "Plan",
@@ -88,6 +110,7 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "cutting_plan",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -109,7 +132,6 @@ __all__ = [
     "_wanted_speeds",
     "_wanted_by_name",
     "_fit_taylor",
-    "_predict_life",
     "_limit_to_machine",
     "_solve",
     "_solver",
@@ -400,6 +422,34 @@ class FitChoice(Object):
         """How much it is recommended."""
 
 @final
+class CutLength(Row):
+    """Pieces of one length."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def length(self) -> Size:
+        """The length of a piece."""
+    @property
+    def count(self) -> int:
+        """How many."""
+
+@final
+class CuttingLayout(Object):
+    """What bars of one length are cut into."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def bar(self) -> Size:
+        """The length of the bar."""
+    @property
+    def times(self) -> int:
+        """How many bars are cut like this."""
+    @property
+    def pieces(self) -> Rows[CutLength]:
+        """The pieces of one bar, the longest first."""
+    @property
+    def leftover(self) -> Size:
+        """What is left of one bar in one piece, after the last cut; without the remnant that is held."""
+
+@final
 class ChartRow(Object):
     """A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -565,6 +615,92 @@ class Allotted(Row):
     @property
     def is_greatest(self) -> bool:
         """Whether it is as wide as its function allows."""
+
+@final
+class Extremes(Row):
+    """Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def lower(self) -> float:
+        """The least value."""
+    @property
+    def upper(self) -> float:
+        """The greatest value."""
+    @property
+    def at_lower(self) -> dict[str, float]:
+        """The inputs that give the least value."""
+    @property
+    def at_upper(self) -> dict[str, float]:
+        """The inputs that give the greatest value."""
+    @property
+    def monotonic(self) -> dict[str, bool]:
+        """For each input, whether the function only rises or only falls with it along all the lines that were tried. If it does for all inputs, the extremes lie at corners of the box; if not, they were searched for."""
+
+@final
+class Moments(Row):
+    """Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def mean(self) -> float:
+        """Mean to the second order, which takes in how the function bends."""
+    @property
+    def sigma(self) -> float:
+        """Standard deviation to the second order: all that is of the first two powers of the variances."""
+    @property
+    def first_order_mean(self) -> float:
+        """Value at the means of the inputs: the mean to the first order."""
+    @property
+    def first_order_sigma(self) -> float:
+        """Standard deviation to the first order: that of the tangent plane."""
+    @property
+    def mean_error(self) -> float:
+        """By how much finite differences may put the mean off, by what halving their steps changes."""
+    @property
+    def sigma_error(self) -> float:
+        """By how much finite differences may put the standard deviation off."""
+    @property
+    def derivatives(self) -> dict[str, float]:
+        """Derivative of the function by each input at the means."""
+    @property
+    def contributions(self) -> dict[str, float]:
+        """What each input has of the first-order variance, in percent; with correlations it may be negative."""
+    @property
+    def derivative_errors(self) -> dict[str, float]:
+        """By how much finite differences and rounding may put each derivative off."""
+
+@final
+class PredictedLife(Row):
+    """A life that a fit predicts."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def tool_life(self) -> float:
+        """The life on the line."""
+    @property
+    def line_error(self) -> float:
+        """Standard error of the line there, as that of ln life, which is the relative one."""
+    @property
+    def edge_error(self) -> float:
+        """Standard error for one edge more: that of the line and the scatter of edges together."""
+
+@final
+class Bound(Row):
+    """A limit of a machine that a cut exceeds."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def what(self) -> str:
+        """The argument or result of the formula."""
+    @property
+    def wanted(self) -> float:
+        """What the cut needs."""
+    @property
+    def limit(self) -> float:
+        """The limit of the machine."""
+    @property
+    def least(self) -> bool:
+        """Whether the limit is the least, rather than the most."""
+    @property
+    def unit(self) -> str:
+        """The unit of both numbers; empty for a plain one."""
 
 @final
 class ChartConstants(Object):
@@ -1030,6 +1166,142 @@ class AttributeAgreement(Object):
     def scores(self) -> Rows[AppraiserScore]:
         """How each appraiser did."""
 
+@final
+class SamplingStage(Object):
+    """One sample of a plan, and what the pieces found so far decide."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sample_size(self) -> int:
+        """Pieces of this sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted. Absent where this sample accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number: with so many or more, the lot is rejected."""
+
+@final
+class PlanPerformance(Object):
+    """What a sampling plan does to lots of a quality."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def fraction(self) -> float:
+        """The fraction of nonconforming pieces, or of nonconformities per piece."""
+    @property
+    def acceptance_probability(self) -> float:
+        """The share of such lots that the plan accepts: a point of its operating characteristic (OC)."""
+    @property
+    def average_outgoing_quality(self) -> float:
+        """The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot."""
+    @property
+    def average_sample_number(self) -> float:
+        """The average number of pieces inspected for a decision (ASN); each sample is inspected whole."""
+    @property
+    def average_total_inspection(self) -> float | None:
+        """The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size."""
+
+@final
+class UncertaintyRow(Object):
+    """One input of a budget."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """The input."""
+    @property
+    def value(self) -> float:
+        """Its mean."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty."""
+    @property
+    def distribution(self) -> str:
+        """The law by which it varies."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of its uncertainty; infinite where that is taken as exactly known."""
+    @property
+    def sensitivity(self) -> float | None:
+        """By how much the result changes with it, per unit; absent for an input without uncertainty."""
+    @property
+    def contribution(self) -> float:
+        """The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty."""
+    @property
+    def share(self) -> float:
+        """Its share of the variance of the result, in percent; with correlations it may be negative."""
+
+@final
+class MonteCarlo(Object):
+    """The result of a model by sampling it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def count(self) -> int:
+        """How many samples were drawn."""
+    @property
+    def seed(self) -> int:
+        """The seed of the sample: the same one gives the same figures."""
+    @property
+    def mean(self) -> float:
+        """The mean of the sample."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """The standard uncertainty: the standard deviation of the sample."""
+    @property
+    def lower(self) -> float:
+        """The lower end of the interval with as much beyond each end."""
+    @property
+    def upper(self) -> float:
+        """The upper end of the interval with as much beyond each end."""
+    @property
+    def shortest_lower(self) -> float:
+        """The lower end of the shortest interval of the coverage."""
+    @property
+    def shortest_upper(self) -> float:
+        """The upper end of the shortest interval of the coverage."""
+    @property
+    def agrees(self) -> bool:
+        """Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty of those with as much beyond each end: then the budget's interval may be used."""
+
+@final
+class UncertaintyBudget(Object):
+    """The uncertainty of a result, by what is known of each input."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def output(self) -> str | None:
+        """The result, where the model names it."""
+    @property
+    def unit(self) -> str | None:
+        """The unit of the result and its uncertainties, where it is known."""
+    @property
+    def value(self) -> float:
+        """The result: the model at the means of the inputs."""
+    @property
+    def combined(self) -> float:
+        """The combined standard uncertainty, to the first order."""
+    @property
+    def second_order(self) -> float:
+        """The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the combined one, trust a sample."""
+    @property
+    def effective_freedom(self) -> float:
+        """The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite number."""
+    @property
+    def coverage(self) -> float:
+        """The probability that the interval is to have, such as 0.95."""
+    @property
+    def coverage_factor(self) -> float:
+        """The factor for that probability, of Student's law with the effective degrees of freedom rounded down."""
+    @property
+    def expanded(self) -> float:
+        """The expanded uncertainty: coverage factor times combined uncertainty."""
+    @property
+    def rows(self) -> Rows[UncertaintyRow]:
+        """A line for each input."""
+    @property
+    def monte_carlo(self) -> MonteCarlo | None:
+        """The result by sampling, where that was asked for."""
+    @property
+    def for_decision(self) -> Size | None:
+        """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
+
 
 @final
 class Decision(Object):
@@ -1066,12 +1338,211 @@ class Decision(Object):
     def __new__(
         cls,
         limits: Limits | str,
-        uncertainty: Size | str,
+        uncertainty: Size | str | UncertaintyBudget,
         rule: str = "ISO 14253-1",
         *,
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+@final
+class CuttingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def objective(self) -> Literal["price", "bars", "length"]:
+        """What the plan keeps low."""
+    @property
+    def bars(self) -> int:
+        """How many bars are cut."""
+    @property
+    def cost(self) -> float | None:
+        """What the bars cost, where they have prices."""
+    @property
+    def length(self) -> Size:
+        """The length of all bars together."""
+    @property
+    def bound(self) -> float:
+        """No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low."""
+    @property
+    def proven(self) -> bool:
+        """Whether the plan is proven to be the best: it reaches the bound."""
+    @property
+    def gap(self) -> float:
+        """How far the plan may be from the best, as a share of the bound; 0 where it is proven."""
+    @property
+    def utilisation(self) -> float:
+        """The share of the bars that becomes pieces."""
+    @property
+    def kerf_share(self) -> float:
+        """The share of the bars that the cuts turn into chips."""
+    @property
+    def layouts(self) -> Rows[CuttingLayout]:
+        """What each bar is cut into, and how many of each."""
+    @property
+    def kept(self) -> Rows[CutLength]:
+        """The leftovers that are worth keeping, the longest first."""
+    @property
+    def kerf(self) -> Size:
+        """The width of a cut."""
+    @property
+    def end_trim(self) -> Size:
+        """What is trimmed off each bar before the first piece."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the bound, and of pictures."""
+    """Which bars to take, and what to cut from each."""
+
+    def to_svg(self) -> str: ...
+
+@final
+class SamplingPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def standard(self) -> str:
+        """The standard, or what kind of plan this is."""
+    @property
+    def lot(self) -> int | None:
+        """Pieces of the lot."""
+    @property
+    def aql(self) -> float | None:
+        """The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces."""
+    @property
+    def level(self) -> Literal["S-1", "S-2", "S-3", "S-4", "I", "II", "III"] | None:
+        """The inspection level."""
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strict the inspection is."""
+    @property
+    def kind(self) -> Literal["single", "double", "multiple"]:
+        """Single, double or multiple."""
+    @property
+    def code_letter(self) -> str | None:
+        """The code letter of the lot and the level."""
+    @property
+    def plan_letter(self) -> str | None:
+        """The code letter whose plan is used, behind the arrows of the table."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the first sample; of a single plan, of the sample."""
+    @property
+    def accept(self) -> int | None:
+        """The acceptance number of the first sample; absent where it accepts no lot."""
+    @property
+    def reject(self) -> int:
+        """The rejection number of the first sample."""
+    @property
+    def stages(self) -> Rows[SamplingStage]:
+        """Every sample in order."""
+    @property
+    def source(self) -> str:
+        """Where the numbers come from."""
+    @property
+    def whole_lot(self) -> bool:
+        """Whether every piece of the lot is inspected, since the sample is as large as the lot."""
+    @property
+    def samples(self) -> str:
+        """The samples as text: pieces, acceptance and rejection number, such as `80/2/3`."""
+    @property
+    def acceptance_at_aql(self) -> float | None:
+        """The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's."""
+    """A plan by which a sample decides on a lot."""
+
+    @overload
+    def acceptance_probability(self, p: float, model: str = "binomial") -> float: ...
+    @overload
+    def acceptance_probability(self, p: Any, model: str = "binomial") -> Any: ...
+    def performance(self, p: float, model: str = "binomial") -> PlanPerformance: ...
+    def curve(self, p: Iterable[float], model: str = "binomial") -> Rows[PlanPerformance]: ...
+    def worst_outgoing(self, model: str = "binomial") -> PlanPerformance: ...
+    def aoql(self, model: str = "binomial") -> float: ...
+    def judge(self, found: int | Iterable[int]) -> str: ...
+
+@final
+class Switching(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def severity(self) -> Literal["normal", "tightened", "reduced"]:
+        """How strictly the next lot is inspected."""
+    @property
+    def discontinued(self) -> bool:
+        """Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection. Afterwards, begin again with tightened inspection."""
+    @property
+    def lots(self) -> int:
+        """Lots inspected so far."""
+    @property
+    def rejected(self) -> tuple[int, ...]:
+        """The numbers of the lots rejected among the last five, since the last switch."""
+    @property
+    def accepted_in_a_row(self) -> int:
+        """Lots accepted in a row since the last switch."""
+    @property
+    def tightened_rejections(self) -> int:
+        """Lots rejected since tightened inspection began."""
+    @property
+    def switching_score(self) -> int:
+        """The switching score, under normal inspection."""
+    @property
+    def may_reduce(self) -> bool:
+        """Whether the switching score allows reduced inspection."""
+    """Where the inspection of a series of lots stands."""
+
+    def __new__(cls, severity: str = "normal") -> Switching: ...
+    def after(self, plan: SamplingPlan, found: int | Iterable[int], *, steady: bool = False) -> Switching: ...
+    def after_all(self, lots: str, *, steady: bool = False) -> Switching: ...
+
+@final
+class VariablesPlan(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def sigma(self) -> Literal["known", "unknown"]:
+        """Whether the standard deviation of the process is known, or that of the sample is taken."""
+    @property
+    def sample_size(self) -> int:
+        """Pieces of the sample."""
+    @property
+    def k(self) -> float:
+        """The acceptability constant: by so many standard deviations the mean must be within the limit."""
+    @property
+    def aql(self) -> float:
+        """The percentage beyond the limit of lots that are to be accepted."""
+    @property
+    def ltpd(self) -> float:
+        """The percentage beyond the limit of lots that are to be rejected."""
+    @property
+    def producer_risk(self) -> float:
+        """The share of lots at the AQL that are rejected."""
+    @property
+    def consumer_risk(self) -> float:
+        """The share of lots at the LTPD that are accepted."""
+    """A plan that judges a lot by the mean of measured pieces, against one limit."""
+
+    def __new__(cls, sample_size: int, k: float, sigma: str = "unknown") -> VariablesPlan: ...
+    def acceptance_probability(self, p: float) -> float: ...
+    def judge(
+        self, mean: float, sigma: float, *, lower: float | None = None, upper: float | None = None
+    ) -> str: ...
+
+@final
+class Estimate(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def value(self) -> float:
+        """The best value."""
+    @property
+    def standard_uncertainty(self) -> float:
+        """Its standard uncertainty, in the unit of the value."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of the uncertainty; infinite where it is taken as exactly known."""
+    """A value with its standard uncertainty."""
+
+    def __new__(
+        cls, value: float, standard_uncertainty: float, degrees_of_freedom: float = ...
+    ) -> Estimate: ...
+    @staticmethod
+    def of_readings(readings: ArrayLike) -> Estimate: ...
+    @staticmethod
+    def of_certificate(value: float, expanded: float, coverage_factor: float = 2.0) -> Estimate: ...
 
 @final
 class PositionCheck(Object):
@@ -1513,22 +1984,25 @@ class CostCurve:
     def __ne__(self, other: object, /) -> bool: ...
 
 @final
-class Allocation:
+class Allocation(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The side whose unit the half bands are in."""
+    @property
+    def tolerances(self) -> Rows[Allotted]:
+        """For each contributor, in their order."""
+    @property
+    def cost(self) -> float:
+        """Cost of all pieces of the chain, those without a choice left out."""
+    @property
+    def saving(self) -> float:
+        """What a little more half band of the closing dimension would save, for its unit; zero where all are as wide as their functions allow."""
     """The cheapest tolerances of a stack."""
 
     @property
     def stack(self) -> Stack: ...
-    @property
-    def tolerances(self) -> Rows[Allotted]: ...
-    @property
-    def cost(self) -> float: ...
-    @property
-    def saving(self) -> float: ...
     def apply(self, step: _Length) -> Stack: ...
-    def to_dict(self) -> dict[str, Any]: ...
-    def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
 
 def _allocation(
     stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
@@ -1783,6 +2257,40 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
+def sampling_plan(
+    lot: int,
+    aql: float,
+    level: str = "II",
+    severity: str = "normal",
+    kind: str = "single",
+    standard: str = "ISO 2859-1",
+) -> SamplingPlan: ...
+def staged_plan(
+    samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
+) -> SamplingPlan: ...
+def zero_acceptance_plan(
+    lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
+) -> SamplingPlan: ...
+def two_point_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
+) -> SamplingPlan: ...
+def variables_plan(
+    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
+) -> VariablesPlan: ...
+def uncertainty_budget(
+    model: Callable[..., Any],
+    inputs: dict[str, Any],
+    coverage: float = 0.95,
+    *,
+    freedom: dict[str, float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+    output: str | None = None,
+    units: str | None = None,
+    unit: str | None = None,
+    samples: int | None = None,
+    seed: int | None = None,
+    threads: int | None = None,
+) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(
     units: str, nominal: _Length, plus: _Length, minus: _Length, distribution: Distribution | _Name
@@ -1819,6 +2327,28 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def cutting_plan(
+    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
     *,
@@ -1878,13 +2408,55 @@ def _good_readings(
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
-def _fit_taylor(units: str, trials: tuple[Any, ...]) -> dict[str, Any]: ...
-def _predict_life(
-    units: str, trials: tuple[Any, ...], speed: float, feed: float | None, depth: float | None
-) -> tuple[float, float, float]: ...
+@final
+class TaylorFit(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def trials(self) -> int:
+        """Number of trials."""
+    @property
+    def taylor_n(self) -> float:
+        """Taylor's exponent n."""
+    @property
+    def taylor_n_error(self) -> float:
+        """Its standard error."""
+    @property
+    def taylor_c(self) -> float:
+        """Taylor's C: surface speed at one minute of life, and at a feed and a depth of 1 mm where those are fitted."""
+    @property
+    def ln_c_error(self) -> float:
+        """Standard error of ln C, which is the relative one of C."""
+    @property
+    def feed_exponent(self) -> float | None:
+        """Exponent a of the feed, where the trials tell feeds."""
+    @property
+    def feed_exponent_error(self) -> float | None:
+        """Its standard error."""
+    @property
+    def depth_exponent(self) -> float | None:
+        """Exponent b of the depth, where the trials tell depths."""
+    @property
+    def depth_exponent_error(self) -> float | None:
+        """Its standard error."""
+    @property
+    def residual_deviation(self) -> float:
+        """Standard deviation of ln life about the line: 0.2 is a scatter of a fifth or so."""
+    @property
+    def r_squared(self) -> float:
+        """Share of the variance of ln life that the line tells."""
+    @property
+    def covariance(self) -> tuple[tuple[float, ...], ...]:
+        """Covariance of n, ln C, and of a and b where they are fitted, in this order."""
+    """Taylor's constants as trials tell them."""
+
+    @property
+    def units(self) -> str: ...
+    def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife: ...
+
+def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
-) -> tuple[list[float], list[tuple[Any, ...]], list[tuple[Any, ...]], list[str]]: ...
+) -> tuple[list[float], Rows[Bound], Rows[Bound], list[str]]: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

@@ -5,12 +5,13 @@ from typing import Any, overload
 from numpy.typing import ArrayLike
 
 from . import _formula as _formula
-from ._cutting import LimitedCut, TaylorFit
+from ._cutting import LimitedCut
 from ._formula import _Scalar
 from ._materials import Material, Materials
 from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size
 from ._tenths import Machine as _Machine
 from ._tenths import Stack as _Stack
+from ._tenths import TaylorFit
 from ._tenths import VectorLoop as _VectorLoop
 from ._tenths import _Name
 

@@ -139,9 +139,12 @@ static void taylor(void) {
     fit.struct_size = sizeof fit;
     CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 4, &fit) == TENTHS_OK);
     CHECK(fit.trials == 4 && fabs(fit.taylor_n - 0.5) < 1e-12 && fabs(fit.taylor_c - 400.0) < 1e-9);
-    CHECK(fit.taylor_n_error < 1e-12 && fit.r_squared > 1.0 - 1e-12 && isnan(fit.feed_exponent));
+    CHECK(fit.taylor_n_error < 1e-12 && fit.r_squared > 1.0 - 1e-12 && !fit.has_feed_exponent && isnan(fit.feed_exponent));
+    CHECK(fit.covariance_count == 4 && fit.covariance[1] == fit.covariance[2]);
+    tenths_taylor_fit_clear(&fit);
     CHECK(tenths_fit_taylor_extended(TENTHS_INCH, speeds, lives, feeds, NULL, 4, &fit) == TENTHS_OK);
-    CHECK(fabs(fit.feed_exponent) < 1e-12 && isnan(fit.depth_exponent));
+    CHECK(fit.has_feed_exponent && fabs(fit.feed_exponent) < 1e-12 && isnan(fit.depth_exponent) && fit.covariance_count == 9);
+    tenths_taylor_fit_clear(&fit);
     CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, lives, 2, &fit) == TENTHS_NO_FIT && isnan(fit.taylor_n));
     CHECK(tenths_fit_taylor(TENTHS_INCH, speeds, speeds, 4, &fit) == TENTHS_NO_FIT);
     CHECK(tenths_fit_taylor(7, speeds, lives, 4, &fit) == TENTHS_BAD_UNITS);

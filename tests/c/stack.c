@@ -186,25 +186,36 @@ static tenths_propagation *propagation_of(const struct published_stack *given, i
 }
 
 static int function_figure_holds(const tenths_propagation *propagation, const struct published_stack *given, const struct figure *f) {
-    double value, at_lower[MOST_PARTS], at_upper[MOST_PARTS], derivatives[MOST_PARTS], errors[MOST_PARTS], contributions[MOST_PARTS];
-    int32_t monotonic[MOST_PARTS];
-    size_t k, count = given->part_count;
+    double value, derivative = 0.0, contribution = 0.0;
+    size_t k, count = given->part_count, at = (size_t)f->at;
     tenths_extremes extremes;
     tenths_moments moments;
+    int good;
     extremes.struct_size = sizeof extremes;
     moments.struct_size = sizeof moments;
-    if (tenths_propagation_nominal(propagation, &value) != TENTHS_OK) return 0;
-    if (tenths_propagation_extremes(propagation, &extremes, at_lower, at_upper, monotonic, count) != TENTHS_OK) return 0;
-    if (tenths_propagation_moments(propagation, &moments, derivatives, errors, contributions, count) != TENTHS_OK) return 0;
-    for (k = 0; k < count; k++) {
-        if (!(errors[k] >= 0.0 && errors[k] < 1e-8 * fabs(derivatives[k]))) return 0;
-        if (!monotonic[k] || at_lower[k] == at_upper[k]) return 0;
+    good = tenths_propagation_nominal(propagation, &value) == TENTHS_OK
+           && tenths_propagation_extremes(propagation, &extremes) == TENTHS_OK
+           && tenths_propagation_moments(propagation, &moments) == TENTHS_OK;
+    good = good && extremes.at_lower_count == count && extremes.at_upper_count == count && extremes.monotonic_count == count;
+    good = good && moments.derivatives_count == count && moments.contributions_count == count && moments.derivative_errors_count == count;
+    for (k = 0; good && k < count; k++) {
+        double error = moments.derivative_errors[k];
+        good = error >= 0.0 && error < 1e-8 * fabs(moments.derivatives[k]) && extremes.monotonic[k]
+               && extremes.at_lower[k] != extremes.at_upper[k] && strcmp(extremes.at_lower_names[k], given->parts[k].name) == 0
+               && strcmp(moments.contributions_names[k], given->parts[k].name) == 0;
     }
+    if (good && at < count) {
+        derivative = moments.derivatives[at];
+        contribution = moments.contributions[at];
+    }
+    tenths_extremes_clear(&extremes);
+    tenths_moments_clear(&moments);
+    if (!good || extremes.at_lower || moments.derivatives_names || moments.derivatives_count) return 0;
     if (strcmp(f->name, "nominal") == 0) return near(value, f->value, 1e-12);
     if (strcmp(f->name, "lower") == 0) return near(extremes.lower, f->value, 1e-11);
     if (strcmp(f->name, "upper") == 0) return near(extremes.upper, f->value, 1e-11);
-    if (strcmp(f->name, "derivatives") == 0) return near(derivatives[(size_t)f->at], f->value, 1e-7);
-    if (strcmp(f->name, "contributions") == 0) return near(contributions[(size_t)f->at], f->value, 1e-6);
+    if (strcmp(f->name, "derivatives") == 0) return near(derivative, f->value, 1e-7);
+    if (strcmp(f->name, "contributions") == 0) return near(contribution, f->value, 1e-6);
     if (strcmp(f->name, "three_first_order_sigma") == 0) return near(3.0 * moments.first_order_sigma, f->value, 1e-7);
     if (strcmp(f->name, "second_order_mean") == 0 || strcmp(f->name, "mean") == 0) return near(moments.mean, f->value, 1e-6);
     if (strcmp(f->name, "sigma") == 0) return near(moments.sigma, f->value, 1e-4);
@@ -416,9 +427,12 @@ static void formulas(void) {
     inputs[1].minus = -0.002;
     CHECK(tenths_formula_propagate("surface_speed", TENTHS_INCH, NULL, inputs, 2, &propagation) == TENTHS_OK);
     CHECK(tenths_propagation_nominal(propagation, &value) == TENTHS_OK && near(value, PI * 0.5 * 1500.0 / 12.0, 1e-14));
-    CHECK(tenths_propagation_extremes(propagation, &extremes, NULL, NULL, NULL, 2) == TENTHS_OK);
+    CHECK(tenths_propagation_extremes(propagation, &extremes) == TENTHS_OK);
     CHECK(near(extremes.lower, PI * 0.498 * 125.0, 1e-14) && near(extremes.upper, PI * 0.501 * 125.0, 1e-14));
-    CHECK(tenths_propagation_extremes(propagation, &extremes, NULL, NULL, NULL, 3) == TENTHS_BAD_COUNT && isnan(extremes.lower));
+    /* The spindle speed does not vary. */
+    CHECK(extremes.at_lower_count == 1 && strcmp(extremes.at_lower_names[0], "diameter") == 0 && extremes.at_lower[0] == 0.498);
+    tenths_extremes_clear(&extremes);
+    CHECK(tenths_propagation_extremes(NULL, &extremes) == TENTHS_NULL_POINTER && isnan(extremes.lower) && !extremes.at_lower);
     CHECK(tenths_sampling_init(40000, 3, &sampling) == TENTHS_OK);
     CHECK(tenths_propagation_sample(propagation, &sampling, &one) == TENTHS_OK);
     sampling.threads = 1;
@@ -452,7 +466,6 @@ static void errors_of_derivatives(void) {
     tenths_input inputs[2];
     tenths_propagation *propagation = NULL;
     tenths_moments moments;
-    double derivatives[2], errors[2] = {-1.0, -1.0};
     moments.struct_size = sizeof moments;
     inputs[0].struct_size = inputs[1].struct_size = sizeof *inputs;
     CHECK(tenths_input_init(&inputs[0]) == TENTHS_OK && tenths_input_init(&inputs[1]) == TENTHS_OK);
@@ -463,12 +476,11 @@ static void errors_of_derivatives(void) {
     inputs[1].name = "fixed";
     inputs[1].nominal = 3.0;
     CHECK(tenths_propagate(corner, NULL, inputs, 2, &propagation) == TENTHS_OK);
-    CHECK(tenths_propagation_moments(propagation, &moments, derivatives, errors, NULL, 2) == TENTHS_OK);
+    CHECK(tenths_propagation_moments(propagation, &moments) == TENTHS_OK);
     /* Beside the corner the slope is 1.001. The longer steps reach over the corner, so that the digits are in doubt. */
-    CHECK(fabs(derivatives[0] - 1.001) <= errors[0] && errors[0] > 0.0);
-    CHECK(isnan(derivatives[1]) && isnan(errors[1]));
-    CHECK(tenths_propagation_moments(propagation, &moments, derivatives, NULL, NULL, 2) == TENTHS_OK);
-    CHECK(tenths_propagation_moments(propagation, &moments, derivatives, errors, NULL, 1) == TENTHS_BAD_COUNT);
+    CHECK(fabs(moments.derivatives[0] - 1.001) <= moments.derivative_errors[0] && moments.derivative_errors[0] > 0.0);
+    CHECK(moments.derivatives_count == 1 && strcmp(moments.derivatives_names[0], "x") == 0);
+    tenths_moments_clear(&moments);
     tenths_propagation_free(propagation);
 }
 
@@ -481,7 +493,6 @@ static void callbacks(void) {
     tenths_sample *one = NULL, *two = NULL;
     tenths_summary summary;
     tenths_moments moments;
-    double derivative = 0.0, error = 0.0;
     char message[300];
     input.struct_size = sizeof input;
     law.struct_size = sizeof law;
@@ -506,8 +517,8 @@ static void callbacks(void) {
     CHECK(tenths_sample_summary(one, &summary) == TENTHS_OK && summary.count == 100000 && summary.undefined + summary.kept == 100000);
     CHECK(fabs((double)summary.undefined - 50000.0) < 800.0 && summary.fraction_out == (double)summary.undefined / 100000);
     CHECK(fabs(summary.mean - 2.0 / 3.0) < 5.0 * summary.mean_error && fabs(summary.sigma - sqrt(1.0 / 18.0)) < 5.0 * summary.sigma_error);
-    CHECK(tenths_propagation_moments(propagation, &moments, &derivative, &error, NULL, 1) == TENTHS_UNDEFINED);
-    CHECK(isnan(moments.mean) && isnan(derivative) && isnan(error));
+    CHECK(tenths_propagation_moments(propagation, &moments) == TENTHS_UNDEFINED);
+    CHECK(isnan(moments.mean) && !moments.derivatives && moments.derivatives_count == 0);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "x = ") != NULL);
     CHECK(tenths_propagation_correlate(propagation, 0, 0, 0.5) == TENTHS_NOT_CORRELATABLE);

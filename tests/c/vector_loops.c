@@ -31,7 +31,7 @@ static void clutch(void) {
     tenths_extremes extremes;
     tenths_moments moments;
     tenths_input inputs[3];
-    double values[3], phi, b, lower, upper, at_lower[3];
+    double values[3], phi, b, lower, upper;
     size_t k;
     CHECK(tenths_vector_loop_new("phi", 5.0, "b", 4.0, &around) == TENTHS_OK);
     for (k = 0; k < 5; k++) CHECK(tenths_vector_loop_link(around, links[k][0], links[k][1]) == TENTHS_OK);
@@ -56,12 +56,14 @@ static void clutch(void) {
     extremes.struct_size = sizeof extremes;
     moments.struct_size = sizeof moments;
     CHECK(tenths_propagation_inputs(propagation) == 3);
-    CHECK(tenths_propagation_extremes(propagation, &extremes, at_lower, NULL, NULL, 3) == TENTHS_OK);
+    CHECK(tenths_propagation_extremes(propagation, &extremes) == TENTHS_OK && extremes.at_lower_count == 3);
     lower = acos((27.6575 + 11.44) / (50.7875 - 11.44)) * 180.0 / PI;
     upper = acos((27.6325 + 11.42) / (50.8125 - 11.42)) * 180.0 / PI;
     CHECK(near(extremes.lower, lower, 1e-10) && near(extremes.upper, upper, 1e-10));
-    CHECK(at_lower[0] == 27.645 + 0.0125 && at_lower[1] == 11.43 + 0.01 && at_lower[2] == 50.8 - 0.0125);
-    CHECK(tenths_propagation_moments(propagation, &moments, NULL, NULL, NULL, 3) == TENTHS_OK);
+    CHECK(extremes.at_lower[0] == 27.645 + 0.0125 && extremes.at_lower[1] == 11.43 + 0.01 && extremes.at_lower[2] == 50.8 - 0.0125);
+    tenths_extremes_clear(&extremes);
+    CHECK(tenths_propagation_moments(propagation, &moments) == TENTHS_OK);
+    tenths_moments_clear(&moments);
     /* The same bits for any count of threads. */
     sampling.struct_size = sizeof sampling;
     memset(&summary, 0, sizeof summary);

@@ -96,7 +96,7 @@ def test_the_feed_comes_down_to_the_power():
     (bound,) = limited.bounds
     assert (bound.what, bound.limit, bound.least, bound.unit) == ("motor_power", 0.1, False, "kW")
     assert bound.wanted == pytest.approx(0.125, rel=1e-12)
-    assert str(bound) == "motor_power of 0.125 kW is wanted, and 0.1 kW is the most"
+    assert str(bound) == "motor_power: 0.125 kW wanted, 0.1 kW at most"
     assert limited.cut == metric.milling_cut(**limited.arguments)
     assert limited.to_dict()["fits"] is True and limited.to_dict()["bounds"][0]["unit"] == "kW"
     stuck = metric.limit_to_machine(metric.milling_cut, MILL, least_feed="0.09 mm", **CUT)
@@ -112,8 +112,8 @@ def test_a_limited_cut_is_read_with_its_units():
     # 2 teeth · 0.09 mm · 1000 rev/min; by hand 0.125 kW · 0.9.
     for row in ("chip_load 0.09 mm", "teeth 2", "feed_rate 180 mm/min", "motor_power 0.1125 kW"):
         assert row.split() in words
-    assert "Still too much: motor_power of 0.1125 kW is wanted, and 0.1 kW is the most." in lines
-    assert "motor_power of 0.125 kW is wanted, and 0.1 kW is the most." in lines
+    assert "Still too much: motor_power: 0.1125 kW wanted, 0.1 kW at most." in lines
+    assert "motor_power: 0.125 kW wanted, 0.1 kW at most." in lines
     shown = limited._repr_html_()
     assert "<td>chip_load</td><td>0.09</td><td>mm</td>" in shown and "<p>Still too much: motor_power" in shown
     assert "function" not in repr(limited) and pickle.loads(pickle.dumps(limited)) == limited
@@ -131,7 +131,7 @@ def test_a_limited_cut_is_read_with_its_units():
 def test_a_cut_that_fits_is_not_touched():
     given = CUT | {"chip_load": 0.07}
     limited = metric.limit_to_machine(metric.milling_cut, MILL, **given)
-    assert limited.bounds == [] and limited.cut == metric.milling_cut(**given)
+    assert limited.bounds == () and limited.cut == metric.milling_cut(**given)
     assert limited.arguments.items() >= given.items()
 
 

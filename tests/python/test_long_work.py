@@ -88,6 +88,7 @@ def test_a_signal_stops_long_work(name, interrupts):
 
 # All rows share one place of memory, so that there may be more of them than memory holds.
 LOOPS = {
+    "a call": lambda rows, out: metric.tool_life(*batch(rows // 100, (100.0, 300.0, 0.25))),
     "a formula": lambda rows, out: metric.surface_speed.ufunc(*batch(rows, (50.0, 1000.0)), out=out),
     # numpy turns these into floats, a few thousand at a time, and does so to the end: some half a second for 10^9.
     "whole numbers": lambda rows, out: metric.surface_speed.ufunc(
@@ -113,7 +114,8 @@ def test_a_signal_stops_a_batch(name, interrupts):
         after.append("a statement that follows")
     assert time.perf_counter() - sent[0] < 0.5
     assert after == []
-    # The next call is as any other.
+    # The next calls are as any others.
+    assert metric.surface_speed.check(np.linspace(-1.0, 1.0, 5000), 1000.0).refused.sum() == 2500
     assert metric.surface_speed(np.full(5000, 10.0), 1000.0).tolist() == [metric.surface_speed(10.0, 1000.0)] * 5000
 
 
@@ -132,7 +134,7 @@ REPORTING = {
     "blocks": lambda progress: stack().sample_blocks(0, 3, n=200_000, seed=1, progress=progress),
     "formula": lambda progress: formula().sample(200_000, 1, progress=progress),
     "formula blocks": lambda progress: formula().sample_blocks(1, 2, n=200_000, seed=1, progress=progress),
-    "loop": lambda progress: loop().sample(20_000, 1, progress=progress),
+    "loop": lambda progress: loop().sample(5000, 1, progress=progress),
     "function": lambda progress: function().sample(200_000, 1, progress=progress),
     "plan": lambda progress: plan().propagate(VARYING, 5, progress=progress),
     "percentile": lambda progress: stack().sample(50_000, 1).percentile(np.arange(100.0), progress=progress).tolist(),
@@ -149,10 +151,14 @@ def test_progress_is_told_to_a_function(name):
 
 
 def test_progress_rises_in_long_work():
+    def slowly(a, b):
+        time.sleep(0.06)
+        return a * b
+
     told = []
-    loop().sample(300_000, 1, threads=1, progress=told.append)
-    assert len(told) > 2
-    assert 0.0 < told[0] < 1.0
+    inputs = {"a": (3.0, 0.1, -0.1), "b": (7.0, 0.1, -0.1)}
+    metric.propagate(slowly, inputs).sample(4 * 16384, 1, progress=told.append)
+    assert told == [0.25, 0.5, 0.75, 1.0]
 
 
 @pytest.mark.parametrize("name", REPORTING)
@@ -217,7 +223,7 @@ def test_others_run_while_work_goes_on():
 
     thread = threading.Thread(target=count)
     thread.start()
-    loop().sample(200_000, 1, threads=1)
+    stack().sample(5_000_000, 1, threads=1)
     ended.append(1)
     thread.join()
     assert len(counted) > 3

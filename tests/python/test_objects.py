@@ -17,6 +17,13 @@ CHART = (
     .evaluate()
 )
 STACK = tenths.metric.Stack().add("plate", 10, 0.1, -0.2, count=3).add("<shim>", "1 mm ±0.01 mm", sensitivity=-1)
+BUDGET = tenths.uncertainty_budget(
+    tenths.metric.surface_speed, {"diameter": tenths.Estimate(50, 0.1), "spindle_speed": (800, 5, -5)}, samples=1000
+)
+
+PROPAGATION = tenths.metric.surface_speed.propagate(diameter=(20, 0.1, -0.1), spindle_speed=1000)
+FIT = tenths.metric.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+MILL = tenths.metric.Machine(least_spindle_speed=100, greatest_spindle_speed=8000)
 
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
@@ -24,6 +31,15 @@ OBJECTS = [
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.sampling_plan(1000, 1.0),
+    tenths.sampling_plan(1000, 1.0).stages[0],
+    tenths.sampling_plan(1000, 1.0).performance(0.01),
+    tenths.Switching().after_all("A3 R0"),
+    tenths.variables_plan(1.0, 8.0),
+    tenths.Estimate(10.002, 0.0006, 5),
+    BUDGET,
+    BUDGET.rows[0],
+    BUDGET.monte_carlo,
     tenths.Thread("1/4-20 UNC-2B"),
     tenths.Thread("M10"),
     CHART,
@@ -36,6 +52,15 @@ OBJECTS = [
     STACK.spread("static"),
     STACK.spread("static").within(29.7, float("inf")),
     STACK.sample(1000, 1, limits=(29.9, 30.1)).fraction_out,
+    STACK.allocate({"plate": tenths.CostCurve.reciprocal(1, least=0.01)}, worst_case=0.4),
+    PROPAGATION.extremes,
+    PROPAGATION.moments,
+    FIT,
+    FIT.predict("150 m/min"),
+    tenths.metric.limit_to_machine(
+        tenths.metric.milling_cut, MILL, cutter_diameter=10, teeth=2, spindle_speed=9000, chip_load=0.1, radial_width=5,
+        axial_depth=3, kc11=2000, mc=0.0,
+    ).bounds[0],
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
@@ -44,6 +69,9 @@ OBJECTS = [
     tenths.gauge_bias([5.9, 6.1, 6.2], 6),
     tenths.gauge_stability([5.9, 6.1, 6.2, 6.0]),
     tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -81,7 +109,10 @@ def test_fields_are_documented(made):
 
 
 def test_plain_data_has_every_field(made):
-    assert tuple(made.to_dict()) == type(made).__match_args__
+    fields = type(made).__match_args__
+    # An object of a namespace says which one it is.
+    of_namespace = isinstance(made, (tenths.TaylorFit, tenths.PredictedLife))
+    assert tuple(made.to_dict()) == ((*fields, "units") if of_namespace else fields)
     # Only plain data: what json takes.
     import json
 
@@ -109,6 +140,10 @@ def test_a_frame_has_a_column_for_each_field(made):
     elif isinstance(made, tenths.AttributeAgreement):
         # One of all pairs; without a reference and with one trial there are no other lists of these.
         made, rows = made.pairs[0], 1
+    elif isinstance(made, tenths.SamplingPlan):
+        made, rows = made.stages[0], 1
+    elif made is BUDGET:
+        made, rows = made.rows[0], 2
     else:
         rows = 1
     assert len(frame) == rows
@@ -235,5 +270,19 @@ def test_a_frame_tells_the_units_of_its_columns():
     fit = tenths.Fit("25 H7/g6")
     assert set(fit.to_frame("in").attrs["units"].values()) == {"in"}
     assert set(fit.to_frame().attrs["units"].values()) == {"mm"}
-    rows = CHART.dimensions.to_frame() if hasattr(CHART.dimensions, "to_frame") else CHART.to_frame()
-    assert rows.attrs["units"]["limits_lower"] == "in"
+    assert CHART.to_frame("in").attrs["units"]["limits_lower"] == "in"
+
+
+def test_values_by_name():
+    extremes = PROPAGATION.extremes
+    assert extremes.at_lower == {"diameter": 19.9} and extremes.monotonic == {"diameter": True}
+    assert extremes.to_dict()["at_upper"] == {"diameter": 20.1}
+    assert "<td>diameter: 19.9</td>" in extremes._repr_html_()
+
+
+def test_a_fit_tells_its_units():
+    assert FIT.units == FIT.to_dict()["units"] == "metric" and len(FIT.covariance) == len(FIT.covariance[0]) == 2
+    assert " m/min</td>" in FIT._repr_html_()
+    inches = tenths.inch.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+    assert " ft/min</td>" in inches._repr_html_() and inches.taylor_n == pytest.approx(FIT.taylor_n, rel=1e-12)
+    assert inches.taylor_c == pytest.approx(FIT.taylor_c, rel=1e-9) and inches != FIT

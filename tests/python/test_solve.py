@@ -1,4 +1,4 @@
-"""A formula the other way round, as Python calls it."""
+"""Formulas solved for an argument, as Python calls it."""
 
 import math
 

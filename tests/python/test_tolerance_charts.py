@@ -90,7 +90,7 @@ def test_the_working_dimensions_of_a_pin(resolution):
 def test_too_little_stock_is_found():
     result = pin("2.515 ±.002 in").derive()
     assert [(finding.severity, finding.place) for finding in result.findings] == [("warning", "/cuts/3")]
-    assert "removes 0.004..0.026 in and shall find 0.008 in" in result.findings[0].message
+    assert "removes 0.004..0.026 in and must remove at least 0.008 in" in result.findings[0].message
     assert result.removals[2].lower_margin == Size("-.004 in") and result.removals[2].good is False
 
 

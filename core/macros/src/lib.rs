@@ -18,7 +18,7 @@ use proc_macro::TokenStream;
 /// The first sentence of the doc comment names the result, up to its colon if it has one: in every interface that is
 /// the meaning of a single result. `result = "…"` gives that meaning where the sentence does not.
 ///
-/// Options: `source = "…"`, `caution(kind, …)` where the result bears on safety, of the kinds of harm in `caution.rs`,
+/// Options: `source = "…"`, `caution(kind, …)` where the result concerns safety, of the kinds of harm in `caution.rs`,
 /// `constant(name: Quantity = value)` for a dimensional number inside an empirical
 /// formula, `rule(condition, "text")` between arguments, `inverse(argument = expression)` where the
 /// expression may use the other arguments, the constants and the outputs (the only output bears the

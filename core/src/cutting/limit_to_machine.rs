@@ -4,6 +4,7 @@ use crate::Error;
 use crate::error::{Reading, rounded};
 use crate::formula::{Formula, MAX_OUTPUTS};
 use crate::quantity::Units;
+use tenths_macros::Object;
 
 /// Arguments that tell the feed, of which a formula has one.
 const FEEDS: [&str; 2] = ["chip_load", "feed_per_revolution"];
@@ -13,7 +14,8 @@ const POWERS: [&str; 2] = ["motor_power", "cutting_power"];
 const AXIS_FORCES: [&str; 3] = ["feed_force", "thrust", "thrust_force"];
 
 /// A limit of a machine that a cut exceeds.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(summary, tuple)]
 pub struct Bound {
     /// The argument or result of the formula.
     pub what: &'static str,
@@ -277,7 +279,7 @@ impl<'a> Seeker<'a> {
 
     /// Brings the feed down to the greatest that fits, or to the least where none does.
     ///
-    /// By bisection over the floats, whose order is that of their bits: some sixty calls, whatever the law of the
+    /// By bisection over the floats, whose order is that of their bits: some sixty calls for any law of the
     /// force.
     fn reduce_feed(&self, x: &mut [f64], least_feed: Option<f64>) {
         let wanted = x[self.feed];

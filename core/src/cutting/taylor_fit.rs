@@ -1,6 +1,7 @@
 //! Taylor's constants from trials of tool life, by least squares, with their uncertainty.
 use crate::math::{exp, ln};
 use crate::quantity::*;
+use tenths_macros::Object;
 
 /// Columns at most: surface speed, feed, depth.
 const MOST_COLUMNS: usize = 3;
@@ -68,7 +69,7 @@ pub enum TaylorFitError {
 /// the first derivatives, which is close while they are small beside the figures. All errors suppose that the
 /// scatter of ln life is the same at every speed. For an interval at a confidence, multiply a standard error by
 /// Student's t of `trials` less the number of constants.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug, Object)]
 pub struct TaylorFit {
     /// Number of trials.
     pub trials: usize,
@@ -98,7 +99,8 @@ pub struct TaylorFit {
 }
 
 /// A life that a fit predicts.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(tuple)]
 pub struct PredictedLife {
     /// The life on the line.
     pub tool_life: Time,

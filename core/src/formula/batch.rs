@@ -284,7 +284,7 @@ unsafe fn drive<const WIDE: bool>(
     met
 }
 
-/// Reads `n` elements of argument `k` into the block; notes whether one lies outside its domain or stated range.
+/// Reads `n` elements of argument `k` into the block; notes whether one is outside its domain or stated range.
 ///
 /// # Safety
 /// The column is valid for `start + n` elements.

@@ -7,7 +7,7 @@ use crate::quantity::Units;
 /// Why a row has no answer, small enough for registers: the error with its text is made when it is needed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Refusal {
-    /// The argument of this place lies outside its domain.
+    /// The argument of this place is outside its domain.
     Argument(usize),
     /// The rule of this place does not hold.
     Rule(usize),

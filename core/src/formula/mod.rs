@@ -32,7 +32,7 @@ pub struct Formula {
     pub module: &'static str,
     /// What it means.
     pub doc: &'static str,
-    /// What to heed where the result bears on safety.
+    /// A caution if the result concerns safety.
     pub caution: Option<&'static str>,
     /// Where it comes from: standard, edition and clause, or book and page.
     pub source: &'static str,

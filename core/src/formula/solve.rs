@@ -1,4 +1,4 @@
-//! A formula the other way round: the argument that gives a wanted result.
+//! Solving a formula: the argument that gives a wanted result.
 use super::{Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::Error;
 use crate::error::{Reading, excerpt};
@@ -308,7 +308,7 @@ impl Search<'_> {
         (ends[0].min(ends[1]), ends[0].max(ends[1]))
     }
 
-    /// A rule between the given arguments that fails whatever the sought one is.
+    /// A rule between the given arguments that fails at any value of the sought one.
     fn broken_rule(&self) -> Option<usize> {
         self.formula
             .rules
@@ -367,7 +367,7 @@ const LEAST_END: f64 = 1e-100;
 
 /// Two neighbouring floats between `yes` and `no`, of which `holds` is true of the first and false of the second.
 ///
-/// Bisection over the floats in their order ends in 64 steps whatever their size.
+/// Bisection over the floats in their order ends in 64 steps at any size.
 fn between(yes: f64, no: f64, mut holds: impl FnMut(f64) -> bool) -> (f64, f64) {
     let (mut yes, mut no) = (rank(yes), rank(no));
     while yes.abs_diff(no) > 1 {

@@ -14,7 +14,7 @@ struct Row {
     pub up_to: i64,
     /// For a hole, in tenths of a micrometre.
     pub plug: Distances,
-    /// For a shaft, likewise.
+    /// The same for a shaft.
     pub ring: Distances,
     /// The tolerance of a check master, in tenths of a micrometre.
     pub master: i64,

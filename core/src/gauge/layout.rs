@@ -84,7 +84,7 @@ pub(super) struct Places {
     pub basis: GaugeBasis,
     /// From the limit of most material, the nearer end first.
     pub go: [i64; 2],
-    /// From the limit of least material, likewise.
+    /// The same from the limit of least material.
     pub no_go: [i64; 2],
     /// A GO worn to its end, from the limit of most material.
     pub worn: i64,

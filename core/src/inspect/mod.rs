@@ -3,4 +3,6 @@ pub mod control_chart;
 pub mod decision;
 pub mod gauge_study;
 pub mod risk;
+pub mod sampling;
 pub mod temperature;
+pub mod uncertainty;

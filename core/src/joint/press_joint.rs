@@ -123,7 +123,7 @@ impl PressJoint {
 
 /// A joint of which no interference may be left; `left` is what its loosest pair has, in the shop unit of a side.
 pub(crate) fn may_be_loose(left: f64, units: Units) -> Option<Finding> {
-    // A figure that is none is no good joint either.
+    // A joint whose figure is NaN is not good either.
     if left > 0.0 {
         return None;
     }

@@ -115,7 +115,7 @@ pub fn bump_knurl_blank(
     #[whole]
     #[decreasing]
     roll_teeth: Count,
-    /// Teeth that the work shall have.
+    /// Number of teeth wanted on the work.
     #[positive]
     #[whole]
     #[increasing]

@@ -29,7 +29,7 @@ pub fn ln(x: f64) -> f64 {
 /// `powf(4.0, 0.5) == 2.0`, and `powf(x, 1.0) == x`. `powf(x, 0.0)` and `powf(1.0, y)` are 1.
 ///
 /// A zero of either sign gives zero to a positive power and infinity to a negative one. A negative base gives
-/// NaN, even to a whole power; so does NaN as base or exponent, whatever the other is. Powers too large are
+/// NaN, even to a whole power; so does NaN as base or exponent, at any value of the other. Powers too large are
 /// infinite and powers too small zero.
 #[inline(always)]
 pub fn powf(base: f64, exponent: f64) -> f64 {

@@ -152,7 +152,7 @@ fn whole(text: &str) -> Option<(f64, &str)> {
     Some((digits.parse().ok()?, rest))
 }
 
-/// How many bytes at the start of a text are a decimal number: one pass, whatever the text.
+/// How many bytes at the start of a text are a decimal number: one pass over any text.
 pub(crate) fn number_length(text: &str) -> usize {
     let bytes = text.as_bytes();
     let digits = |from: usize| from + bytes[from..].iter().take_while(|b| b.is_ascii_digit()).count();

@@ -74,6 +74,7 @@ pub struct Allotted {
     /// Its half band.
     pub half_band: f64,
     /// What a piece with it costs; none for a contributor without a choice.
+    #[pure]
     pub cost: Option<f64>,
     /// Whether it is as narrow as its process holds.
     pub is_least: bool,
@@ -81,16 +82,29 @@ pub struct Allotted {
     pub is_greatest: bool,
 }
 
-/// The cheapest tolerances.
-#[derive(Clone, PartialEq, Debug)]
+/// The cheapest tolerances, in the unit of the stack.
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(summary, restore)]
 pub struct Allocation {
+    /// The side whose unit the half bands are in.
+    pub units: Units,
     /// For each contributor, in their order.
     pub tolerances: Vec<Allotted>,
     /// Cost of all pieces of the chain, those without a choice left out.
+    #[pure]
     pub cost: f64,
     /// What a little more half band of the closing dimension would save, for its unit; zero where all are as wide as
     /// their functions allow.
+    #[pure]
     pub saving: f64,
+}
+
+impl std::fmt::Display for Allocation {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (chosen, all) = (self.tolerances.iter().filter(|one| one.cost.is_some()), self.tolerances.len());
+        let (chosen, Allocation { cost, saving, .. }) = (chosen.count(), self);
+        write!(f, "allocation of {chosen} of {all} tolerances: cost {cost}, saving {saving}")
+    }
 }
 
 impl CostCurve {
@@ -279,7 +293,7 @@ impl Stack {
             // The bound goes with the square of the half band.
             Target::Rss(half_band) | Target::Defects { half_band, .. } => 2.0 * bound / half_band * saving,
         };
-        Ok(Allocation { tolerances, cost, saving })
+        Ok(Allocation { units: self.units(), tolerances, cost, saving })
     }
 
     /// What a contributor adds to the bounded sum whatever its tolerance, and how that enters.

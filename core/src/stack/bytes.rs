@@ -213,7 +213,7 @@ mod tests {
         [
             stack().sample_blocks(&exact, 1, 1).unwrap(),
             root.unwrap().sample_blocks(&Sampling::new(300, 1), 0, 1).unwrap(),
-            stack().sample_blocks(&sketched, 1023, 2).unwrap(),
+            stack().sample_blocks(&sketched, EXACT_COUNT / BLOCK - 1, 2).unwrap(),
         ]
     }
 

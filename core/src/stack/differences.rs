@@ -3,28 +3,31 @@ use super::StackError;
 use super::function::Function;
 use super::moments::Cumulants;
 use super::propagation::Propagation;
+use crate::object::ByName;
+use tenths_macros::Object;
 
-/// Mean and standard deviation of a function of varying inputs, by its derivatives.
-#[derive(Clone, PartialEq, Debug)]
+/// Mean and standard deviation of a function by its first and second derivatives. Only inputs that spread are listed.
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(tuple)]
 pub struct Moments {
-    /// Value at the means of the inputs: the mean to the first order.
-    pub first_order_mean: f64,
-    /// Standard deviation to the first order: that of the tangent plane.
-    pub first_order_sigma: f64,
     /// Mean to the second order, which takes in how the function bends.
     pub mean: f64,
     /// Standard deviation to the second order: all that is of the first two powers of the variances.
     pub sigma: f64,
+    /// Value at the means of the inputs: the mean to the first order.
+    pub first_order_mean: f64,
+    /// Standard deviation to the first order: that of the tangent plane.
+    pub first_order_sigma: f64,
     /// By how much finite differences may put the mean off, by what halving their steps changes.
     pub mean_error: f64,
     /// By how much finite differences may put the standard deviation off.
     pub sigma_error: f64,
-    /// Derivative of the function by each input at the means; NaN by an input that does not spread.
-    pub derivatives: Vec<f64>,
-    /// By how much finite differences and rounding may put each derivative off; NaN by an input that does not spread.
-    pub derivative_errors: Vec<f64>,
+    /// Derivative of the function by each input at the means.
+    pub derivatives: ByName<f64>,
     /// What each input has of the first-order variance, in percent; with correlations it may be negative.
-    pub contributions: Vec<f64>,
+    pub contributions: ByName<f64>,
+    /// By how much finite differences and rounding may put each derivative off.
+    pub derivative_errors: ByName<f64>,
 }
 
 /// Derivatives at the means of the inputs that spread.
@@ -96,24 +99,21 @@ impl<F: Function> Propagation<F> {
         let (rough_mean, rough_variance) = second_order(centre, &rough, &laws, &covariance);
         let parts = first_order_parts(&best.first, &covariance);
         let first_order: f64 = parts.iter().sum();
-        let mut derivatives = vec![f64::NAN; self.inputs.len()];
-        let mut derivative_errors = derivatives.clone();
-        let mut contributions = vec![0.0; self.inputs.len()];
-        for (place, input) in active.iter().enumerate() {
-            derivatives[*input] = slopes[place].value;
-            derivative_errors[*input] = slopes[place].error;
-            contributions[*input] = if first_order > 0.0 { 100.0 * parts[place] / first_order } else { 0.0 };
-        }
+        let by_name = |value: &dyn Fn(usize) -> f64| {
+            let inputs = active.iter().enumerate();
+            inputs.map(|(place, input)| (self.inputs[*input].name.clone(), value(place))).collect()
+        };
+        let percent = |part: f64| if first_order > 0.0 { 100.0 * part / first_order } else { 0.0 };
         Ok(Moments {
-            first_order_mean: centre,
-            first_order_sigma: first_order.max(0.0).sqrt(),
             mean,
             sigma: variance.max(0.0).sqrt(),
+            first_order_mean: centre,
+            first_order_sigma: first_order.max(0.0).sqrt(),
             mean_error: (mean - rough_mean).abs(),
             sigma_error: (variance.max(0.0).sqrt() - rough_variance.max(0.0).sqrt()).abs(),
-            derivatives,
-            derivative_errors,
-            contributions,
+            derivatives: by_name(&|place| slopes[place].value),
+            contributions: by_name(&|place| percent(parts[place])),
+            derivative_errors: by_name(&|place| slopes[place].error),
         })
     }
 

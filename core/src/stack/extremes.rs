@@ -3,21 +3,24 @@ use super::StackError;
 use super::function::Function;
 use super::propagation::Propagation;
 use super::random::{LANES, Stream};
+use crate::object::ByName;
+use tenths_macros::Object;
 
-/// Least and greatest value of a function for any inputs within their limits.
-#[derive(Clone, PartialEq, Debug)]
+/// Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(tuple)]
 pub struct Extremes {
     /// The least value.
     pub lower: f64,
     /// The greatest value.
     pub upper: f64,
     /// The inputs that give the least value.
-    pub at_lower: Vec<f64>,
+    pub at_lower: ByName<f64>,
     /// The inputs that give the greatest value.
-    pub at_upper: Vec<f64>,
+    pub at_upper: ByName<f64>,
     /// For each input, whether the function only rises or only falls with it along all the lines that were tried. If
     /// it does for all inputs, the extremes lie at corners of the box; if not, they were searched for.
-    pub monotonic: Vec<bool>,
+    pub monotonic: ByName<bool>,
 }
 
 /// Inputs that vary up to which every corner of the box is tried.
@@ -55,8 +58,13 @@ impl<F: Function> Propagation<F> {
             }
         }
         let [(lower, at_lower), (upper, at_upper)] = [-1.0, 1.0].map(|sign| tried.extreme(sign));
-        let place = |shares: &[f64]| self.point(shares);
-        let monotonic = monotonic.iter().map(|trend| *trend != Trend::Neither).collect();
+        let named = |input: usize| self.inputs[input].name.clone();
+        let place = |shares: &[f64]| {
+            let point = self.point(shares);
+            active.iter().map(|input| (named(*input), point[*input])).collect()
+        };
+        let is_monotonic = |input: &usize| (named(*input), monotonic[*input] != Trend::Neither);
+        let monotonic = active.iter().map(is_monotonic).collect();
         Ok(Extremes { lower, upper, at_lower: place(&at_lower), at_upper: place(&at_upper), monotonic })
     }
 

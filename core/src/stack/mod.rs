@@ -28,6 +28,8 @@ pub(crate) mod reading;
 mod sample;
 mod select;
 mod sketch;
+#[cfg(test)]
+mod sketched;
 mod slope;
 mod statistics;
 mod summary;

@@ -15,7 +15,9 @@ pub const BLOCK: u64 = 16_384;
 
 /// The greatest count of samples whose values are all kept, so that percentiles are exact: 2^24. Of a greater count a
 /// sketch is kept.
-pub const EXACT_COUNT: u64 = 1 << 24;
+pub const EXACT_COUNT: u64 = if cfg!(test) { QUICK_COUNT } else { 1 << 24 };
+/// That count in the tests of this crate, which are to be quick.
+const QUICK_COUNT: u64 = 1 << 19;
 
 /// The greatest count of samples: 2^34.
 pub const GREATEST_COUNT: u64 = 1 << 34;

@@ -1,4 +1,4 @@
-//! Working dimensions from the drawing, the stock that cuts shall find and what the processes hold.
+//! Working dimensions from the drawing, the least stock of each cut and what the processes hold.
 //!
 //! All means lie on the grid of the resolution and all tolerances are so many steps to either side of them, so that
 //! no rounding adds up along a chain. What is given and lies off the grid is taken by the mean that is nearest, with

@@ -1,8 +1,8 @@
-//! Why a tolerance chart cannot be reckoned.
+//! Why a tolerance chart cannot be evaluated.
 use super::MOST;
 use crate::size::Size;
 
-/// Why a tolerance chart cannot be reckoned.
+/// Why a tolerance chart cannot be evaluated.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ChartError {
@@ -108,7 +108,7 @@ pub enum ChartError {
         /// How many there are.
         count: usize,
     },
-    /// A size beyond what a chart reckons with.
+    /// A size that is too large for a chart.
     #[error("{what}: out of range: the sizes of a chart lie within ±9 km")]
     OutOfRange {
         /// Which part of the chart.

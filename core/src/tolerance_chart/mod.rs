@@ -3,7 +3,7 @@
 //! The faces of a part are planes along one axis. A cut puts a face at a working dimension from another one, and so
 //! makes a new state of it. Stock and cuts join all states in a tree, in which every distance, be it a dimension of
 //! the drawing or the stock that a cut removes, is a chain of working dimensions with one sign each. Everything is
-//! exact and in the worst case. How the chart is reckoned is common practice.
+//! exact and in the worst case. The method of the chart is common practice.
 
 mod chains;
 mod derive;
@@ -94,7 +94,7 @@ pub struct Cut {
     pub from: String,
     /// The dimension between them after the cut.
     pub working: Working,
-    /// The least stock that the cut shall find on a face that was there before; zero where it need only not miss.
+    /// The least stock that the cut must remove from a face that exists already; zero if it must only reach the face.
     pub least_removal: Size,
 }
 
@@ -105,7 +105,7 @@ impl Cut {
         Cut { operation, face, from, working: working.into(), least_removal: Size::ZERO }
     }
 
-    /// The cut with a least stock that it shall find.
+    /// The cut with a least stock that it must remove.
     pub fn removing(self, least_removal: Size) -> Cut {
         Cut { least_removal, ..self }
     }

@@ -59,6 +59,16 @@ fn cells(
             cells(line, units, &format!("{name}_"), told, shown.within(told))?;
             continue;
         }
+        if let Value::ByName(pairs) = value {
+            for (key, value) in pairs {
+                line.set_item(
+                    format!("{name}_{key}"),
+                    write(line.py(), element(kind), value, shown.quantities)?,
+                )?;
+                units.set_item(format!("{name}_{key}"), shown.label(kind))?;
+            }
+            continue;
+        }
         if let FieldKind::Limits = kind {
             for (end, of) in [("lower", Limits::lower as fn(&Limits) -> Size), ("upper", Limits::upper)] {
                 let size = match value {

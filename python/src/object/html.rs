@@ -37,6 +37,7 @@ fn is_empty(value: &Value) -> bool {
         Value::Absent => true,
         Value::Text(text) => text.is_empty(),
         Value::List(values) => values.is_empty(),
+        Value::ByName(values) => values.is_empty(),
         _ => false,
     }
 }
@@ -96,6 +97,10 @@ pub(super) fn text(kind: &FieldKind, value: &Value, shown: Shown) -> String {
             },
             str::to_string,
         ),
+        Value::ByName(pairs) => {
+            let pair = |(name, value): &(_, _)| format!("{name}: {}", text(element(kind), value, shown));
+            pairs.iter().map(pair).collect::<Vec<_>>().join(", ")
+        }
         Value::List(values) => {
             let texts = values.iter().map(|value| text(element(kind), value, shown));
             texts.collect::<Vec<_>>().join(", ")

@@ -6,8 +6,19 @@ mod row;
 mod shown;
 mod value;
 
+use crate::cutting_plan::PyCuttingPlan;
+use crate::decision::PyDecision;
 use crate::error::value_error;
+use crate::fit::PyFit;
 use crate::formula::units_of;
+use crate::knurl::PyKnurl;
+use crate::position::PyPositionCheck;
+use crate::sampling_plan::{PySamplingPlan, PySwitching, PyVariablesPlan};
+use crate::spread::PySpread;
+use crate::taper::PyStandardTaper;
+use crate::thread::PyThread;
+use crate::tolerance_chart::PyChartResult;
+use crate::uncertainty::PyEstimate;
 use pyo3::PyClass;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
@@ -47,17 +58,42 @@ pub trait Holds: PyClass<BaseType = PyObject> {
 /// Makes an instance of a class with methods.
 type Make = for<'py> fn(Python<'py>, PyObject) -> PyResult<Bound<'py, PyAny>>;
 
-/// The classes with methods, by the names of their records. All others are made of their records alone.
-const WITH_METHODS: &[(&str, Make)] = &[
-    ("ChartResult", make::<crate::tolerance_chart::PyChartResult>),
-    ("Decision", make::<crate::decision::PyDecision>),
-    ("Fit", make::<crate::fit::PyFit>),
-    ("Knurl", make::<crate::knurl::PyKnurl>),
-    ("PositionCheck", make::<crate::position::PyPositionCheck>),
-    ("Spread", make::<crate::spread::PySpread>),
-    ("StandardTaper", make::<crate::taper::PyStandardTaper>),
-    ("Thread", make::<crate::thread::PyThread>),
-];
+/// The classes with methods, each with what it holds and what makes one of it. All others are made of their records.
+macro_rules! with_methods {
+    ($($class:ty: $held:ty = $hold:expr;)*) => {
+        $(impl Holds for $class {
+            type Held = $held;
+
+            fn hold(held: $held) -> Self {
+                $hold(held)
+            }
+        })*
+
+        /// What makes them, by the names of their records.
+        const WITH_METHODS: &[(&str, Make)] = &[$((<$held>::RECORD.name, make::<$class>)),*];
+
+        fn add_classes_with_methods(module: &Bound<'_, PyModule>) -> PyResult<()> {
+            $(module.add_class::<$class>()?;)*
+            Ok(())
+        }
+    };
+}
+
+with_methods! {
+    PyChartResult: tenths::ChartResult = PyChartResult;
+    PyCuttingPlan: tenths::stock::CuttingPlan = PyCuttingPlan;
+    PyDecision: tenths::Decision = PyDecision;
+    PyEstimate: tenths::inspect::uncertainty::Estimate = PyEstimate;
+    PyFit: tenths::Fit = PyFit;
+    PyKnurl: tenths::Knurl = PyKnurl;
+    PyPositionCheck: tenths::PositionCheck = |_| PyPositionCheck;
+    PySamplingPlan: tenths::inspect::sampling::SamplingPlan = PySamplingPlan;
+    PySpread: tenths::stack::Spread = PySpread;
+    PyStandardTaper: tenths::StandardTaper = PyStandardTaper;
+    PySwitching: tenths::inspect::sampling::Switching = PySwitching;
+    PyThread: tenths::Thread = |_| PyThread;
+    PyVariablesPlan: tenths::inspect::sampling::VariablesPlan = PyVariablesPlan;
+}
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
     let held: C::Held = object.restored()?;
@@ -67,12 +103,17 @@ fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>
 
 /// A new object of a class with methods, for its `__new__`.
 pub fn held<C: Holds>(held: C::Held) -> PyClassInitializer<C> {
-    PyClassInitializer::from(PyObject { told: held.tell(), units: None }).add_subclass(C::hold(held))
+    PyClassInitializer::from(PyObject::of(&held, None)).add_subclass(C::hold(held))
 }
 
 /// An object of the core.
 pub fn object<'py>(py: Python<'py>, object: &impl Object) -> PyResult<Bound<'py, PyAny>> {
     instance(py, object.tell(), None)
+}
+
+/// An object of the core whose quantities are in the units of a namespace.
+pub fn object_in<'py>(py: Python<'py>, object: &impl Object, units: Units) -> PyResult<Bound<'py, PyAny>> {
+    instance(py, object.tell(), Some(units))
 }
 
 /// Objects of the core, in a list.
@@ -121,21 +162,13 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
 /// Puts the class of each record, with its fields, into the module.
 pub fn add_classes(module: &Bound<'_, PyModule>) -> PyResult<()> {
     let py = module.py();
-    module.add_class::<PyObject>()?;
-    module.add_class::<crate::tolerance_chart::PyChartResult>()?;
     module.add_class::<row::PyRow>()?;
+    add_classes_with_methods(module)?;
     row::register(&py.get_type::<row::PyRow>())?;
-    module.add_class::<crate::decision::PyDecision>()?;
-    module.add_class::<crate::fit::PyFit>()?;
-    module.add_class::<crate::knurl::PyKnurl>()?;
-    module.add_class::<crate::position::PyPositionCheck>()?;
-    module.add_class::<crate::spread::PySpread>()?;
-    module.add_class::<crate::taper::PyStandardTaper>()?;
-    module.add_class::<crate::thread::PyThread>()?;
     for record in tenths::registry::objects() {
-        let class = match WITH_METHODS.iter().any(|(name, _)| *name == record.name) {
-            true => module.getattr(record.name)?,
-            false => bare_class(py, record)?,
+        let class = match module.getattr_opt(record.name)? {
+            Some(class) => class,
+            None => bare_class(py, record)?,
         };
         field::add(&class, record)?;
         let names: Vec<_> = record.fields().map(|field| field.name).collect();
@@ -186,6 +219,11 @@ fn not_its_values() -> PyErr {
 }
 
 impl PyObject {
+    /// One with the values of an object of the core, for a class that has more than those.
+    pub fn of(object: &impl Object, units: Option<Units>) -> Self {
+        Self { told: object.tell(), units }
+    }
+
     /// How it stands in a table: sizes in the unit asked for, or its own, or millimetres.
     fn shown(&self, unit: Option<&str>) -> PyResult<Shown> {
         let asked = unit.map(crate::size::side).transpose()?;
@@ -221,7 +259,11 @@ impl PyObject {
 
     /// Everything as plain data: sizes as text in millimetres, numbers as they are, objects as dicts.
     pub fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        value::to_dict(py, &self.told, self.units)
+        let dict = value::to_dict(py, &self.told, self.units)?;
+        if let Some(units) = self.units {
+            dict.set_item("units", units.name())?;
+        }
+        Ok(dict)
     }
 
     /// A DataFrame of pandas': a row for each object of its table, or one row. Sizes become numbers in 'mm', or in
@@ -267,7 +309,7 @@ impl PyObject {
         })
     }
 
-    fn __hash__(&self) -> u64 {
+    pub fn __hash__(&self) -> u64 {
         BuildHasherDefault::<DefaultHasher>::default().hash_one((self.told.record.name, &self.told.values))
     }
 

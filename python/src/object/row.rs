@@ -3,7 +3,7 @@ use super::{PyObject, frame, html, value};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyIterator, PyTuple, PyType};
-use tenths::object::{Field, ObjectRecord};
+use tenths::object::{Field, FieldKind, ObjectRecord};
 
 /// An object that is also a sequence of its own fields: it unpacks, and equals a tuple of them.
 ///
@@ -82,8 +82,11 @@ impl PyRow {
         }
     }
 
+    /// That of the tuple it equals; values by name are dicts, and no tuple with such has a hash.
     fn __hash__(slf: &Bound<'_, Self>) -> PyResult<isize> {
-        tuple(slf)?.hash()
+        let object = slf.as_super().get();
+        let has_names = object.told.record.fields().any(|field| matches!(field.kind, FieldKind::ByName(_)));
+        if has_names { Ok(object.__hash__() as isize) } else { tuple(slf)?.hash() }
     }
 }
 

@@ -28,7 +28,7 @@ pub(super) fn choice_name(kind: &FieldKind, place: usize) -> &'static str {
 /// The kind of the elements of a list.
 pub(super) fn element(kind: &FieldKind) -> &FieldKind {
     match kind {
-        FieldKind::List(element) => element,
+        FieldKind::List(element) | FieldKind::ByName(element) => element,
         other => other,
     }
 }
@@ -62,6 +62,13 @@ pub(super) fn write<'py>(
                 _ => PyTuple::new(py, list)?.into_any(),
             }
         }
+        Value::ByName(pairs) => {
+            let dict = PyDict::new(py);
+            for (name, value) in pairs {
+                dict.set_item(name.as_ref(), write(py, element(kind), value, units)?)?;
+            }
+            dict.into_any()
+        }
     })
 }
 
@@ -91,6 +98,13 @@ pub(super) fn read(kind: &FieldKind, object: &Bound<'_, PyAny>, units: Option<Un
                 return Err(not_its_values());
             }
             Value::Object(told.clone())
+        }
+        FieldKind::ByName(kind) => {
+            let dict = object.cast::<PyDict>()?.iter();
+            let pair = |(name, value): (Bound<'_, PyAny>, Bound<'_, PyAny>)| -> PyResult<_> {
+                Ok((name.extract::<String>()?.into(), read(kind, &value, units)?))
+            };
+            Value::ByName(dict.map(pair).collect::<PyResult<_>>()?)
         }
         FieldKind::List(kind) => {
             let list: Vec<Bound<'_, PyAny>> = object.extract()?;

@@ -1,20 +1,12 @@
 //! What a tolerance chart comes to.
 use super::PyOperationChart;
-use crate::object::{Holds, PyObject};
+use crate::object::PyObject;
 use pyo3::prelude::*;
 use tenths::ChartResult;
 
 /// The result of a tolerance chart, in the worst case.
 #[pyclass(frozen, extends = PyObject, name = "ChartResult", module = "tenths")]
-pub struct PyChartResult(ChartResult);
-
-impl Holds for PyChartResult {
-    type Held = ChartResult;
-
-    fn hold(result: ChartResult) -> Self {
-        Self(result)
-    }
-}
+pub struct PyChartResult(pub ChartResult);
 
 #[pymethods]
 impl PyChartResult {

@@ -66,7 +66,7 @@ pub struct ChartOptions<'a> {
     pub span: usize,
     /// The weight of the last reading in an EWMA: 0.2.
     pub weight: f64,
-    /// The slack of a CUSUM, in standard deviations of a point: 0.5, half of the shift that it is to find.
+    /// The slack of a CUSUM, in standard deviations of a point: 0.5, half of the shift to find.
     pub slack: f64,
     /// The decision limit of a CUSUM, in standard deviations of a point: 5.
     pub decision: f64,

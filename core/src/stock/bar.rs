@@ -42,10 +42,16 @@ pub fn parts_per_bar(
 ) -> Count {
     let picometres = |size: Size| i128::from(size.picometres());
     let each = picometres(part_length) + picometres(facing_allowance) + picometres(kerf);
-    // The last part, if nothing lies behind it, may do without its kerf.
-    let spared = if remnant == Size::ZERO { kerf } else { Size::ZERO };
-    let usable = picometres(bar_length) - picometres(end_trim) - picometres(remnant) + picometres(spared);
+    let usable = usable(bar_length, end_trim, remnant, kerf);
     usable.checked_div(each).map_or(f64::NAN, |parts| parts.max(0) as f64)
+}
+
+/// What the parts of a bar may take, in picometres, where each takes a kerf: the last part, if nothing lies behind it,
+/// may do without its own.
+pub(super) fn usable(bar_length: Size, end_trim: Size, remnant: Size, kerf: Size) -> i128 {
+    let picometres = |size: Size| i128::from(size.picometres());
+    let spared = if remnant == Size::ZERO { kerf } else { Size::ZERO };
+    picometres(bar_length) - picometres(end_trim) - picometres(remnant) + picometres(spared)
 }
 
 /// The formulas of this module.

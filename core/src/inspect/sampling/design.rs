@@ -1,0 +1,173 @@
+//! Plans made for what they are to do: none accepts a nonconforming piece, or two points of the curve are kept.
+use super::counts::Counts;
+use super::plan::{MOST_LOT, MOST_REJECT, MOST_SAMPLE, SamplingPlan, SamplingStage};
+use super::{InspectionSeverity, SamplingError};
+
+/// The quality that a plan without nonconforming pieces is made for, in percent.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Quality {
+    /// Lots this bad or worse (LTPD) are accepted with the risk at the most: the consumer's risk.
+    Ltpd(f64),
+    /// Lots this good or better (AQL) are rejected with the risk at the most: the producer's risk.
+    Aql(f64),
+}
+
+/// The single plan that accepts a lot only where the sample has no nonconforming piece.
+///
+/// For an LTPD it has the fewest pieces that keep the consumer's risk, for an AQL the most that keep the producer's. With a
+/// lot size the chance is that of drawing from the lot without putting back, and the quality is a whole number of pieces
+/// of it, rounded up for an LTPD and down for an AQL; without, it is that of a process. With an LTPD of 5 percent and a risk of 5
+/// percent a process needs 59 good pieces: the success run for a reliability of 95 percent with as much confidence.
+///
+/// # Errors
+/// [`SamplingError`] for a percentage or a risk out of range, and where even one piece rejects too many lots at the AQL.
+pub fn zero_acceptance_plan(
+    lot: Option<u64>,
+    quality: Quality,
+    risk: f64,
+) -> Result<SamplingPlan, SamplingError> {
+    let (what, percent) = match quality {
+        Quality::Ltpd(percent) => ("the LTPD in percent", percent),
+        Quality::Aql(percent) => ("the AQL in percent", percent),
+    };
+    between(what, percent, 100.0, "greater than 0 and less than 100")?;
+    between("the risk", risk, 1.0, "greater than 0 and less than 1")?;
+    let is_ltpd = matches!(quality, Quality::Ltpd(_));
+    // The chance that is kept: at the most for an LTPD, at the least for an AQL.
+    let chance = if is_ltpd { risk } else { 1.0 - risk };
+    let kept = |accepted: f64| if is_ltpd { accepted <= chance } else { accepted < chance };
+    let (most, marked) = match lot {
+        Some(lot) => {
+            if !(1..=MOST_LOT).contains(&lot) {
+                return Err(SamplingError::Lot { lot, least: 1 });
+            }
+            let marked = percent / 100.0 * lot as f64;
+            // What rounding leaves of a whole number of pieces.
+            let marked = if is_ltpd { (marked - 1e-6).ceil().max(1.0) } else { (marked + 1e-6).floor() };
+            (lot, marked as u64)
+        }
+        None => (MOST_SAMPLE + 1, 0),
+    };
+    let accepted = |pieces: u64| match lot {
+        Some(lot) => none_drawn(pieces, lot, marked),
+        None => Counts::binomial(pieces, percent / 100.0).of(0),
+    };
+    // The first size at which the chance is down to what is asked for.
+    let first = first_size(1, most, |pieces| kept(accepted(pieces)));
+    let size = match (is_ltpd, first) {
+        (true, Some(size)) => size,
+        (true, None) => return Err(SamplingError::NoPlan { most: MOST_SAMPLE }),
+        (false, Some(size)) => size - 1,
+        // Lots at the AQL have no nonconforming piece at all.
+        (false, None) => most,
+    };
+    if size > MOST_SAMPLE {
+        return Err(SamplingError::NoPlan { most: MOST_SAMPLE });
+    }
+    if size == 0 {
+        return Err(SamplingError::Number {
+            what: "the AQL in percent",
+            need: "so low that one piece does not already reject more lots than the risk allows",
+            value: percent,
+        });
+    }
+    let stage = SamplingStage { sample_size: size, accept: Some(0), reject: 1 };
+    let plan = SamplingPlan::plain("zero acceptance", vec![stage], lot, InspectionSeverity::Normal);
+    let aql = match quality {
+        Quality::Aql(percent) => Some(percent),
+        Quality::Ltpd(_) => None,
+    };
+    Ok(SamplingPlan { aql, source: "computed".into(), ..plan })
+}
+
+/// The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots
+/// from a process: those at `aql` percent are rejected with `producer_risk` at the most, those at `ltpd` percent accepted
+/// with `consumer_risk` at the most.
+///
+/// # Errors
+/// [`SamplingError`] for percentages and risks out of range, and where no plan of a thousand pieces found keeps both.
+pub fn two_point_plan(
+    aql: f64,
+    ltpd: f64,
+    producer_risk: f64,
+    consumer_risk: f64,
+) -> Result<SamplingPlan, SamplingError> {
+    between("the AQL in percent", aql, 100.0, "greater than 0 and less than 100")?;
+    between("the LTPD in percent", ltpd, 100.0, "greater than 0 and less than 100")?;
+    between("the producer's risk", producer_risk, 1.0, "greater than 0 and less than 1")?;
+    between("the consumer's risk", consumer_risk, 1.0, "greater than 0 and less than 1")?;
+    if ltpd <= aql {
+        return Err(SamplingError::Number {
+            what: "the LTPD in percent",
+            need: "greater than the AQL",
+            value: ltpd,
+        });
+    }
+    let chance = |pieces: u64, percent: f64, accept: u32| {
+        Counts::binomial(pieces, percent / 100.0).at_most(u64::from(accept))
+    };
+    let mut size = 1;
+    for accept in 0..MOST_REJECT {
+        // A larger acceptance number takes more pieces.
+        let fewest = first_size(size, MOST_SAMPLE, |pieces| chance(pieces, ltpd, accept) <= consumer_risk);
+        let Some(fewest) = fewest else { break };
+        size = fewest;
+        if chance(size, aql, accept) >= 1.0 - producer_risk {
+            let stage = SamplingStage { sample_size: size, accept: Some(accept), reject: accept + 1 };
+            let plan = SamplingPlan::plain("two points", vec![stage], None, InspectionSeverity::Normal);
+            return Ok(SamplingPlan { aql: Some(aql), source: "computed".into(), ..plan });
+        }
+    }
+    Err(SamplingError::NoPlan { most: MOST_SAMPLE })
+}
+
+pub(super) fn between(
+    what: &'static str,
+    value: f64,
+    most: f64,
+    need: &'static str,
+) -> Result<(), SamplingError> {
+    match 0.0 < value && value < most {
+        true => Ok(()),
+        false => Err(SamplingError::Number { what, need, value }),
+    }
+}
+
+/// The first size from `least` to `most` at which something holds that holds from there on.
+pub(super) fn first_size(least: u64, most: u64, holds: impl Fn(u64) -> bool) -> Option<u64> {
+    // In growing steps first: large sizes cost more.
+    let (mut low, mut high, mut step) = (least, least, 1);
+    while !holds(high) {
+        if high >= most {
+            return None;
+        }
+        low = high + 1;
+        high = (high + step).min(most);
+        step *= 2;
+    }
+    while low < high {
+        let middle = low + (high - low) / 2;
+        match holds(middle) {
+            true => high = middle,
+            false => low = middle + 1,
+        }
+    }
+    Some(high)
+}
+
+/// The chance that none of the marked pieces of a lot is drawn.
+fn none_drawn(pieces: u64, lot: u64, marked: u64) -> f64 {
+    if pieces + marked > lot {
+        return 0.0;
+    }
+    // The product over the fewer of the two; each is the same chance.
+    let (few, many) = (pieces.min(marked), pieces.max(marked));
+    let mut chance = 1.0;
+    for drawn in 0..few {
+        chance *= (lot - many - drawn) as f64 / (lot - drawn) as f64;
+        if chance == 0.0 {
+            break;
+        }
+    }
+    chance
+}

@@ -1,0 +1,205 @@
+//! When inspection becomes tightened or reduced, by the lots before.
+//!
+//! Source: the switching rules of ISO 2859-1:1999, from memory; the standard was not seen.
+use super::{InspectionSeverity, LotVerdict, SamplingError};
+use crate::error::excerpt;
+use std::fmt;
+use tenths_macros::{Object, accessors};
+
+/// Rejected lots that tighten normal inspection, among so many consecutive ones.
+const TO_TIGHTENED: (usize, u64) = (2, 5);
+/// Accepted lots in a row that end tightened inspection.
+const TO_NORMAL: u32 = 5;
+/// The switching score that allows reduced inspection.
+const TO_REDUCED: u32 = 30;
+/// Lots rejected under tightened inspection that stop acceptance.
+const TO_STOP: u32 = 5;
+
+/// Where the inspection of a series of lots stands. It begins with normal inspection.
+/// Only lots on original inspection count, not those that come back after sorting.
+#[derive(Clone, PartialEq, Eq, Debug, Object)]
+#[object(accessors, summary, restore)]
+pub struct Switching {
+    /// How strictly the next lot is inspected.
+    pub severity: InspectionSeverity,
+    /// Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+    /// Afterwards, begin again with tightened inspection.
+    pub discontinued: bool,
+    /// Lots inspected so far.
+    pub lots: u64,
+    /// The numbers of the lots rejected among the last five, since the last switch.
+    pub rejected: Vec<u64>,
+    /// Lots accepted in a row since the last switch.
+    pub accepted_in_a_row: u32,
+    /// Lots rejected since tightened inspection began.
+    pub tightened_rejections: u32,
+    /// The switching score, under normal inspection.
+    pub switching_score: u32,
+}
+
+impl Switching {
+    /// Before the first lot, with normal inspection unless another is asked for.
+    pub fn start(severity: InspectionSeverity) -> Switching {
+        Switching {
+            severity,
+            discontinued: false,
+            lots: 0,
+            rejected: vec![],
+            accepted_in_a_row: 0,
+            tightened_rejections: 0,
+            switching_score: 0,
+        }
+    }
+
+    /// The state after a lot.
+    ///
+    /// `points` are those of [`super::SamplingPlan::switching_points`]; without them the score stays where it is, or falls
+    /// to 0 with a rejected lot. `steady` says that production is steady and that whoever is responsible wants reduced
+    /// inspection: with it, a score of 30 reduces the inspection, and without it reduced inspection ends.
+    #[must_use]
+    pub fn after(&self, verdict: LotVerdict, points: Option<u32>, steady: bool) -> Switching {
+        if self.discontinued || verdict == LotVerdict::NextSample {
+            return self.clone();
+        }
+        let mut next = self.clone();
+        next.lots = self.lots.saturating_add(1);
+        let accepted = verdict != LotVerdict::Rejected;
+        next.accepted_in_a_row = if accepted { self.accepted_in_a_row.saturating_add(1) } else { 0 };
+        if !accepted {
+            next.rejected.push(next.lots);
+        }
+        let (count, among) = TO_TIGHTENED;
+        next.rejected.retain(|number| number.saturating_add(among) > next.lots);
+        match self.severity {
+            InspectionSeverity::Normal => {
+                next.switching_score = match points {
+                    Some(0) => 0,
+                    Some(points) if accepted => self.switching_score.saturating_add(points),
+                    None if accepted => self.switching_score,
+                    _ => 0,
+                };
+                if next.rejected.len() >= count {
+                    return next.switched(InspectionSeverity::Tightened);
+                }
+                if steady && next.may_reduce() {
+                    return next.switched(InspectionSeverity::Reduced);
+                }
+            }
+            InspectionSeverity::Tightened => {
+                next.tightened_rejections = self.tightened_rejections.saturating_add(u32::from(!accepted));
+                next.discontinued = next.tightened_rejections >= TO_STOP;
+                if next.accepted_in_a_row >= TO_NORMAL {
+                    return next.switched(InspectionSeverity::Normal);
+                }
+            }
+            InspectionSeverity::Reduced => {
+                if !steady || verdict != LotVerdict::Accepted {
+                    return next.switched(InspectionSeverity::Normal);
+                }
+            }
+        }
+        next
+    }
+
+    /// The state after a series of lots as text: `A` for an accepted one and `R` for a rejected one, the points of each
+    /// behind it where they are known, with spaces between: `A3 A3 R0 A2`.
+    ///
+    /// # Errors
+    /// [`SamplingError::Unknown`].
+    pub fn after_all(&self, lots: &str, steady: bool) -> Result<Switching, SamplingError> {
+        lots.split_whitespace().try_fold(self.clone(), |state, lot| {
+            let unclear = || SamplingError::Unknown {
+                what: "a lot",
+                text: excerpt(lot),
+                expected: "A or R, with its points of the switching score, e.g. A3".into(),
+            };
+            let mut letters = lot.chars();
+            let verdict = match letters.next() {
+                Some('A') => LotVerdict::Accepted,
+                Some('R') => LotVerdict::Rejected,
+                _ => return Err(unclear()),
+            };
+            let points = match letters.as_str() {
+                "" => None,
+                points => Some(points.parse().ok().filter(|points| *points <= 3).ok_or_else(unclear)?),
+            };
+            Ok(state.after(verdict, points, steady))
+        })
+    }
+
+    fn switched(self, severity: InspectionSeverity) -> Switching {
+        Switching { lots: self.lots, ..Switching::start(severity) }
+    }
+}
+
+#[accessors]
+impl Switching {
+    /// Whether the switching score allows reduced inspection.
+    #[field]
+    pub fn may_reduce(&self) -> bool {
+        self.severity == InspectionSeverity::Normal && self.switching_score >= TO_REDUCED
+    }
+}
+
+impl fmt::Display for Switching {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let stopped = if self.discontinued { ", stopped" } else { "" };
+        write!(f, "{} inspection after {} lots{stopped}", self.severity.name(), self.lots)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use InspectionSeverity::{Normal, Reduced, Tightened};
+    use LotVerdict::{Accepted, AcceptedBackToNormal};
+
+    /// After lots written as letters: A accepted with three points, R rejected.
+    fn after(start: Switching, lots: &str) -> Switching {
+        start.after_all(&lots.replace('A', "A3 ").replace('R', "R0 "), true).unwrap()
+    }
+
+    // By hand from the rules.
+    #[test]
+    fn two_of_five_tighten() {
+        let start = Switching::start(Normal);
+        for (lots, severity) in [
+            ("RR", Tightened),
+            ("RAAAR", Tightened),
+            ("RAAAAR", Normal),
+            ("RAAAARR", Tightened),
+            ("RAAAARAAAR", Tightened),
+            ("AAAAAAAAA", Normal),
+            ("AAAAAAAAAA", Reduced),
+            ("AAAAAAAAAAR", Normal),
+            ("RRAAAAA", Normal),
+            ("RRAAAARAAAA", Tightened),
+        ] {
+            assert_eq!(after(start.clone(), lots).severity, severity, "{lots}");
+        }
+        let back = after(start.clone(), "RRAAAAA");
+        assert_eq!((back.lots, back.switching_score, back.accepted_in_a_row), (7, 0, 0));
+        let stopped = after(start, "RRARARARARR");
+        assert!(stopped.discontinued && after(stopped.clone(), "AAAAAA") == stopped);
+        assert_eq!(stopped.lots, 11);
+    }
+
+    #[test]
+    fn reduced_inspection_needs_steady_production() {
+        let mut state = Switching::start(Normal);
+        for _ in 0..12 {
+            state = state.after(Accepted, Some(3), false);
+        }
+        assert!(state.may_reduce() && state.severity == Normal);
+        let reduced = state.after(Accepted, Some(2), true);
+        assert_eq!(reduced.severity, Reduced);
+        assert_eq!(reduced.after(Accepted, None, true).severity, Reduced);
+        assert_eq!(reduced.after(Accepted, None, false).severity, Normal);
+        assert_eq!(reduced.after(AcceptedBackToNormal, None, true).severity, Normal);
+        for lots in ["B", "A9", "A-1", "AA", "A3,R"] {
+            assert!(state.after_all(lots, true).is_err(), "{lots}");
+        }
+        // A lot that the next smaller AQL would have rejected sets the score back.
+        assert_eq!(state.after(Accepted, Some(0), false).switching_score, 0);
+    }
+}

@@ -1,0 +1,152 @@
+//! Cutting plans. Sizes come in and go out in picometres.
+use crate::describe::fill;
+use crate::guard::{guard, side, tenths_units};
+use crate::handle::{array, given};
+use crate::object::write;
+use crate::objects::tenths_cutting_plan;
+use crate::status::{Failure, tenths_status};
+use crate::watch::{tenths_watch, watch};
+use std::time::Duration;
+use tenths::Size;
+use tenths::stock::{CuttingBar, CuttingOptions, OrderedPiece, cutting_plan};
+
+/// Pieces of one length that are wanted, in picometres: an inch is 25 400 000 000 of them.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_ordered_piece {
+    /// The finished length of a piece.
+    pub length: i64,
+    /// How many.
+    pub count: u64,
+}
+
+/// Bars of one length, in picometres.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_bar {
+    /// The length of a bar.
+    pub length: i64,
+    /// How many there are, if `is_limited` is not 0.
+    pub available: u64,
+    /// 1 where there are only so many bars, 0 where more can be bought.
+    pub is_limited: i32,
+}
+
+/// How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_options {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+    pub struct_size: usize,
+    /// The width of a cut, in picometres: 0.
+    pub kerf: i64,
+    /// What is trimmed off each bar before the first piece, in picometres: 0.
+    pub end_trim: i64,
+    /// The end of each bar that is held and cannot be used, in picometres: 0.
+    pub remnant: i64,
+    /// What facing takes off each piece, both ends together, in picometres: 0.
+    pub facing_allowance: i64,
+    /// The least leftover worth keeping, in picometres: 0 for none.
+    pub keep_from: i64,
+    /// The longest that the search may take, in seconds: 10. Infinity for no limit.
+    pub time_limit: f64,
+    /// The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
+    pub work_limit: u64,
+    /// By what the search is watched, which can stop it; null for nothing.
+    pub watch: *const tenths_watch,
+}
+
+/// Sets the usual options of a cutting plan. Set `struct_size` before the call.
+///
+/// # Safety
+/// `options->struct_size` tells the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_options_init(options: *mut tenths_cutting_options) -> tenths_status {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill(options, "tenths_cutting_options", usual()) })
+}
+
+fn usual() -> tenths_cutting_options {
+    tenths_cutting_options {
+        struct_size: size_of::<tenths_cutting_options>(),
+        kerf: 0,
+        end_trim: 0,
+        remnant: 0,
+        facing_allowance: 0,
+        keep_from: 0,
+        time_limit: 10.0,
+        work_limit: 0,
+        watch: std::ptr::null(),
+    }
+}
+
+/// Plans how to cut pieces from bars, and proves that no plan is better: of least cost with `prices`, one for each kind
+/// of bar; without, with the fewest bars of one length, or the least total length of several.
+///
+/// Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim. `prices` may be null,
+/// and `options` may be null for the usual ones. A search that its limits end gives the best plan found, with `proven`
+/// 0. `units` are those of the bound of a plan without prices.
+///
+/// # Safety
+/// The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_cutting_plan(
+    units: tenths_units,
+    pieces: *const tenths_ordered_piece,
+    piece_count: usize,
+    bars: *const tenths_cutting_bar,
+    bar_count: usize,
+    prices: *const f64,
+    options: *const tenths_cutting_options,
+    plan: *mut tenths_cutting_plan,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            let units = side(units)?;
+            // SAFETY: the caller's promises.
+            let (pieces, bars, prices, options) = unsafe {
+                (
+                    array(pieces, piece_count, "pieces")?,
+                    array(bars, bar_count, "bars")?,
+                    if prices.is_null() { None } else { Some(array(prices, bar_count, "prices")?) },
+                    if options.is_null() { usual() } else { given(options, "tenths_cutting_options")? },
+                )
+            };
+            let pieces: Vec<_> = pieces.iter().map(piece_of).collect();
+            let bars: Vec<_> =
+                bars.iter().enumerate().map(|(k, bar)| bar_of(bar, prices.map(|prices| prices[k]))).collect();
+            // SAFETY: the caller's promise.
+            let watch = unsafe { watch(options.watch) }?;
+            let options = CuttingOptions { units, ..options_of(&options)? };
+            Ok(cutting_plan(&pieces, &bars, &options, &watch)?)
+        };
+        // SAFETY: the caller's promises.
+        unsafe { write(plan, "plan", tenths::Units::Metric, made) }
+    })
+}
+
+fn piece_of(piece: &tenths_ordered_piece) -> OrderedPiece {
+    OrderedPiece { length: Size::from_picometres(piece.length), count: piece.count }
+}
+
+fn bar_of(bar: &tenths_cutting_bar, price: Option<f64>) -> CuttingBar {
+    let available = (bar.is_limited != 0).then_some(bar.available);
+    CuttingBar { length: Size::from_picometres(bar.length), available, price }
+}
+
+fn options_of(options: &tenths_cutting_options) -> Result<CuttingOptions, Failure> {
+    let time_limit = match options.time_limit {
+        f64::INFINITY => None,
+        seconds => Some(Duration::try_from_secs_f64(seconds).map_err(|_| Failure::TimeLimit(seconds))?),
+    };
+    Ok(CuttingOptions {
+        kerf: Size::from_picometres(options.kerf),
+        end_trim: Size::from_picometres(options.end_trim),
+        remnant: Size::from_picometres(options.remnant),
+        facing_allowance: Size::from_picometres(options.facing_allowance),
+        keep_from: (options.keep_from != 0).then(|| Size::from_picometres(options.keep_from)),
+        time_limit,
+        work_limit: (options.work_limit != 0).then_some(options.work_limit),
+        ..CuttingOptions::default()
+    })
+}

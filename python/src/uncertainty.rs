@@ -1,0 +1,158 @@
+//! Uncertainty of measurement: estimates of inputs, and budgets.
+use crate::array::{as_array, numbers_of};
+use crate::error::value_error;
+use crate::formula::{PyFormula, units_of};
+use crate::input::PyInput;
+use crate::model::{Model, fault};
+use crate::object::{PyObject, held, object};
+use crate::propagate::{_propagate, PyPropagation};
+use crate::sample::whole;
+use crate::vector_loop::PyVectorLoop;
+use pyo3::exceptions::PyTypeError;
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+use tenths::Units;
+use tenths::inspect::uncertainty::{BudgetOptions, Estimate, UncertaintyBudget, UncertaintyError};
+use tenths::stack::Sampling;
+
+/// A value with its standard uncertainty, for `uncertainty_budget`: `Estimate(10.002, 0.0006, 5)`.
+///
+/// `degrees_of_freedom` is infinite where the uncertainty is taken as exactly known.
+#[pyclass(frozen, extends = PyObject, name = "Estimate", module = "tenths")]
+pub struct PyEstimate(pub Estimate);
+
+#[pymethods]
+impl PyEstimate {
+    #[new]
+    #[pyo3(signature = (value, standard_uncertainty, degrees_of_freedom=f64::INFINITY))]
+    fn new(
+        value: f64,
+        standard_uncertainty: f64,
+        degrees_of_freedom: f64,
+    ) -> PyResult<PyClassInitializer<Self>> {
+        Estimate::new(value, standard_uncertainty, degrees_of_freedom).map(held).map_err(value_error)
+    }
+
+    /// The mean of repeated readings, with their standard deviation over the root of their count (type A). A reading that
+    /// is NaN or masked is refused, not left out.
+    #[staticmethod]
+    fn of_readings<'py>(readings: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        let py = readings.py();
+        // What is masked becomes NaN, which is refused below with its place.
+        let readings = match readings.hasattr("filled")? {
+            true => readings.call_method1("astype", ("f8",))?.call_method1("filled", (f64::NAN,))?,
+            false => readings.clone(),
+        };
+        let array = as_array(&readings)?;
+        if array.getattr("ndim")?.extract::<usize>()? != 1 {
+            return Err(PyTypeError::new_err("readings must be one row of numbers"));
+        }
+        object(py, &Estimate::of_readings(&numbers_of(&array)?).map_err(value_error)?)
+    }
+
+    /// What a certificate says: a value, its expanded uncertainty and the coverage factor (type B).
+    #[staticmethod]
+    #[pyo3(signature = (value, expanded, coverage_factor=2.0))]
+    fn of_certificate(
+        py: Python<'_>,
+        value: f64,
+        expanded: f64,
+        coverage_factor: f64,
+    ) -> PyResult<Bound<'_, PyAny>> {
+        object(py, &Estimate::of_certificate(value, expanded, coverage_factor).map_err(value_error)?)
+    }
+}
+
+/// The uncertainty of a result by what is known of each input: combined, with effective degrees of freedom, and expanded.
+///
+/// `model` is a formula of `tenths.inch` or `tenths.metric`, a function over arrays or a vector loop, and `inputs` a dict as
+/// `propagate` takes it, in which an `Estimate` may stand as well. `freedom` is a dict with the degrees of freedom of other
+/// inputs, infinite by default; `correlations` one such as {("a", "b"): 0.5} of normal inputs; `output` names one of several
+/// results. Of a function, `unit` says what its result is in, and `units` whose bare numbers its inputs are: 'metric' or
+/// 'inch'. With `samples`, the model is sampled too, after supplement 1 to the GUM.
+#[pyfunction]
+#[pyo3(signature = (
+    model, inputs, coverage=0.95, *, freedom=None, correlations=None, output=None, units=None, unit=None, samples=None,
+    seed=None, threads=None
+))]
+#[expect(clippy::too_many_arguments, reason = "they go by name")]
+pub fn uncertainty_budget<'py>(
+    model: &Bound<'py, PyAny>,
+    inputs: &Bound<'py, PyDict>,
+    coverage: f64,
+    freedom: Option<&Bound<'py, PyDict>>,
+    correlations: Option<&Bound<'py, PyAny>>,
+    output: Option<&str>,
+    units: Option<&str>,
+    unit: Option<&str>,
+    samples: Option<&Bound<'py, PyAny>>,
+    seed: Option<&Bound<'py, PyAny>>,
+    threads: Option<usize>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let py = model.py();
+    let units = match units {
+        Some(units) => units_of(units)?,
+        None => side_of(model),
+    };
+    let (plain, freedoms) = (PyDict::new(py), PyDict::new(py));
+    for (name, value) in inputs.iter() {
+        match value.cast::<PyEstimate>() {
+            Ok(estimate) => {
+                let estimate = estimate.get().0;
+                plain.set_item(&name, PyInput { input: estimate.input(""), units })?;
+                freedoms.set_item(&name, estimate.degrees_of_freedom)?;
+            }
+            Err(_) => plain.set_item(&name, &value)?,
+        }
+    }
+    for (name, number) in freedom.iter().flat_map(|freedom| freedom.iter()) {
+        if !inputs.contains(&name)? {
+            return Err(value_error(format!("freedom has an input that there is not: {name}")));
+        }
+        freedoms.set_item(name, number)?;
+    }
+    let made = _propagate(units.name(), model, &plain, output, correlations)?;
+    let Ok(made) = made.cast::<PyPropagation>() else {
+        return Err(PyTypeError::new_err("the formula has several results: name one by output"));
+    };
+    let (model, output, own_unit) = made.get().told();
+    let mut ordered = vec![];
+    for input in model.inputs() {
+        let freedom = freedoms.get_item(&input.name)?.map(|freedom| freedom.extract()).transpose()?;
+        ordered.push(freedom.unwrap_or(f64::INFINITY));
+    }
+    let sampling = match samples {
+        None => None,
+        Some(samples) => Some(Sampling {
+            threads: threads.unwrap_or(0),
+            ..Sampling::new(whole("samples", samples)?, seed.map_or(Ok(1), |seed| whole("seed", seed))?)
+        }),
+    };
+    let budget = budget_of(py, model, &BudgetOptions { coverage, freedoms: &ordered, sampling })?;
+    object(py, &budget.named(output, own_unit.or(unit)))
+}
+
+/// The side that a model is of; a function is metric.
+fn side_of(model: &Bound<'_, PyAny>) -> Units {
+    match (model.cast::<PyFormula>(), model.cast::<PyVectorLoop>()) {
+        (Ok(formula), _) => formula.get().units,
+        (_, Ok(around)) => around.get().side(),
+        _ => Units::Metric,
+    }
+}
+
+fn budget_of(py: Python<'_>, model: &Model, options: &BudgetOptions<'_>) -> PyResult<UncertaintyBudget> {
+    let made = match model {
+        // A Python function holds the interpreter: on this thread alone.
+        Model::Callable(callable) => {
+            let sampling = options.sampling.map(|sampling| Sampling { threads: 1, ..sampling });
+            UncertaintyBudget::new(callable, &BudgetOptions { sampling, ..*options })
+        }
+        Model::Formula(formula) => py.detach(|| UncertaintyBudget::new(formula, options)),
+        Model::Loop { propagation, .. } => py.detach(|| UncertaintyBudget::new(propagation, options)),
+    };
+    made.map_err(|error| match &error {
+        UncertaintyError::Model(stack) => fault(py, stack),
+        other => value_error(other),
+    })
+}
