@@ -34,7 +34,7 @@ fn close(got: &[f64], expected: &[f64], relative: f64) {
 fn points_too_few_for_a_line_are_no_curve() {
     let (none, one) = (CostCurve::Points(vec![]), CostCurve::Points(vec![(0.1, 5.0)]));
     for curve in [&none, &one] {
-        assert!(curve.fault().unwrap().starts_with("there must be two points at least"));
+        assert!(curve.fault().unwrap().starts_with("a curve must have at least two points"));
         let choice = free(curve.clone());
         assert!(stack(&[(0.1, 1.0)]).allocate(&[choice], Target::WorstCase(0.5)).is_err());
     }
@@ -127,7 +127,7 @@ fn curves_with_corners_are_filled_where_they_save_most() {
     // Wider than all curves nothing more is saved.
     assert_eq!(stack.allocate(&choices, Target::WorstCase(0.2)).unwrap().saving, 0.0);
     let hollow = [points(&[(0.01, 20.0), (0.03, 19.0), (0.06, 7.0)]), None];
-    assert!(matches!(stack.allocate(&hollow, Target::WorstCase(0.2)), Err(StackError::Function(_))));
+    assert!(matches!(stack.allocate(&hollow, Target::WorstCase(0.2)), Err(StackError::OutOfReach { .. })));
 }
 
 // K. W. Chase, ADCATS 99-6: factors 0.47222 and 1.39526 (from memory, and worked out).
@@ -208,7 +208,7 @@ fn what_cannot_be_kept_or_chosen_is_told() {
         (choices.to_vec(), Target::Defects { half_band: 1.0, rate: 1.0 }),
     ] {
         assert!(
-            matches!(stack.allocate(&choices, target), Err(StackError::Function(_))),
+            matches!(stack.allocate(&choices, target), Err(StackError::OutOfReach { .. })),
             "{choices:?} {target:?}"
         );
     }

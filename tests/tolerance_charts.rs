@@ -53,7 +53,7 @@ fn the_depth_of_a_sleeve() {
     assert_eq!(finding.place, "/drawing/1");
     assert_eq!(
         finding.message,
-        "`wall` is made 9.73..10.1 mm, with a tolerance of 0.37 mm where the drawing has 0.36 mm: 0.1 mm above \
+        "`wall` comes out at 9.73..10.1 mm, a tolerance of 0.37 mm where the drawing has 0.36 mm: 0.1 mm above \
          the upper limit"
     );
 }
@@ -139,14 +139,14 @@ fn too_little_stock_is_found() {
             (
                 Severity::Error,
                 "/cuts/0",
-                "operation 10, `left end` from `right end`: the cut removes -0.019..0.051 in and shall find 0.02 in at \
-                 least; it may miss the face"
+                "operation 10, `left end` from `right end`: the cut removes -0.019..0.051 in and must remove at \
+                 least 0.02 in; it may miss the face"
             ),
             (
                 Severity::Warning,
                 "/cuts/3",
-                "operation 30, `shoulder` from `right end`: the cut removes 0.004..0.026 in and shall find 0.008 in at \
-                 least"
+                "operation 30, `shoulder` from `right end`: the cut removes 0.004..0.026 in and must remove at \
+                 least 0.008 in"
             ),
         ]
     );

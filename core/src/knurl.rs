@@ -11,7 +11,8 @@ mod standard;
 mod table;
 
 pub use blank::{KNURL_TEETH, knurl_teeth};
-pub use standard::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
+pub use standard::{Knurl, KnurlError, KnurlTolerance};
+pub use table::KnurlPattern;
 
 use crate::formula::Formula;
 use crate::math::tan_degrees;

@@ -18,7 +18,6 @@
  *   tenths_formula_batch
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
- *   tenths_average_run_length
  * - Cutting plans:
  *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
@@ -217,9 +216,7 @@
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
  *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
  *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
- *   tenths_control_chart_clear tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear
- *   tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
- *   tenths_attribute_agreement_clear tenths_sampling_plan_clear tenths_switching_clear
+ *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
  *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
@@ -388,24 +385,379 @@
 #define TENTHS_ADVICE_RESULTS 20
 
 /**
- * Analysis of variance, every appraiser measuring every part.
+ * `form` of `tenths_gauge`: plug.
  */
-#define TENTHS_ANOVA 0
+#define TENTHS_GAUGE_FORM_PLUG 0
 
 /**
- * Average and range.
+ * `form` of `tenths_gauge`: ring.
  */
-#define TENTHS_AVERAGE_RANGE 1
+#define TENTHS_GAUGE_FORM_RING 1
 
 /**
- * Analysis of variance, each appraiser with parts of their own.
+ * `form` of `tenths_gauge`: length.
  */
-#define TENTHS_NESTED 2
+#define TENTHS_GAUGE_FORM_LENGTH 2
 
 /**
- * The figures of each study of a batch: see `tenths_gauge_studies`.
+ * `form` of `tenths_gauge`: snap.
  */
-#define TENTHS_STUDY_FIGURES 22
+#define TENTHS_GAUGE_FORM_SNAP 3
+
+/**
+ * `form` of `tenths_gauge`: flush pin.
+ */
+#define TENTHS_GAUGE_FORM_FLUSH_PIN 4
+
+/**
+ * `scheme` of `tenths_gauge`: B89.1.5.
+ */
+#define TENTHS_GAUGE_SCHEME_B89_1_5 0
+
+/**
+ * `scheme` of `tenths_gauge`: 10 percent.
+ */
+#define TENTHS_GAUGE_SCHEME_10_PERCENT 1
+
+/**
+ * `scheme` of `tenths_gauge`: ISO 1938-1.
+ */
+#define TENTHS_GAUGE_SCHEME_ISO_1938_1 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XXX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XXX 0
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: XX.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_XX 1
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: X.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_X 2
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Y.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Y 3
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: Z.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_Z 4
+
+/**
+ * `gagemaker_class` of `tenths_gauge`: ZZ.
+ */
+#define TENTHS_GAUGE_GAGEMAKER_CLASS_ZZ 5
+
+/**
+ * `basis` of `tenths_gauge`: published.
+ */
+#define TENTHS_GAUGE_BASIS_PUBLISHED 0
+
+/**
+ * `basis` of `tenths_gauge`: common practice.
+ */
+#define TENTHS_GAUGE_BASIS_COMMON_PRACTICE 1
+
+/**
+ * `basis` of `tenths_gauge`: memory.
+ */
+#define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
+ * `pattern` of `tenths_knurl`: straight.
+ */
+#define TENTHS_KNURL_PATTERN_STRAIGHT 0
+
+/**
+ * `pattern` of `tenths_knurl`: diagonal.
+ */
+#define TENTHS_KNURL_PATTERN_DIAGONAL 1
+
+/**
+ * `pattern` of `tenths_knurl`: raised.
+ */
+#define TENTHS_KNURL_PATTERN_RAISED 2
+
+/**
+ * `pattern` of `tenths_knurl`: indented.
+ */
+#define TENTHS_KNURL_PATTERN_INDENTED 3
+
+/**
+ * `family` of `tenths_standard_taper`: Morse.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_MORSE 0
+
+/**
+ * `family` of `tenths_standard_taper`: metric.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_METRIC 1
+
+/**
+ * `family` of `tenths_standard_taper`: 7:24 No..
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_7_24_NO_ 2
+
+/**
+ * `family` of `tenths_standard_taper`: Jarno.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_JARNO 3
+
+/**
+ * `family` of `tenths_standard_taper`: Brown & Sharpe.
+ */
+#define TENTHS_STANDARD_TAPER_FAMILY_BROWN___SHARPE 4
+
+/**
+ * `kind` of `tenths_fit`: clearance.
+ */
+#define TENTHS_FIT_KIND_CLEARANCE 0
+
+/**
+ * `kind` of `tenths_fit`: transition.
+ */
+#define TENTHS_FIT_KIND_TRANSITION 1
+
+/**
+ * `kind` of `tenths_fit`: interference.
+ */
+#define TENTHS_FIT_KIND_INTERFERENCE 2
+
+/**
+ * `basis` of `tenths_fit`: hole.
+ */
+#define TENTHS_FIT_BASIS_HOLE 0
+
+/**
+ * `basis` of `tenths_fit`: shaft.
+ */
+#define TENTHS_FIT_BASIS_SHAFT 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: price.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE 0
+
+/**
+ * `objective` of `tenths_cutting_plan`: bars.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_BARS 1
+
+/**
+ * `objective` of `tenths_cutting_plan`: length.
+ */
+#define TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH 2
+
+/**
+ * `kind` of `tenths_chart_row`: stock.
+ */
+#define TENTHS_CHART_ROW_KIND_STOCK 0
+
+/**
+ * `kind` of `tenths_chart_row`: cut.
+ */
+#define TENTHS_CHART_ROW_KIND_CUT 1
+
+/**
+ * `kind` of `tenths_chart_row`: drawing.
+ */
+#define TENTHS_CHART_ROW_KIND_DRAWING 2
+
+/**
+ * `kind` of `tenths_chart_row`: removal.
+ */
+#define TENTHS_CHART_ROW_KIND_REMOVAL 3
+
+/**
+ * `facings` of `tenths_chart_result`: left.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_LEFT 0
+
+/**
+ * `facings` of `tenths_chart_result`: right.
+ */
+#define TENTHS_CHART_RESULT_FACINGS_RIGHT 1
+
+/**
+ * `kind` of `tenths_control_chart`: xbar r.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_R 0
+
+/**
+ * `kind` of `tenths_control_chart`: xbar s.
+ */
+#define TENTHS_CONTROL_CHART_KIND_XBAR_S 1
+
+/**
+ * `kind` of `tenths_control_chart`: i mr.
+ */
+#define TENTHS_CONTROL_CHART_KIND_I_MR 2
+
+/**
+ * `kind` of `tenths_control_chart`: p.
+ */
+#define TENTHS_CONTROL_CHART_KIND_P 3
+
+/**
+ * `kind` of `tenths_control_chart`: np.
+ */
+#define TENTHS_CONTROL_CHART_KIND_NP 4
+
+/**
+ * `kind` of `tenths_control_chart`: c.
+ */
+#define TENTHS_CONTROL_CHART_KIND_C 5
+
+/**
+ * `kind` of `tenths_control_chart`: u.
+ */
+#define TENTHS_CONTROL_CHART_KIND_U 6
+
+/**
+ * `kind` of `tenths_control_chart`: ewma.
+ */
+#define TENTHS_CONTROL_CHART_KIND_EWMA 7
+
+/**
+ * `kind` of `tenths_control_chart`: cusum.
+ */
+#define TENTHS_CONTROL_CHART_KIND_CUSUM 8
+
+/**
+ * `constants` of `tenths_control_chart`: exact.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_EXACT 0
+
+/**
+ * `constants` of `tenths_control_chart`: printed.
+ */
+#define TENTHS_CONTROL_CHART_CONSTANTS_PRINTED 1
+
+/**
+ * `rules` of `tenths_control_chart`: limits.
+ */
+#define TENTHS_CONTROL_CHART_RULES_LIMITS 0
+
+/**
+ * `rules` of `tenths_control_chart`: western electric.
+ */
+#define TENTHS_CONTROL_CHART_RULES_WESTERN_ELECTRIC 1
+
+/**
+ * `rules` of `tenths_control_chart`: nelson.
+ */
+#define TENTHS_CONTROL_CHART_RULES_NELSON 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-1.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_1 0
+
+/**
+ * `level` of `tenths_sampling_plan`: S-2.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_2 1
+
+/**
+ * `level` of `tenths_sampling_plan`: S-3.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_3 2
+
+/**
+ * `level` of `tenths_sampling_plan`: S-4.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_S_4 3
+
+/**
+ * `level` of `tenths_sampling_plan`: I.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_I 4
+
+/**
+ * `level` of `tenths_sampling_plan`: II.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_II 5
+
+/**
+ * `level` of `tenths_sampling_plan`: III.
+ */
+#define TENTHS_SAMPLING_PLAN_LEVEL_III 6
+
+/**
+ * `severity` of `tenths_sampling_plan`: normal.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_sampling_plan`: tightened.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_sampling_plan`: reduced.
+ */
+#define TENTHS_SAMPLING_PLAN_SEVERITY_REDUCED 2
+
+/**
+ * `kind` of `tenths_sampling_plan`: single.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_SINGLE 0
+
+/**
+ * `kind` of `tenths_sampling_plan`: double.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_DOUBLE 1
+
+/**
+ * `kind` of `tenths_sampling_plan`: multiple.
+ */
+#define TENTHS_SAMPLING_PLAN_KIND_MULTIPLE 2
+
+/**
+ * `severity` of `tenths_switching`: normal.
+ */
+#define TENTHS_SWITCHING_SEVERITY_NORMAL 0
+
+/**
+ * `severity` of `tenths_switching`: tightened.
+ */
+#define TENTHS_SWITCHING_SEVERITY_TIGHTENED 1
+
+/**
+ * `severity` of `tenths_switching`: reduced.
+ */
+#define TENTHS_SWITCHING_SEVERITY_REDUCED 2
+
+/**
+ * `sigma` of `tenths_variables_plan`: known.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_KNOWN 0
+
+/**
+ * `sigma` of `tenths_variables_plan`: unknown.
+ */
+#define TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN 1
 
 /**
  * Every process is centred, with the standard deviation of its short term.
@@ -923,7 +1275,7 @@ typedef struct tenths_finding {
      */
     char *code;
     /**
-     * How much it weighs. 0 note, 1 warning, 2 error.
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
      */
     int32_t severity;
     /**
@@ -951,7 +1303,7 @@ typedef struct tenths_chart_row {
      */
     size_t struct_size;
     /**
-     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal.
+     * Whether it is about the stock, a cut, the drawing or what a cut removes. 0 stock, 1 cut, 2 drawing, 3 removal. Each has a constant, such as `TENTHS_CHART_ROW_KIND_STOCK`.
      */
     int32_t kind;
     /**
@@ -1298,12 +1650,12 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_NO_DECISION 113
 
 /**
- * There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+ * The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
  */
 #define TENTHS_NO_SAMPLING_PLAN 122
 
 /**
- * There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+ * The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
  */
 #define TENTHS_NO_UNCERTAINTY 123
 
@@ -1326,11 +1678,6 @@ typedef int32_t tenths_lot_verdict;
  * There is no control chart of that kind for the readings, sizes or options.
  */
 #define TENTHS_NO_CONTROL_CHART 130
-
-/**
- * A gauge study of these readings or ratings, layout or options has no answer.
- */
-#define TENTHS_NO_GAUGE_STUDY 131
 
 /**
  * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
@@ -1756,15 +2103,15 @@ typedef struct tenths_control_chart {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t rules;
     /**
@@ -1970,22 +2317,6 @@ tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
                                           struct tenths_chart_constants *constants);
 
-/**
- * The average number of points until one lies beyond the limits, from the start of a lasting shift:
- * `tenths_average_run_length("cusum", 1.0, 1, NULL, &run_length)`.
- *
- * `kind` is `xbar_r`, `xbar_s`, `i_mr`, `ewma` or `cusum`; `shift` is in standard deviations of single readings, of which
- * each point is the mean of `size`. `options` may be null for the usual ones.
- *
- * # Safety
- * `kind` ends with a NUL; `run_length` is writable.
- */
-tenths_status tenths_average_run_length(const char *kind,
-                                        double shift,
-                                        size_t size,
-                                        const struct tenths_chart_options *options,
-                                        double *run_length);
-
 /* ---- Cutting plans ---- */
 
 /**
@@ -2034,7 +2365,7 @@ typedef struct tenths_cutting_options {
  * Sets the usual options of a cutting plan. Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_cutting_options_init(struct tenths_cutting_options *options);
 
@@ -2081,7 +2412,7 @@ typedef struct tenths_cutting_plan {
      */
     size_t struct_size;
     /**
-     * What the plan keeps low. 0 price, 1 bars, 2 length.
+     * What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
      */
     int32_t objective;
     /**
@@ -2522,7 +2853,7 @@ typedef struct tenths_fit {
     int64_t min_clearance;
     /**
      * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
-     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference.
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
      */
     int32_t kind;
     /**
@@ -2531,7 +2862,7 @@ typedef struct tenths_fit {
     int32_t has_basis;
     /**
      * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
-     * where both do, and none where neither does. 0 hole, 1 shaft.
+     * where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
      */
     int32_t basis;
     /**
@@ -14613,11 +14944,11 @@ typedef struct tenths_gauge {
      */
     size_t struct_size;
     /**
-     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin.
+     * What is gauged, and with what. 0 plug, 1 ring, 2 length, 3 snap, 4 flush_pin. Each has a constant, such as `TENTHS_GAUGE_FORM_PLUG`.
      */
     int32_t form;
     /**
-     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1.
+     * The scheme. 0 B89.1.5, 1 10 percent, 2 ISO 1938-1. Each has a constant, such as `TENTHS_GAUGE_SCHEME_B89_1_5`.
      */
     int32_t scheme;
     /**
@@ -14637,7 +14968,7 @@ typedef struct tenths_gauge {
      */
     int32_t has_gagemaker_class;
     /**
-     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ.
+     * The coarsest gagemaker class that the ten percent rule allows. 0 XXX, 1 XX, 2 X, 3 Y, 4 Z, 5 ZZ. Each has a constant, such as `TENTHS_GAUGE_GAGEMAKER_CLASS_XXX`.
      */
     int32_t gagemaker_class;
     /**
@@ -14653,7 +14984,7 @@ typedef struct tenths_gauge {
      */
     char *standard;
     /**
-     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory.
+     * On what the use of these figures rests. 0 published, 1 common practice, 2 memory. Each has a constant, such as `TENTHS_GAUGE_BASIS_PUBLISHED`.
      */
     int32_t basis;
     /**
@@ -15882,7 +16213,7 @@ typedef struct tenths_knurl {
      */
     char *designation;
     /**
-     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented.
+     * How its grooves run. 0 straight, 1 diagonal, 2 raised, 3 indented. Each has a constant, such as `TENTHS_KNURL_PATTERN_STRAIGHT`.
      */
     int32_t pattern;
     /**
@@ -16226,7 +16557,7 @@ typedef struct tenths_standard_taper {
      */
     char *designation;
     /**
-     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe.
+     * The family. 0 Morse, 1 metric, 2 7:24 No., 3 Jarno, 4 Brown & Sharpe. Each has a constant, such as `TENTHS_STANDARD_TAPER_FAMILY_MORSE`.
      */
     int32_t family;
     /**
@@ -16809,62 +17140,6 @@ void tenths_control_point_clear(struct tenths_control_point *object);
 void tenths_control_chart_clear(struct tenths_control_chart *object);
 
 /**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_gauge_study_clear(struct tenths_gauge_study *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_gauge_bias_clear(struct tenths_gauge_bias *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_regression_clear(struct tenths_regression *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_gauge_linearity_clear(struct tenths_gauge_linearity *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_gauge_stability_clear(struct tenths_gauge_stability *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_kappa_clear(struct tenths_kappa *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_attribute_agreement_clear(struct tenths_attribute_agreement *object);
-
-/**
  * A plan by which a sample decides on a lot.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
@@ -16899,15 +17174,15 @@ typedef struct tenths_sampling_plan {
      */
     int32_t has_level;
     /**
-     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III.
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
      */
     int32_t level;
     /**
-     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced.
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
-     * Single, double or multiple. 0 single, 1 double, 2 multiple.
+     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
      */
     int32_t kind;
     /**
@@ -16992,7 +17267,7 @@ typedef struct tenths_switching {
      */
     size_t struct_size;
     /**
-     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced.
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SWITCHING_SEVERITY_NORMAL`.
      */
     int32_t severity;
     /**
@@ -17775,7 +18050,7 @@ void tenths_sample_free(struct tenths_sample *sample);
  * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_sampling_plan(size_t lot,
                                         double aql,
@@ -17793,7 +18068,7 @@ tenths_status tenths_make_sampling_plan(size_t lot,
  * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
  *
  * # Safety
- * The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_staged_plan(const char *samples,
                                       size_t lot,
@@ -17807,7 +18082,7 @@ tenths_status tenths_make_staged_plan(const char *samples,
  * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
  *
  * # Safety
- * `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                const char *quality,
@@ -17820,7 +18095,7 @@ tenths_status tenths_make_zero_acceptance_plan(size_t lot,
  * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
  *
  * # Safety
- * `plan->struct_size` tells the size of the struct.
+ * `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_two_point_plan(double aql,
                                          double ltpd,
@@ -17873,7 +18148,7 @@ typedef struct tenths_plan_performance {
  * nonconformities. `lot` is 0 where it is not known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_performance(const char *samples,
                                           size_t lot,
@@ -17887,7 +18162,7 @@ tenths_status tenths_sampling_performance(const char *samples,
  * known.
  *
  * # Safety
- * The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_sampling_worst_outgoing(const char *samples,
                                              size_t lot,
@@ -17917,7 +18192,7 @@ typedef struct tenths_variables_plan {
      */
     size_t struct_size;
     /**
-     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown.
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
      */
     int32_t sigma;
     /**
@@ -17951,7 +18226,7 @@ typedef struct tenths_variables_plan {
  * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
  *
  * # Safety
- * `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+ * `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_variables_plan(double aql,
                                          double ltpd,
@@ -17981,7 +18256,7 @@ tenths_status tenths_variables_acceptance(size_t sample_size,
  * production is steady and whoever is responsible wants reduced inspection.
  *
  * # Safety
- * The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_switching(const char *severity,
                                     const char *lots,
@@ -18580,7 +18855,7 @@ typedef struct tenths_estimate {
  * freedom less than readings.
  *
  * # Safety
- * `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+ * `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_estimate_of_readings(const double *readings,
                                           size_t count,
@@ -18596,7 +18871,7 @@ tenths_status tenths_estimate_of_readings(const double *readings,
  *
  * # Safety
  * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
- * size; `budget->struct_size` tells the size of the struct.
+ * size; `budget->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
                                         const double *freedoms,

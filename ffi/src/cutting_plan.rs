@@ -59,7 +59,7 @@ pub struct tenths_cutting_options {
 /// Sets the usual options of a cutting plan. Set `struct_size` before the call.
 ///
 /// # Safety
-/// `options->struct_size` tells the size of the struct.
+/// `options->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_options_init(options: *mut tenths_cutting_options) -> tenths_status {
     // SAFETY: the caller's promise.

@@ -307,9 +307,12 @@ impl Function for Callback {
 /// `pointer` is null or valid for `count` structs.
 pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>, Failure> {
     if count > MOST_INPUTS {
-        return Err(
-            StackError::Function(format!("there are at most {MOST_INPUTS} inputs, not {count}")).into()
-        );
+        return Err(StackError::HowMany {
+            what: "inputs",
+            need: format!("there are at most {MOST_INPUTS}"),
+            got: count,
+        }
+        .into());
     }
     // SAFETY: the caller's promise.
     let structs = unsafe { elements(pointer, count, "tenths_input") }?;

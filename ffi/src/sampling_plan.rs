@@ -37,7 +37,7 @@ fn known(lot: usize) -> Option<u64> {
 /// `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
 ///
 /// # Safety
-/// The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_sampling_plan(
     lot: usize,
@@ -80,7 +80,7 @@ pub unsafe extern "C" fn tenths_make_sampling_plan(
 /// `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
 ///
 /// # Safety
-/// The texts end with a NUL; `plan->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_staged_plan(
     samples: *const c_char,
@@ -105,7 +105,7 @@ pub unsafe extern "C" fn tenths_make_staged_plan(
 /// good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
 ///
 /// # Safety
-/// `quality` ends with a NUL; `plan->struct_size` tells the size of the struct.
+/// `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_zero_acceptance_plan(
     lot: usize,
@@ -141,7 +141,7 @@ pub unsafe extern "C" fn tenths_make_zero_acceptance_plan(
 /// process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
 ///
 /// # Safety
-/// `plan->struct_size` tells the size of the struct.
+/// `plan->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_two_point_plan(
     aql: f64,
@@ -179,7 +179,7 @@ unsafe fn asked(
 /// nonconformities. `lot` is 0 where it is not known.
 ///
 /// # Safety
-/// The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sampling_performance(
     samples: *const c_char,
@@ -204,7 +204,7 @@ pub unsafe extern "C" fn tenths_sampling_performance(
 /// known.
 ///
 /// # Safety
-/// The texts end with a NUL; `performance->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_sampling_worst_outgoing(
     samples: *const c_char,
@@ -257,7 +257,7 @@ pub unsafe extern "C" fn tenths_judge_lot(
 /// accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
 ///
 /// # Safety
-/// `sigma` ends with a NUL; `plan->struct_size` tells the size of the struct.
+/// `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_variables_plan(
     aql: f64,
@@ -309,7 +309,7 @@ pub unsafe extern "C" fn tenths_variables_acceptance(
 /// production is steady and whoever is responsible wants reduced inspection.
 ///
 /// # Safety
-/// The texts end with a NUL; `switching->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_switching(
     severity: *const c_char,

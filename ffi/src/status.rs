@@ -70,9 +70,9 @@ pub const TENTHS_NO_CUT: tenths_status = 111;
 pub const TENTHS_BAD_KNURL: tenths_status = 112;
 /// The decision rule is unknown, or does not suit the limits and the uncertainty.
 pub const TENTHS_NO_DECISION: tenths_status = 113;
-/// There is no sampling plan of that kind, or nothing to be said of it: a lot, an AQL, samples or a fraction that are none.
+/// The sampling plan does not exist, or a lot, an AQL, a sample, a risk or a fraction is out of range.
 pub const TENTHS_NO_SAMPLING_PLAN: tenths_status = 122;
-/// There is no uncertainty: too few readings, or degrees of freedom, a coverage or a sample out of range.
+/// The uncertainty cannot be worked out: too few readings, or degrees of freedom, a coverage or a sample out of range.
 pub const TENTHS_NO_UNCERTAINTY: tenths_status = 123;
 /// A position cannot be judged: a tolerance below zero, a size outside its limits, or no material condition.
 pub const TENTHS_NO_POSITION: tenths_status = 118;
@@ -193,11 +193,11 @@ pub(crate) enum Failure {
     #[error(transparent)]
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
-    GaugeStudy(#[from] GaugeStudyError),
-    #[error(transparent)]
     Cutting(#[from] CuttingError),
     #[error("time_limit must be a number of seconds, zero or more, not {0}")]
     TimeLimit(f64),
+    #[error(transparent)]
+    GaugeStudy(#[from] GaugeStudyError),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -262,9 +262,9 @@ impl Failure {
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
-            Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
+            Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -310,7 +310,18 @@ fn stack_status(error: &StackError) -> tenths_status {
         StackError::OutOfRange => TENTHS_OUT_OF_RANGE,
         StackError::Sampling(_) | StackError::SpreadLimits { .. } => TENTHS_BAD_SAMPLING,
         StackError::Undefined { .. } => TENTHS_UNDEFINED,
-        StackError::Function(_) => TENTHS_BAD_FUNCTION,
+        StackError::Function(_)
+        | StackError::HowMany { .. }
+        | StackError::Missing { .. }
+        | StackError::SeveralResults { .. }
+        | StackError::Reading { .. }
+        | StackError::LoopPart { .. }
+        | StackError::Unknown { .. }
+        | StackError::Target { .. }
+        | StackError::OutOfReach { .. }
+        | StackError::Choice { .. }
+        | StackError::Scale(_)
+        | StackError::OtherStack => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
         StackError::Formula(error) => formula_status(error),
         StackError::Stopped(_) => TENTHS_STOPPED,
@@ -348,11 +359,11 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
-        TENTHS_NO_SAMPLING_PLAN => c"there is no such sampling plan",
+        TENTHS_NO_SAMPLING_PLAN => c"the sampling plan does not exist, or a number of it is out of range",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"
         }
-        TENTHS_NO_UNCERTAINTY => c"there is no uncertainty for these numbers",
+        TENTHS_NO_UNCERTAINTY => c"the uncertainty cannot be worked out from these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
@@ -361,8 +372,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
-        TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
+        TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

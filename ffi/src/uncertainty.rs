@@ -13,7 +13,7 @@ use tenths::{Units, Watch};
 /// freedom less than readings.
 ///
 /// # Safety
-/// `readings` is valid for `count` numbers; `estimate->struct_size` tells the size of the struct.
+/// `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_estimate_of_readings(
     readings: *const f64,
@@ -37,7 +37,7 @@ pub unsafe extern "C" fn tenths_estimate_of_readings(
 ///
 /// # Safety
 /// `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
-/// size; `budget->struct_size` tells the size of the struct.
+/// size; `budget->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_propagation_budget(
     propagation: *const tenths_propagation,

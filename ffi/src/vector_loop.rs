@@ -146,5 +146,6 @@ pub unsafe extern "C" fn tenths_vector_loop_propagate(
 }
 
 fn too_many(count: usize) -> Failure {
-    StackError::Function(format!("there are at most {MOST_INPUTS} inputs, not {count}")).into()
+    StackError::HowMany { what: "inputs", need: format!("there are at most {MOST_INPUTS}"), got: count }
+        .into()
 }

@@ -1,6 +1,6 @@
 //! The snapshot of the binary interface: signatures, and the layouts of structs on a 64-bit machine.
-use crate::Text;
 use crate::exports::{Exports, Struct};
+use crate::text::Text;
 use std::collections::HashMap;
 use std::path::Path;
 

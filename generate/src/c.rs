@@ -1,5 +1,6 @@
 //! The exported C function of every formula.
-use crate::{Text, abi};
+use crate::abi;
+use crate::text::Text;
 use std::collections::BTreeSet;
 use std::path::Path;
 use tenths::formula::Argument;

@@ -1,6 +1,8 @@
 //! The generated C tests: published values, parity with Rust, slips of units, and faults, over one table of calls.
-use crate::parity::{bits, rows};
-use crate::{Outcome, Text, c, evidence, faults, stacks, unit_slips};
+use crate::c_numbers::{list, place};
+use crate::parity::rows;
+use crate::text::{Outcome, Text};
+use crate::{c, evidence, faults, stacks, unit_slips};
 use serde_json::{Map, Value};
 use std::path::Path;
 use tenths::{Error, Formula, Units};
@@ -60,10 +62,6 @@ fn call(formula: &Formula) -> String {
     format!("{head}{body}    return status;\n}}\n")
 }
 
-pub(crate) fn place(name: &str) -> Option<usize> {
-    tenths::formulas().position(|formula| formula.name == name)
-}
-
 fn published(root: &Path) -> Text {
     let mut text = String::from("#include \"calls.h\"\n\nint main(void) {\n");
     for (at, line) in evidence::lines(root)? {
@@ -98,10 +96,6 @@ fn published_line(line: &Map<String, Value>, at: &str) -> Option<String> {
         );
     }
     Some(text)
-}
-
-pub(crate) fn list(numbers: &[f64]) -> String {
-    numbers.iter().map(|&x| format!("UINT64_C({})", bits(x))).collect::<Vec<_>>().join(", ")
 }
 
 /// All rows as data: as code they would take the compiler minutes.

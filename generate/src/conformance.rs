@@ -1,6 +1,6 @@
 //! The page of evidence: what each formula and table was compared with, and how close it comes.
-use crate::Text;
 use crate::evidence::{self, Check, FOLDER, KINDS, Table};
+use crate::text::Text;
 use std::collections::BTreeSet;
 use std::path::Path;
 use tenths::Formula;

@@ -1,6 +1,6 @@
 //! A worked example for each formula: one of its published figures, the best seen.
-use crate::Text;
 use crate::evidence::{self, KINDS};
+use crate::text::Text;
 use serde_json::{Map, Value};
 use std::collections::HashMap;
 use std::path::Path;

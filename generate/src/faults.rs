@@ -1,10 +1,10 @@
 //! The generated C program of faults: every export, described by the types of its parameters for `faults.h`.
 //!
 //! No export is named here. One whose parameters are of no kind that the program can make is an error.
-use crate::Text;
 use crate::abi::FirstSizes;
 use crate::exports::{Exports, Function, Struct};
 use crate::parity::Row;
+use crate::text::Text;
 use std::collections::BTreeSet;
 use std::path::Path;
 use tenths::Units;

@@ -1,6 +1,6 @@
 //! The C header, from the sources of the C interface: cbindgen's text, with contents at its top, a heading for each
 //! topic, and each struct before the first function that takes it.
-use crate::Text;
+use crate::text::Text;
 use std::collections::HashMap;
 use std::fmt::Write;
 use std::path::Path;

@@ -1,5 +1,5 @@
 //! The generated C test of the binary interface: the header, as a compiler lays it out, against the snapshot.
-use crate::{Outcome, Text};
+use crate::text::{Outcome, Text};
 use std::path::Path;
 
 pub(crate) fn write(root: &Path, directory: &Path) -> Outcome {

@@ -5,6 +5,7 @@
 mod abi;
 mod c;
 mod c_checks;
+mod c_numbers;
 mod conformance;
 mod evidence;
 mod example;
@@ -20,14 +21,14 @@ mod plan;
 mod reference;
 mod stacks;
 mod stubs;
+mod text;
 mod unit_slips;
 mod units;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use text::{Outcome, Text};
 
-type Text = Result<String, Box<dyn std::error::Error>>;
-type Outcome = Result<(), Box<dyn std::error::Error>>;
 /// Makes the text of a file of the project, whose root it is given.
 type Make = fn(&Path) -> Text;
 

@@ -1,6 +1,6 @@
 //! The reference of objects: a section for each, with a table of its fields.
-use crate::Text;
 use crate::objects::{c_name, crosses, sources};
+use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::Units;

@@ -1,5 +1,5 @@
 //! The stub of the extension module: what is written by hand in `python/stubs`, with the fields of every object.
-use crate::Text;
+use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::object::{Field, FieldKind, ObjectRecord};

@@ -1,5 +1,5 @@
 //! Rows of every formula, inside and outside its domain, with what the Rust call gives for them.
-use crate::Text;
+use crate::text::Text;
 use tenths::formula::{Argument, MAX_OUTPUTS};
 use tenths::{Error, Formula, Units};
 

@@ -1,5 +1,5 @@
 //! The plan document's JSON Schema and the page of its fields, from its one table.
-use crate::Text;
+use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::Units;

@@ -1,6 +1,7 @@
 //! The reference of the formulas, a page to read.
+use crate::c;
 use crate::example::Examples;
-use crate::{Text, c};
+use crate::text::Text;
 use std::path::Path;
 use tenths::formula::{Argument, Output, Range};
 use tenths::quantity::Kind;

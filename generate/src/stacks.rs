@@ -1,5 +1,5 @@
 //! The stacks of `tests/published/stacks.json` as tables for `tests/c/stack.c`.
-use crate::Text;
+use crate::text::Text;
 use serde_json::Value;
 use std::path::Path;
 

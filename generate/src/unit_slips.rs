@@ -1,6 +1,7 @@
 //! Numbers in another unit than the one asked for: the rows of `tests/unit_slips.csv` as checks in C.
-use crate::c_checks::{list, place};
-use crate::{Text, evidence};
+use crate::c_numbers::{list, place};
+use crate::evidence;
+use crate::text::Text;
 use serde_json::{Map, Value};
 use std::path::Path;
 use tenths::{Formula, Units};

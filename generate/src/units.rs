@@ -1,5 +1,5 @@
 //! The units that text may be in, a page to read.
-use crate::Text;
+use crate::text::Text;
 use std::path::Path;
 use tenths::quantity::{KINDS, Kind};
 

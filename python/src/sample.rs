@@ -16,7 +16,11 @@ use tenths::stack::{Blocks, Fraction, Sample, Sampling, StackError};
 pub fn stack_error(py: Python<'_>, error: &StackError) -> PyErr {
     match error {
         StackError::Formula(error) => raise(py, error),
-        other => value_error(other),
+        other => {
+            let raised = value_error(other);
+            let set = other.argument().map(|name| raised.value(py).setattr("argument", name));
+            set.and_then(Result::err).unwrap_or(raised)
+        }
     }
 }
 

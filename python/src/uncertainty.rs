@@ -1,5 +1,5 @@
 //! Uncertainty of measurement: estimates of inputs, and budgets.
-use crate::array::{as_array, numbers_of};
+use crate::array::numbers_of;
 use crate::error::value_error;
 use crate::formula::{PyFormula, units_of};
 use crate::input::PyInput;
@@ -8,6 +8,7 @@ use crate::object::{PyObject, held, object};
 use crate::propagate::{_propagate, PyPropagation};
 use crate::sample::whole;
 use crate::vector_loop::PyVectorLoop;
+use crate::watch::watched;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
@@ -38,12 +39,8 @@ impl PyEstimate {
     #[staticmethod]
     fn of_readings<'py>(readings: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         let py = readings.py();
-        // What is masked becomes NaN, which is refused below with its place.
-        let readings = match readings.hasattr("filled")? {
-            true => readings.call_method1("astype", ("f8",))?.call_method1("filled", (f64::NAN,))?,
-            false => readings.clone(),
-        };
-        let array = as_array(&readings)?;
+        let read = PyModule::import(py, "tenths._readings")?.getattr("readings")?;
+        let array = read.call1(("readings", readings))?;
         if array.getattr("ndim")?.extract::<usize>()? != 1 {
             return Err(PyTypeError::new_err("readings must be one row of numbers"));
         }
@@ -69,11 +66,12 @@ impl PyEstimate {
 /// `propagate` takes it, in which an `Estimate` may stand as well. `freedom` is a dict with the degrees of freedom of other
 /// inputs, infinite by default; `correlations` one such as {("a", "b"): 0.5} of normal inputs; `output` names one of several
 /// results. Of a function, `unit` says what its result is in, and `units` whose bare numbers its inputs are: 'metric' or
-/// 'inch'. With `samples`, the model is sampled too, after supplement 1 to the GUM.
+/// 'inch'. With `samples`, the model is sampled too, after supplement 1 to the GUM; `progress` is
+/// True for a bar, or a function of the fraction that is done.
 #[pyfunction]
 #[pyo3(signature = (
     model, inputs, coverage=0.95, *, freedom=None, correlations=None, output=None, units=None, unit=None, samples=None,
-    seed=None, threads=None
+    seed=None, threads=None, progress=None
 ))]
 #[expect(clippy::too_many_arguments, reason = "they go by name")]
 pub fn uncertainty_budget<'py>(
@@ -88,6 +86,7 @@ pub fn uncertainty_budget<'py>(
     samples: Option<&Bound<'py, PyAny>>,
     seed: Option<&Bound<'py, PyAny>>,
     threads: Option<usize>,
+    progress: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let py = model.py();
     let units = match units {
@@ -128,7 +127,8 @@ pub fn uncertainty_budget<'py>(
             ..Sampling::new(whole("samples", samples)?, seed.map_or(Ok(1), |seed| whole("seed", seed))?)
         }),
     };
-    let budget = budget_of(py, model, &BudgetOptions { coverage, freedoms: &ordered, sampling })?;
+    let options = BudgetOptions { coverage, freedoms: &ordered, sampling };
+    let budget = budget_of(py, model, &options, progress)?;
     object(py, &budget.named(output, own_unit.or(unit)))
 }
 
@@ -141,16 +141,21 @@ fn side_of(model: &Bound<'_, PyAny>) -> Units {
     }
 }
 
-fn budget_of(py: Python<'_>, model: &Model, options: &BudgetOptions<'_>) -> PyResult<UncertaintyBudget> {
-    let made = match model {
-        // A Python function holds the interpreter: on this thread alone.
+fn budget_of(
+    py: Python<'_>,
+    model: &Model,
+    options: &BudgetOptions<'_>,
+    progress: Option<&Bound<'_, PyAny>>,
+) -> PyResult<UncertaintyBudget> {
+    let made = watched(py, progress, |watch| match model {
+        // What a Python function raises stays on its thread.
         Model::Callable(callable) => {
             let sampling = options.sampling.map(|sampling| Sampling { threads: 1, ..sampling });
-            UncertaintyBudget::new(callable, &BudgetOptions { sampling, ..*options })
+            UncertaintyBudget::new_watched(callable, &BudgetOptions { sampling, ..*options }, watch)
         }
-        Model::Formula(formula) => py.detach(|| UncertaintyBudget::new(formula, options)),
-        Model::Loop { propagation, .. } => py.detach(|| UncertaintyBudget::new(propagation, options)),
-    };
+        Model::Formula(formula) => UncertaintyBudget::new_watched(formula, options, watch),
+        Model::Loop { propagation, .. } => UncertaintyBudget::new_watched(propagation, options, watch),
+    })?;
     made.map_err(|error| match &error {
         UncertaintyError::Model(stack) => fault(py, stack),
         other => value_error(other),

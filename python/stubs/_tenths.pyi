@@ -866,6 +866,7 @@ def uncertainty_budget(
     samples: int | None = None,
     seed: int | None = None,
     threads: int | None = None,
+    progress: _Progress = None,
 ) -> UncertaintyBudget: ...
 def fold_blocks(blocks: Iterable[Blocks]) -> Sample: ...
 def _varying(

@@ -15,7 +15,7 @@ int main(void) {
     const int64_t millimetre = INT64_C(1000000000), tenth = INT64_C(2540000);
     tenths_knurl knurl = knurl_of("RKV 1.0");
     CHECK(knurl.has_growth && 20 * millimetre - knurl.growth == 1967 * millimetre / 100);
-    CHECK(knurl.pitch == millimetre && knurl.pattern == 3 && !knurl.has_tolerance);
+    CHECK(knurl.pitch == millimetre && knurl.pattern == TENTHS_KNURL_PATTERN_INDENTED && !knurl.has_tolerance);
     knurl = knurl_of("96 DP");
     CHECK(knurl.has_tolerance && knurl.tolerance_crest_upper == 40 * tenth && knurl.tolerance_crest_lower == -100 * tenth);
     knurl = knurl_of("128 DP class III");

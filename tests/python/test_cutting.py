@@ -147,7 +147,7 @@ def test_what_cannot_be_asked_is_refused():
         metric.limit_to_machine(metric.milling_cut, MILL, **CUT | {"chip_load": -1})
     with pytest.raises(tenths.DomainError, match="below least_spindle_speed"):
         metric.Machine(least_spindle_speed=500, greatest_spindle_speed=100)
-    with pytest.raises(TypeError, match="no 'speed'"):
+    with pytest.raises(TypeError, match="does not take 'speed'"):
         metric.Machine(least_spindle_speed=5, greatest_spindle_speed=100, curve=[{"speed": 1}])
 
 

@@ -78,7 +78,7 @@ def test_a_function(client):
 
 def test_an_exception_of_a_worker(client):
     drawn = client.submit(stack().sample_blocks, 100, 1, **WHOLE)
-    with pytest.raises(tenths.DomainError, match="not among the 19 of this sample"):
+    with pytest.raises(tenths.DomainError, match="the sample has 19"):
         drawn.result()
 
 

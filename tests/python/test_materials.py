@@ -110,7 +110,7 @@ def test_faults_of_own_materials_are_told_together():
     places = [place for place, _ in caught.value.faults]
     assert places == ["/materials/0/densty", "/materials/0/kc11", "/materials/1/designation", "/materials/1/kc11"]
     assert "did you mean `density`?" in str(caught.value)
-    with pytest.raises(tenths.DomainError, match="there is a material of a name of `PTFE, moulded` already"):
+    with pytest.raises(tenths.DomainError, match="the table already has a material named `PTFE, moulded`"):
         metric.materials().extended(own[2:])
     for wrong in ({"designation": "A"}, 7, ["A"]):
         with pytest.raises(TypeError):

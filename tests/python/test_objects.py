@@ -64,14 +64,14 @@ OBJECTS = [
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
+    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
     tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]], tolerance=20),
     tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]]).gauge,
     tenths.gauge_bias([5.9, 6.1, 6.2], 6),
     tenths.gauge_stability([5.9, 6.1, 6.2, 6.0]),
     tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
-    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
-    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
-    tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -79,6 +79,11 @@ ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 def _objects():
     plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read())
     return [plan.evaluate().findings[0] if one is tenths.Finding else one for one in OBJECTS]
+
+
+def _fields(made):
+    """The fields as plain data, without the units of a namespace, which are none."""
+    return {name: value for name, value in made.to_dict().items() if name in type(made).__match_args__}
 
 
 @pytest.fixture(params=range(len(OBJECTS)))
@@ -122,7 +127,7 @@ def test_plain_data_has_every_field(made):
 def test_a_notebook_shows_the_fields(made):
     shown = made._repr_html_()
     assert shown.startswith("<table><caption>") and shown.endswith("</table>")
-    present = [name for name, value in made.to_dict().items() if value not in (None, "", []) and not isinstance(value, dict)]
+    present = [name for name, value in _fields(made).items() if value not in (None, "", []) and not isinstance(value, dict)]
     for name in present:
         assert name.replace("_", " ") in shown, name
 
@@ -135,19 +140,21 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.working[0], 4
     elif isinstance(made, tenths.ControlChart):
         made, rows = made.phases[0], 1
+    elif isinstance(made, tenths.SamplingPlan):
+        made, rows = made.stages[0], 1
+    elif isinstance(made, tenths.Allocation):
+        made, rows = made.tolerances[0], 2
+    elif made is BUDGET:
+        made, rows = made.rows[0], 2
     elif isinstance(made, tenths.GaugeStudy):
         made, rows = made.table[0], 5
     elif isinstance(made, tenths.AttributeAgreement):
         # One of all pairs; without a reference and with one trial there are no other lists of these.
         made, rows = made.pairs[0], 1
-    elif isinstance(made, tenths.SamplingPlan):
-        made, rows = made.stages[0], 1
-    elif made is BUDGET:
-        made, rows = made.rows[0], 2
     else:
         rows = 1
     assert len(frame) == rows
-    for name, value in made.to_dict().items():
+    for name, value in _fields(made).items():
         assert any(column == name or column.startswith(name + "_") for column in frame.columns), name
     limits = next((name for name in type(made).__match_args__ if isinstance(getattr(made, name), tenths.Limits)), None)
     if limits:
@@ -167,7 +174,7 @@ def test_pickles_of_other_values_are_refused():
     rule = _tenths._restore
     good = tenths.Decision("10..10.1 mm", "0.02 mm").__reduce__()[1]
     assert rule(*good) == tenths.Decision("10..10.1 mm", "0.02 mm")
-    with pytest.raises(ValueError, match="no object 'Nothing'"):
+    with pytest.raises(ValueError, match="'Nothing' is not an object"):
         rule("Nothing", *good[1:])
     with pytest.raises(ValueError, match="do not make this object"):
         rule(*good[:3], good[3][:-1])
@@ -188,7 +195,9 @@ def test_markup_in_text_shows_as_written():
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: type(row).__name__)
 def test_some_objects_unpack_as_tuples(row):
     values = tuple(row)
-    assert row == values and values == row and hash(row) == hash(values)
+    assert row == values and values == row
+    # Values by name are dicts, and a tuple with such has no hash.
+    assert any(isinstance(value, dict) for value in values) or hash(row) == hash(values)
     assert row != values[:-1] and row != (*values, None)
     assert len(row) == len(values) and row[0] == values[0] and row[-1] == values[-1] and row[1:] == values[1:]
     assert row._asdict() == dict(zip(row._fields, values))
@@ -243,7 +252,7 @@ def test_a_spread_before_limits():
     assert found.spread == spread and (found.lower, found.upper) == (29.0, 29.5)
     assert found.z_lower == spread.z_lower(29.0) and found.fraction_above == spread.fraction_above(29.5)
     for limits in [(1.0, 0.0), (float("nan"), 1.0)]:
-        with pytest.raises(ValueError, match="limits go from a lower to an upper one"):
+        with pytest.raises(ValueError, match="the lower limit comes first, not"):
             spread.within(*limits)
 
 

@@ -148,9 +148,9 @@ def test_faults():
         (lambda: OperationChart().face("a", "up"), "a face must face left or right, not `up`"),
         (lambda: chart.drawing("L", "a", "b", "5..4 mm"), "is above the upper limit"),
         (lambda: copy.copy(chart).face("a", "left").evaluate(), "two faces are named `a`"),
-        (lambda: copy.copy(chart).cut("10", "a", "b", "5 ±1 mm").evaluate(), "the face `b` is not there"),
+        (lambda: copy.copy(chart).cut("10", "a", "b", "5 ±1 mm").evaluate(), "the face `b` does not exist yet"),
         (lambda: copy.copy(chart).cut("10", "a", "a", "5 ±1 mm").evaluate(), "from `a` to itself"),
-        (lambda: chart.derive("0 mm"), "a resolution of 0 mm"),
+        (lambda: chart.derive("0 mm"), "the resolution must be greater than 0, not 0 mm"),
         (lambda: copy.copy(chart).datum("a").cut("10", "b", "a", holds="-1 mm").derive(), "cannot hold"),
     ]:
         with pytest.raises(tenths.DomainError, match=re.escape(message)):

@@ -105,15 +105,17 @@ def test_readings_of_any_kind():
         assert Estimate.of_readings(kind) == Estimate.of_readings(readings)
     masked = numpy.ma.array(readings, mask=[False, True, False])
     for bad, why in (
-        (masked, "reading 2 must be a finite number, not NaN"),
+        (masked, "readings: reading 2 is masked. Fix: leave it out"),
         ([1.0], "1 reading shows no spread"),
         ([], "0 readings show no spread"),
-        ([1, math.inf], "reading 2 must be a finite number, not inf"),
+        ([1, math.inf], "readings: reading 2 is inf. Fix: leave it out"),
+        ([1, None, 2], "readings: reading 2 is NaN"),
     ):
         with pytest.raises(DomainError, match=why):
             Estimate.of_readings(bad)
-    with pytest.raises(TypeError, match="one row"):
-        Estimate.of_readings([[1, 2], [3, 4]])
+    for bad, why in (([[1, 2], [3, 4]], "one row"), (["a", "b"], "must be numbers, not text")):
+        with pytest.raises(TypeError, match=why):
+            Estimate.of_readings(bad)
 
 
 @pytest.mark.parametrize(

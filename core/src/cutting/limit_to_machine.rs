@@ -1,5 +1,6 @@
 //! The nearest cut that a machine can make, and what bound it.
 use super::machine::Machine;
+use super::{drilling_cut, milling_cut, turning_cut};
 use crate::Error;
 use crate::error::{Reading, rounded};
 use crate::formula::{Formula, MAX_OUTPUTS};
@@ -180,12 +181,18 @@ struct Seeker<'a> {
     axis_force: Option<usize>,
 }
 
+/// The formula of a whole cut of this name.
+fn cut_named(name: &str) -> Option<&'static Formula> {
+    let cuts = [milling_cut::FORMULAS, turning_cut::FORMULAS, drilling_cut::FORMULAS];
+    cuts.into_iter().flatten().copied().find(|formula| formula.name == name)
+}
+
 impl<'a> Seeker<'a> {
     fn new(formula: &'static Formula, units: Units, machine: &'a Machine) -> Result<Self, LimitError> {
         Self::of(formula, units, machine).map_err(|lacks| {
             let beginnings = std::iter::successors(Some(formula.name), |name| Some(name.rsplit_once('_')?.0));
             let is_suited = |other: &&'static Formula| Self::of(other, units, machine).is_ok();
-            let sibling = beginnings.skip(1).filter_map(crate::find).find(is_suited).map(|found| found.name);
+            let sibling = beginnings.skip(1).filter_map(cut_named).find(is_suited).map(|found| found.name);
             LimitError::Unsuited { formula: formula.name, lacks, sibling }
         })
     }

@@ -1,8 +1,8 @@
 //! A hole and a shaft that go together.
+use super::FitError;
 use super::inch::{self, InchFit};
 use super::iso::{self, ToleranceClass};
 use super::statistics::{FitStatistics, fit_statistics};
-use super::{FitBasis, FitError};
 use crate::object::{Restored, Told};
 use crate::quantity::{Length, Ratio, Units};
 use crate::{Limits, LimitsError, Size};
@@ -18,6 +18,15 @@ pub enum FitKind {
     Transition,
     /// It is never smaller.
     Interference,
+}
+
+/// Whether the hole H or the shaft h is the one that many fits share.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
+pub enum FitBasis {
+    /// A hole H, whose least size is the nominal one: one reamer serves many shafts.
+    Hole,
+    /// A shaft h, whose greatest size is the nominal one: one bar as bought serves many holes.
+    Shaft,
 }
 
 /// A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.

@@ -1,18 +1,10 @@
 //! Finds fits for a wanted clearance or interference.
+use super::FitError;
 use super::iso::{Member, ToleranceClass};
-use super::{Fit, FitError};
+use super::pair::{Fit, FitBasis};
 use crate::Size;
 use std::fmt;
 use tenths_macros::{Choice, Object};
-
-/// Whether the hole H or the shaft h is the one that many fits share.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
-pub enum FitBasis {
-    /// A hole H, whose least size is the nominal one: one reamer serves many shafts.
-    Hole,
-    /// A shaft h, whose greatest size is the nominal one: one bar as bought serves many holes.
-    Shaft,
-}
 
 /// How much a standard recommends a fit; the most recommended are the least.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Choice)]

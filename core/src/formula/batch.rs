@@ -1,9 +1,13 @@
 //! Many rows: the strided batch, which works in blocks that stay in the first cache.
 #![allow(unsafe_code)]
+use super::call::Refusal;
+use super::check::Advice;
 use super::code::BLOCK;
+use super::code::{MAX_INPUTS, MAX_OUTPUTS};
 use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT, WORD, read, tangled, write};
+use super::domain::Range;
 use super::prefetch::Ahead;
-use super::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS, Range, Refusal};
+use super::record::Formula;
 use crate::Error;
 use crate::quantity::Units;
 use crate::simd::instruction_set;

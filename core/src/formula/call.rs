@@ -1,5 +1,7 @@
 //! One row: the checked call by record, and the checks of the typed function.
-use super::{Advice, Argument, Formula, MAX_INPUTS, MAX_OUTPUTS, Outcome};
+use super::check::Advice;
+use super::code::{MAX_INPUTS, MAX_OUTPUTS};
+use super::record::{Argument, Formula, Outcome};
 use crate::Error;
 use crate::error::Reading;
 use crate::quantity::Units;

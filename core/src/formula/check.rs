@@ -1,5 +1,7 @@
 //! What there is to say about a row: an error, or advice.
-use super::{Formula, MAX_INPUTS, MAX_OUTPUTS, Range};
+use super::code::{MAX_INPUTS, MAX_OUTPUTS};
+use super::domain::Range;
+use super::record::Formula;
 use crate::Error;
 use crate::error::{Reading, to_digits};
 use crate::quantity::{Kind, Units};

@@ -1,6 +1,6 @@
 //! Columns of a batch: reading them into base units with the checks of an argument, and writing them in shop units.
 #![allow(unsafe_code)]
-use super::Side;
+use super::domain::Side;
 use crate::quantity::Unit;
 use std::mem::MaybeUninit;
 

@@ -1,5 +1,6 @@
 //! Solving a formula: the argument that gives a wanted result.
-use super::{Formula, MAX_INPUTS, MAX_OUTPUTS};
+use super::code::{MAX_INPUTS, MAX_OUTPUTS};
+use super::record::Formula;
 use crate::Error;
 use crate::error::{Reading, excerpt};
 use crate::quantity::{Count, Quantity, Units};

@@ -1,5 +1,5 @@
 //! What arguments usually are, by which a number in another unit is noticed.
-use super::{Range, Side, same_text};
+use super::domain::{Range, Side};
 use crate::error::{Reading, to_digits};
 use crate::quantity::{
     Angle, Density, ExpansionCoefficient, FeedRate, Force, Length, Modulus, Power, RemovalRate, RoughnessRa,
@@ -113,6 +113,16 @@ impl Usual {
         let told = |number: f64, label| Reading(to_digits(number, 6), label).to_string();
         Some(format!("{}, which is {}", told(value, label), told(reading, shop.label)))
     }
+}
+
+/// Whether two texts are the same, at compile time.
+pub(super) const fn same_text(a: &str, b: &str) -> bool {
+    let (a, b) = (a.as_bytes(), b.as_bytes());
+    let mut k = 0;
+    while k < a.len() && k < b.len() && a[k] == b[k] {
+        k += 1;
+    }
+    k == a.len() && k == b.len()
 }
 
 #[cfg(test)]

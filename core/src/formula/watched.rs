@@ -1,7 +1,9 @@
 //! Batches of so many rows that they are watched.
 #![allow(unsafe_code)]
+use super::batch::{Met, Row};
+use super::code::{MAX_INPUTS, MAX_OUTPUTS};
 use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT};
-use super::{Formula, MAX_INPUTS, MAX_OUTPUTS, Met, Row};
+use super::record::Formula;
 use crate::Error;
 use crate::quantity::Units;
 use crate::watch::{Steps, Stopped, Watch};

@@ -1,6 +1,6 @@
 //! Gauges for holes and shafts by the ISO scheme: where GO and NO-GO stand when new, and how far GO may wear.
-use super::layout::Places;
-use super::{GaugeBasis, GaugeError, GaugeForm};
+use super::kinds::{GaugeBasis, GaugeError, GaugeForm};
+use super::places::Places;
 use crate::fit::iso::grade_tolerance;
 use crate::{Limits, Size};
 

@@ -1,9 +1,9 @@
 //! Where the members of a gauge lie within the limits of the part.
 
-use super::{
-    GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, GaugeOptions, GaugeScheme,
-    gagemaker, iso1938,
-};
+use super::kinds::{GaugeError, GaugeForm, GaugeOptions, GaugeScheme};
+use super::pair::{Gauge, GaugeMember};
+use super::places::Places;
+use super::{gagemaker, iso1938};
 use crate::limits::{Limits, LimitsError};
 use crate::size::Size;
 
@@ -73,29 +73,6 @@ impl Gauge {
             no_go_passes: beyond(no_go_end),
             step,
         })
-    }
-}
-
-/// Where a scheme puts the members: picometres from the limits of the part into its tolerance.
-pub(super) struct Places {
-    pub class: Option<GagemakerClass>,
-    pub grade: Option<u8>,
-    pub standard: &'static str,
-    pub basis: GaugeBasis,
-    /// From the limit of most material, the nearer end first.
-    pub go: [i64; 2],
-    /// The same from the limit of least material.
-    pub no_go: [i64; 2],
-    /// A GO worn to its end, from the limit of most material.
-    pub worn: i64,
-    /// The tolerances of the masters of GO and NO-GO.
-    pub masters: Option<[i64; 2]>,
-}
-
-impl Places {
-    /// Where a member's master stands: at the named size of a member with a class, amid the limits of an ISO one.
-    fn centre(&self, near: i64, far: i64) -> i64 {
-        if self.class.is_some() { near } else { near.midpoint(far) }
     }
 }
 

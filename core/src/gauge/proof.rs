@@ -1,10 +1,5 @@
 //! What the members of a gauge prove.
-use super::GaugeForm;
-
-/// When the envelope is asked for: what a full-form GO proves is then a requirement of the drawing.
-pub const ENVELOPE: &str = "Under ASME Y14.5 the envelope at maximum material holds for every feature of size (Rule \
-     #1). Under ISO 8015 sizes are independent of form, and it holds only where the drawing says so, by E in a circle \
-     (ISO 14405-1).";
+use super::kinds::GaugeForm;
 
 impl GaugeForm {
     /// What GO and NO-GO prove, after Taylor's principle: the limit of most material wants a full form, the limit

@@ -1,29 +1,16 @@
 //! Knurls of the standards by their designation: pitch, growth and, for inch pitches, tolerances.
-use super::table::{self, InchRow, Profile, TOLERANCES};
+use super::table::{self, InchRow, KnurlPattern, Profile, TOLERANCES};
 use crate::error::excerpt;
 use crate::{Limits, Size};
 use std::f64::consts::PI;
 use std::fmt;
-use tenths_macros::{Choice, Object, accessors};
+use tenths_macros::{Object, accessors};
 
 const PICOMETRES_PER_INCH: i64 = 25_400_000_000;
 /// Ten-thousandths of an inch are the unit of the inch table.
 const PER_TENTH: i64 = PICOMETRES_PER_INCH / 10_000;
 /// Hundredths of a millimetre are the unit of the metric one.
 const PER_HUNDREDTH: i64 = 10_000_000;
-
-/// How the grooves of a knurl run, and what stands between them.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
-pub enum KnurlPattern {
-    /// Grooves along the axis.
-    Straight,
-    /// Grooves one way round, at 30 degrees.
-    Diagonal,
-    /// Grooves two ways, points raised.
-    Raised,
-    /// Grooves two ways, points indented.
-    Indented,
-}
 
 /// A knurl of DIN 82 by profile and pitch, or of ASME B94.6 by diametral pitch, pattern and tolerance class.
 ///

@@ -1,5 +1,18 @@
 //! Pitches, growth and tolerances of knurls in the standards.
-use super::standard::KnurlPattern;
+use tenths_macros::Choice;
+
+/// How the grooves of a knurl run, and what stands between them.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
+pub enum KnurlPattern {
+    /// Grooves along the axis.
+    Straight,
+    /// Grooves one way round, at 30 degrees.
+    Diagonal,
+    /// Grooves two ways, points raised.
+    Raised,
+    /// Grooves two ways, points indented.
+    Indented,
+}
 
 /// The metric standard with its edition.
 pub(super) const DIN: &str = "DIN 82:1973";

@@ -1,6 +1,8 @@
 //! Materials of the caller's own, beside those of the table.
+use super::error::MaterialError;
 use super::name::{find_among, folds, names};
-use super::{IsoGroup, Material, MaterialError, Provenance, Source, Sources, materials};
+use super::record::{IsoGroup, Material, Provenance, Source, Sources};
+use super::table::materials;
 use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_fields};
 use crate::document::fault::{FaultKind, Place};
 use crate::document::node::{Node, Tree};

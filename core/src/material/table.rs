@@ -3,12 +3,12 @@
 //! A blank is `-`: the source has no figure, and none is made up. The aliases, numbers of the UNS and names of EN
 //! among them, are from memory; where an EN grade differs a little from the American one, it is the nearest.
 
-use super::Provenance::{CommonPractice, Memory, PartlyPublished, Published};
-use super::{IsoGroup, Material, Source, Sources};
+use super::record::Provenance::{CommonPractice, Memory, PartlyPublished, Published};
+use super::record::{IsoGroup, Material, Provenance, Source, Sources};
 use crate::quantity::{Density, ExpansionCoefficient, Modulus, Ratio, Stress, SurfaceSpeed, UnitPower};
 use std::borrow::Cow;
 
-const fn source(provenance: super::Provenance, text: &'static str) -> Source {
+const fn source(provenance: Provenance, text: &'static str) -> Source {
     Source { provenance, text: Cow::Borrowed(text) }
 }
 
@@ -233,4 +233,9 @@ materials! {
     "PTFE",               [],                                        "moulded",                     "PTFE",                                 N, -,  2.17, 0.5,   0.46, 130.0e-6, 10.0,   "D55 Shore",     -,      -,    0.04, 120.0, 250.0, 0.125, 0.25, CALLISTER,  RECALLED,        -,        GUESS,       STARTING,   TEXTBOOK, [NO_KC11 PLASTIC], [PTFE_FUME];
     "PC",                 [],                                        "extruded",                    "Polycarbonate",                        N, -,  1.2,  2.4,   0.37, 68.0e-6,  62.0,   "R118 Rockwell", -,      -,    0.05, 100.0, 200.0, 0.125, 0.25, RECALLED,   RECALLED,        -,        GUESS,       STARTING,   TEXTBOOK, [NO_KC11 PLASTIC];
     "PVC-U",              [],                                        "extruded",                    "Rigid PVC",                            N, -,  1.4,  2.9,   0.38, 60.0e-6,  50.0,   "D80 Shore",     -,      -,    0.05, 100.0, 200.0, 0.125, 0.25, RECALLED,   RECALLED,        -,        GUESS,       STARTING,   TEXTBOOK, [NO_KC11 PLASTIC], [PVC_FUME];
+}
+
+/// Every material of the table.
+pub fn materials() -> &'static [Material] {
+    MATERIALS
 }

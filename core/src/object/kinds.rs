@@ -1,7 +1,7 @@
 //! What a field of an object may be, and how it is told and read again.
-use super::{FieldKind, Value};
+use super::record::{FieldKind, Told, Value};
 use crate::limits::Limits;
-use crate::quantity::FloatQuantity;
+use crate::quantity::{FloatQuantity, Units};
 use crate::size::Size;
 use std::borrow::Cow;
 
@@ -134,5 +134,17 @@ impl<T: Readable> Readable for Vec<T> {
             Value::List(values) => values.iter().map(T::read).collect(),
             _ => None,
         }
+    }
+}
+
+impl Told {
+    /// The value of a field of this type.
+    pub fn get<T: Readable>(&self, name: &str) -> Option<T> {
+        T::read(self.value(name)?)
+    }
+
+    /// The units in which the plain numbers of the object are readings, if it says so.
+    pub fn units(&self) -> Option<Units> {
+        self.get("units")
     }
 }

@@ -1,7 +1,6 @@
 //! From a plan to its process sheet.
 use super::caution;
 use super::document::*;
-use super::judge::Sawn;
 use super::sheet::*;
 
 use crate::document::fault::{Fault, FaultKind, Faults, Place, PlanError};
@@ -83,6 +82,31 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         findings: work.findings,
         cautions: caution::of_sheet(document),
     })
+}
+
+/// The parts as they come from the saw.
+pub(super) struct Sawn<'d> {
+    /// The operation, counted from 0.
+    pub(super) index: usize,
+    pub(super) saw: &'d Saw,
+    /// The longest part that the drawing allows.
+    pub(super) part: Size,
+    /// With what is left on for facing.
+    pub(super) length: Size,
+}
+
+impl<'p> Work<'p> {
+    /// How parts come from the saw; nothing where no saw names a length.
+    pub(super) fn sawn(&self) -> Option<Sawn<'p>> {
+        let mut operations = self.document.operations.iter().enumerate();
+        let (index, saw) = operations.find_map(|(index, operation)| match operation {
+            Operation::Saw(saw) => Some((index, saw)),
+            _ => None,
+        })?;
+        let length = self.limits_of(saw.cut_length.0).filter(|c| c.kind == CharacteristicKind::Length)?;
+        let part = length.limits.upper();
+        Some(Sawn { index, saw, part, length: part.checked_add(saw.facing_allowance)? })
+    }
 }
 
 impl Work<'_> {

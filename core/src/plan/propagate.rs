@@ -3,10 +3,11 @@
 //! The text is read once. For each sample the drawn numbers take their places in its tree, which is decoded and
 //! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams
 //! of their own, and their results are brought together in order, so that the answer does not depend on threads.
+use super::checked::Plan;
+use super::evaluate;
 use super::output::Output;
 use super::sheet::Sheet;
 use super::variation::{Variation, check};
-use super::{Plan, evaluate};
 use crate::document::fault::{FaultKind, Faults, Place, PlanError};
 use crate::document::node::{Content, Tree};
 use crate::finding::Severity;

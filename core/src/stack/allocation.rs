@@ -237,16 +237,15 @@ impl Stack {
     /// their half bands; of those with a spread of their own, the tolerance cannot be chosen.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of choices, a curve that is not valid, a least half band that is not
-    /// positive, a distribution off its middle with a rate of defects, and where the target cannot be kept; it says
-    /// what the least sum is then.
+    /// [`StackError::HowMany`] for another count of choices, [`StackError::Choice`] for a curve that is not valid, a least
+    /// half band that is not positive and a distribution off its middle with a rate of defects, [`StackError::Target`]
+    /// for a target that is not positive, and [`StackError::OutOfReach`] where it cannot be kept.
     pub fn allocate(&self, choices: &[Option<Choice>], target: Target) -> Result<Allocation, StackError> {
         let contributors = self.filled()?;
         if choices.len() != contributors.len() {
             let (count, given) = (contributors.len(), choices.len());
-            return Err(StackError::Function(format!(
-                "{count} contributors need {count} choices, not {given}"
-            )));
+            let need = format!("{count} contributors need {count}");
+            return Err(StackError::HowMany { what: "choices", need, got: given });
         }
         let bound = bound(target)?;
         let (mut free, mut used) = (Vec::new(), 0.0);
@@ -262,12 +261,9 @@ impl Stack {
             }
         }
         let (bands, saving) = cheapest(&free, bound - used).map_err(|least| {
-            let whole = |sum: f64| if matches!(target, Target::WorstCase(_)) { sum } else { sum.max(0.0).sqrt() };
-            StackError::Function(format!(
-                "the target of {} cannot be kept: with every tolerance as narrow as its process holds it is {}",
-                whole(bound),
-                whole(used + least)
-            ))
+            let whole =
+                |sum: f64| if matches!(target, Target::WorstCase(_)) { sum } else { sum.max(0.0).sqrt() };
+            StackError::OutOfReach { target: whole(bound), least: whole(used + least) }
         })?;
         let allot = |((one, free), band): ((&Contributor, &Option<Free>), f64)| match free {
             None => Allotted {
@@ -310,10 +306,8 @@ impl Stack {
                     return Ok((scale * own, Share { weight: 0.0, power: 2 }));
                 }
                 if unit.mean != 0.0 {
-                    return Err(StackError::Function(format!(
-                        "{}: a rate of defects needs distributions about the middles of their limits",
-                        one.name
-                    )));
+                    let fault = "a rate of defects needs distributions about the middles of their limits";
+                    return Err(StackError::Choice { name: one.name.clone(), fault: fault.into() });
                 }
                 (0.0, Share { weight: scale * unit.variance, power: 2 })
             }
@@ -326,20 +320,17 @@ impl Stack {
     /// Source: K. W. Chase, Tolerance Allocation Methods for Designers, ADCATS report 99-6 (1999), from memory.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of marks, a target of defects, contributors without any tolerance to
+    /// [`StackError::HowMany`] for another count of marks, [`StackError::Scale`] for a target of defects, contributors without any tolerance to
     /// scale, and fixed ones that leave nothing.
     pub fn proportional_factor(&self, fixed: &[bool], target: Target) -> Result<f64, StackError> {
         let contributors = self.filled()?;
         if fixed.len() != contributors.len() {
             let (count, given) = (contributors.len(), fixed.len());
-            return Err(StackError::Function(format!(
-                "{count} contributors need {count} marks, not {given}"
-            )));
+            let need = format!("{count} contributors need {count}");
+            return Err(StackError::HowMany { what: "marks", need, got: given });
         }
         if matches!(target, Target::Defects { .. }) {
-            return Err(StackError::Function(
-                "tolerances are scaled to a worst case or a root of squares".into(),
-            ));
+            return Err(StackError::Scale("tolerances are scaled to a worst case or a root of squares"));
         }
         let (mut kept, mut scaled) = (0.0, 0.0);
         for (one, is_fixed) in contributors.iter().zip(fixed) {
@@ -349,7 +340,7 @@ impl Stack {
         }
         let left = bound(target)? - kept;
         if !(left > 0.0 && scaled > 0.0) {
-            return Err(StackError::Function("the fixed tolerances leave nothing to scale".into()));
+            return Err(StackError::Scale("the fixed tolerances leave nothing to scale"));
         }
         Ok(if matches!(target, Target::WorstCase(_)) { left / scaled } else { (left / scaled).sqrt() })
     }
@@ -369,11 +360,11 @@ impl Allocation {
     /// steps.
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of contributors, and errors of sizes out of range or a step that is
+    /// [`StackError::OtherStack`] for another count of contributors, and errors of sizes out of range or a step that is
     /// not positive.
     pub fn apply(&self, stack: &Stack, step: Size) -> Result<Stack, StackError> {
         if self.tolerances.len() != stack.contributors().len() {
-            return Err(StackError::Function("this allocation is for another stack".into()));
+            return Err(StackError::OtherStack);
         }
         let mut applied = stack.clone();
         for (one, chosen) in applied.contributors_mut().iter_mut().zip(&self.tolerances) {
@@ -402,18 +393,18 @@ fn not_above(number: f64, units: Units) -> Result<Size, StackError> {
 fn bound(target: Target) -> Result<f64, StackError> {
     let positive = |half: f64| match 0.0 < half && half <= GREATEST_TARGET {
         true => Ok(half),
-        false => Err(StackError::Function(format!(
-            "the target, a half band, must be greater than 0 and at most {GREATEST_TARGET}, not {half}"
-        ))),
+        false => {
+            let need = format!("greater than 0 and at most {GREATEST_TARGET}");
+            Err(StackError::Target { what: "target, a half band,", need, got: half })
+        }
     };
     match target {
         Target::WorstCase(half) => positive(half),
         Target::Rss(half) => Ok(positive(half)? * half),
         Target::Defects { half_band, rate } => {
             if !(0.0 < rate && rate < 1.0) {
-                return Err(StackError::Function(format!(
-                    "the rate of defects must be between 0 and 1, not {rate}"
-                )));
+                let need = "between 0 and 1".into();
+                return Err(StackError::Target { what: "rate of defects", need, got: rate });
             }
             let sigma = positive(half_band)? / -normal_quantile(0.5 * rate);
             Ok(sigma * sigma)
@@ -422,7 +413,7 @@ fn bound(target: Target) -> Result<f64, StackError> {
 }
 
 fn ready<'a>(one: &Contributor, choice: &'a Choice, share: Share) -> Result<Free<'a>, StackError> {
-    let refuse = |fault: String| Err(StackError::Function(format!("{}: {fault}", one.name)));
+    let refuse = |fault: String| Err(StackError::Choice { name: one.name.clone(), fault });
     if let Some(fault) = choice.cost.fault() {
         return refuse(fault);
     }

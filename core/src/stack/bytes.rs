@@ -287,8 +287,8 @@ mod tests {
             bytes[8 * place..][..8].copy_from_slice(&word.to_le_bytes());
             reason(&sealed(bytes))
         };
-        assert!(with(2, u64::MAX).contains("a sample has 1 to"));
-        assert!(with(4, f64::NAN.to_bits()).contains("are no limits"));
+        assert!(with(2, u64::MAX).contains("a sample must have 1 to"));
+        assert!(with(4, f64::NAN.to_bits()).contains("are not valid limits"));
         assert!(with(6, u64::MAX).ends_with("the sample does not have these blocks"));
         assert!(with(7, 2).ends_with("the sample does not have these blocks"));
         assert!(with(16, 101).ends_with("the figures of a block contradict one another"));

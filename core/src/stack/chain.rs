@@ -5,7 +5,7 @@
 //! uniform ones, and the rest one by one.
 use super::linear::Stack;
 use super::sample::{self, Blocks, Model, Sampling};
-use super::summary::Sample;
+use super::summary::{self, Sample};
 use super::variates::{Column, Draw, ROWS, Source, centred_pair, normals};
 use super::{Distribution, StackError};
 use crate::simd::{Work, run_wide};
@@ -116,7 +116,7 @@ impl Stack {
     /// # Errors
     /// As [`Stack::sample`], and [`StackError::Stopped`].
     pub fn sample_watched(&self, sampling: &Sampling, watch: &Watch) -> Result<Sample, StackError> {
-        sample::sample(&Chain::new(self)?, sampling, watch)
+        summary::sample(&Chain::new(self)?, sampling, watch)
     }
 
     /// Samples `count` of the blocks from number `first`, for [`Sample::fold`].

@@ -130,9 +130,92 @@ pub enum StackError {
         /// Why not, where that is known.
         reason: Option<String>,
     },
-    /// The function did not converge, or was given too many inputs.
+    /// What a function of the caller's own says.
     #[error("{0}")]
     Function(String),
+    /// Another count of inputs, vectors or the like than there has to be.
+    #[error("{need} {what}, not {got}")]
+    HowMany {
+        /// What is counted: `inputs`.
+        what: &'static str,
+        /// Who has how many: `the loop has 2`.
+        need: String,
+        /// How many were given.
+        got: usize,
+    },
+    /// An input that has no default was not given.
+    #[error("the input {name} is missing")]
+    Missing {
+        /// The input.
+        name: String,
+    },
+    /// A formula with several results, of which none was named.
+    #[error("{formula} has several results: name one of {outputs}")]
+    SeveralResults {
+        /// The formula.
+        formula: &'static str,
+        /// The names of its results.
+        outputs: String,
+    },
+    /// Text that does not give limits or a number.
+    #[error("{}: {fault}", excerpt(name))]
+    Reading {
+        /// The input.
+        name: String,
+        /// What is wrong.
+        fault: String,
+    },
+    /// Text that is not a length or an angle of a vector loop.
+    #[error(
+        "`{}` is not a length or an angle of a loop; expected a number, a name or a sum of the two, e.g. `180 - phi`",
+        excerpt(text)
+    )]
+    LoopPart {
+        /// The text as given.
+        text: String,
+    },
+    /// An unknown that a vector loop cannot have.
+    #[error("{}", fault.about(excerpt(name)))]
+    Unknown {
+        /// The unknown.
+        name: String,
+        /// What is wrong with it.
+        fault: UnknownFault,
+    },
+    /// What tolerances are to be allocated to.
+    #[error("the {what} must be {need}, not {got}")]
+    Target {
+        /// `target, a half band,` or `rate of defects`.
+        what: &'static str,
+        /// What it must be.
+        need: String,
+        /// As given.
+        got: f64,
+    },
+    /// No choice of tolerances keeps the target.
+    #[error(
+        "the target of {target} cannot be kept: with every tolerance as narrow as its process holds it is {least}"
+    )]
+    OutOfReach {
+        /// The target.
+        target: f64,
+        /// The least that can be kept.
+        least: f64,
+    },
+    /// A tolerance that cannot be chosen.
+    #[error("{name}: {fault}")]
+    Choice {
+        /// The contributor.
+        name: String,
+        /// Why not.
+        fault: String,
+    },
+    /// Tolerances that cannot be scaled.
+    #[error("{0}")]
+    Scale(&'static str),
+    /// An allocation is for another stack.
+    #[error("this allocation is for another stack")]
+    OtherStack,
     /// A formula refused its arguments.
     #[error(transparent)]
     Formula(#[from] Error),
@@ -142,6 +225,59 @@ pub enum StackError {
     /// A size is at fault.
     #[error(transparent)]
     Size(#[from] SizeError),
+}
+
+impl StackError {
+    /// The contributor or input that is at fault, where it is one.
+    pub fn argument(&self) -> Option<&str> {
+        match self {
+            StackError::Sensitivity { name, .. }
+            | StackError::Count { name, .. }
+            | StackError::Limits { name, .. }
+            | StackError::Band { name, .. }
+            | StackError::Distribution { name, .. }
+            | StackError::UnknownName { name, .. }
+            | StackError::AmbiguousName { name, .. }
+            | StackError::NotCorrelatable { name }
+            | StackError::Missing { name }
+            | StackError::Reading { name, .. }
+            | StackError::Unknown { name, .. }
+            | StackError::Choice { name, .. } => Some(name),
+            _ => None,
+        }
+    }
+}
+
+/// What is wrong with an unknown of a vector loop.
+#[derive(Clone, Copy, PartialEq, Debug)]
+#[non_exhaustive]
+pub enum UnknownFault {
+    /// There are two already.
+    Third,
+    /// It is not a name.
+    NotAName,
+    /// It is an unknown already.
+    GivenTwice,
+    /// Its guess is not finite.
+    Guess(f64),
+    /// No vector has it.
+    Unused,
+}
+
+impl UnknownFault {
+    fn about(self, name: impl std::fmt::Display) -> String {
+        match self {
+            UnknownFault::Third => {
+                format!("a loop in the plane has two unknowns, but `{name}` would be a third")
+            }
+            UnknownFault::NotAName => {
+                format!("`{name}` is not a valid name; use letters, digits and underscores")
+            }
+            UnknownFault::GivenTwice => format!("`{name}` is an unknown already"),
+            UnknownFault::Guess(guess) => format!("the guess for `{name}` must be finite, not {guess}"),
+            UnknownFault::Unused => format!("no vector uses the unknown `{name}`"),
+        }
+    }
 }
 
 fn because(reason: &Option<String>) -> String {

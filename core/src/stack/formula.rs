@@ -62,7 +62,7 @@ impl Formula {
     ///
     /// # Errors
     /// [`StackError::UnknownName`] for an input or output that the formula does not have, [`StackError::AmbiguousName`]
-    /// for one given twice, [`StackError::Function`] for an argument that is missing; and as
+    /// for one given twice, [`StackError::Missing`] for an argument that is missing; and as
     /// [`Propagation::new`].
     pub fn propagate(
         &'static self,
@@ -78,8 +78,7 @@ impl Formula {
                 .ok_or_else(|| StackError::UnknownName { name: name.into(), known: outputs.join(", ") })?,
             None if outputs.len() == 1 => 0,
             None => {
-                let text = format!("{} has several results: name one of {}", self.name, outputs.join(", "));
-                return Err(StackError::Function(text));
+                return Err(StackError::SeveralResults { formula: self.name, outputs: outputs.join(", ") });
             }
         };
         let names: Vec<&str> = self.arguments.iter().map(|argument| argument.name).collect();

@@ -102,7 +102,7 @@ pub(crate) fn in_order(
     }
     let or_missing = |(place, input): (usize, Option<Input>)| {
         let input = input.or_else(|| otherwise(place));
-        input.ok_or_else(|| StackError::Function(format!("the input {} is missing", names[place])))
+        input.ok_or_else(|| StackError::Missing { name: names[place].into() })
     };
     given.into_iter().enumerate().map(or_missing).collect()
 }
@@ -192,8 +192,8 @@ pub fn by_row<F: Fn([f64; N]) -> f64 + Sync, const N: usize>(function: F) -> ByR
 impl<F: RowFunction<N>, const N: usize> Function for ByRow<F, N> {
     fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
         let Ok(columns) = <[&[f64]; N]>::try_from(inputs) else {
-            let text = format!("the function takes {N} inputs, not {}", inputs.len());
-            return Err(StackError::Function(text));
+            let need = format!("the function takes {N}");
+            return Err(StackError::HowMany { what: "inputs", need, got: inputs.len() });
         };
         run_wide(Rows { function: &self.0, columns, values });
         Ok(())

@@ -1,6 +1,5 @@
 //! Lengths and angles of a vector loop as text.
 use super::StackError;
-use crate::error::excerpt;
 use std::fmt;
 
 /// A number in a loop: `offset + scale · name`, or the offset alone.
@@ -19,12 +18,7 @@ impl Part {
 
     /// A number, a name, or a sum of the two, in any order; before a name may stand a factor.
     pub(crate) fn parse(text: &str) -> Result<Part, StackError> {
-        let fault = || {
-            StackError::Function(format!(
-                "`{}` is not a length or an angle of a loop; expected a number, a name or a sum of the two, e.g. `180 - phi`",
-                excerpt(text)
-            ))
-        };
+        let fault = || StackError::LoopPart { text: text.into() };
         let (mut offset, mut named, mut has_number) = (0.0, None, false);
         let mut rest = text.trim();
         let mut is_first = true;

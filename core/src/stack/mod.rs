@@ -43,7 +43,7 @@ pub(crate) use variates::{Column, Draw, ROWS, Source};
 pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;
-pub use error::StackError;
+pub use error::{StackError, UnknownFault};
 pub use extremes::Extremes;
 pub use formula::FormulaOutput;
 pub use function::{ByRow, Function, Input, RowFunction, by_row};

@@ -3,7 +3,7 @@
 use super::correlation::Correlation;
 use super::function::{Function, Input};
 use super::sample::{self, Blocks, Model, Sampling};
-use super::summary::Sample;
+use super::summary::{self, Sample};
 use super::variates::{Column, Draw, ROWS, Source};
 use super::{Place, StackError};
 use crate::simd::{Work, run_wide};
@@ -35,8 +35,8 @@ impl<F: Function> Propagation<F> {
     /// [`StackError`] for no inputs or more than 64, reversed limits, or numbers of a distribution out of range.
     pub fn new(function: F, inputs: Vec<Input>) -> Result<Propagation<F>, StackError> {
         if !(1..=MOST_INPUTS).contains(&inputs.len()) {
-            let text = format!("a function must have 1 to {MOST_INPUTS} inputs, not {}", inputs.len());
-            return Err(StackError::Function(text));
+            let need = format!("a function must have 1 to {MOST_INPUTS}");
+            return Err(StackError::HowMany { what: "inputs", need, got: inputs.len() });
         }
         inputs.iter().try_for_each(Input::check)?;
         Ok(Propagation { function, inputs, correlation: Correlation::default() })
@@ -103,7 +103,7 @@ impl<F: Function> Propagation<F> {
     /// # Errors
     /// As [`Propagation::sample`], and [`StackError::Stopped`].
     pub fn sample_watched(&self, sampling: &Sampling, watch: &Watch) -> Result<Sample, StackError> {
-        sample::sample(&Drawn::new(self)?, sampling, watch)
+        summary::sample(&Drawn::new(self)?, sampling, watch)
     }
 
     /// Samples `count` of the blocks from number `first`, for [`Sample::fold`].

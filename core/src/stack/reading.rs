@@ -10,7 +10,7 @@ impl Input {
     /// it.
     ///
     /// # Errors
-    /// [`StackError::Limits`] for a length, [`StackError::Function`] with what is wrong otherwise.
+    /// [`StackError::Limits`] for a length, [`StackError::Reading`] with what is wrong otherwise.
     pub fn read(name: &str, text: &str, kind: &Kind, units: Units) -> Result<Input, StackError> {
         if kind == Length::KIND {
             return match Limits::parse(text) {
@@ -21,8 +21,10 @@ impl Input {
                 },
             };
         }
-        let told =
-            |error: &dyn std::fmt::Display| StackError::Function(format!("{}: {error}", excerpt(name)));
+        let told = |error: &dyn std::fmt::Display| StackError::Reading {
+            name: name.into(),
+            fault: error.to_string(),
+        };
         let Some(band) = band(text, kind, units) else {
             return kind.read(text, units).map(|value| Input::fixed(name, value)).map_err(
                 |error| match error {
@@ -43,7 +45,7 @@ impl Input {
     /// a temperature and of a difference, is refused.
     ///
     /// # Errors
-    /// As [`Input::read`], and [`StackError::Function`] for text that could be limits of nothing.
+    /// As [`Input::read`], and [`StackError::Reading`] for text that could be limits of nothing.
     pub fn read_any(name: &str, text: &str, units: Units) -> Result<Input, StackError> {
         let error = match Input::read(name, text, Length::KIND, units) {
             Ok(length) => return Ok(length),
@@ -57,11 +59,13 @@ impl Input {
             let Some(first) = readings.next() else { continue };
             return match readings.find(|other| *other != first) {
                 None => Ok(first),
-                Some(_) => Err(StackError::Function(format!(
-                    "{}: the unit of `{}` belongs to several quantities: give numbers",
-                    excerpt(name),
-                    excerpt(text)
-                ))),
+                Some(_) => Err(StackError::Reading {
+                    name: name.into(),
+                    fault: format!(
+                        "the unit of `{}` belongs to several quantities: give numbers",
+                        excerpt(text)
+                    ),
+                }),
             };
         }
         match error {
@@ -70,11 +74,14 @@ impl Input {
                     LimitsError::Syntax { .. }
                     | LimitsError::Size(SizeError::Syntax { .. } | SizeError::UnknownUnit { .. }),
                 ..
-            } => Err(StackError::Function(format!(
-                "{}: `{}` is not a number with a known unit; expected e.g. `60 ±0.1 °`, `200 +10/-5 ft/min`, `1.415..1.425 in` or `25 H7`",
-                excerpt(name),
-                excerpt(text)
-            ))),
+            } => Err(StackError::Reading {
+                name: name.into(),
+                fault: format!(
+                    "`{}` is not a number with a known unit; expected e.g. `60 ±0.1 °`, `200 +10/-5 ft/min`, \
+                     `1.415..1.425 in` or `25 H7`",
+                    excerpt(text)
+                ),
+            }),
             error => Err(error),
         }
     }
@@ -192,7 +199,7 @@ mod tests {
         assert!(told("60 ±0.5 mm", Angle::KIND).contains("expected °, arcmin"));
         for text in ["60 ±5 furlong", "five", "50 ±2 Hz"] {
             let told = Input::read_any("x", text, Units::Metric).unwrap_err().to_string();
-            assert!(told.contains("no number with a unit"), "{told}");
+            assert!(told.contains("not a number with a known unit"), "{told}");
         }
         // A length was meant.
         let told = Input::read_any("x", "12 +0.1 mm", Units::Metric).unwrap_err().to_string();

@@ -5,7 +5,6 @@ use std::sync::Mutex;
 use super::StackError;
 use super::moments::Moments;
 use super::sketch::{Grid, Sketch};
-use super::summary::Sample;
 use super::variates::{ROWS, Source};
 use crate::simd::{Work, run_wide};
 use crate::watch::{Steps, Watch};
@@ -100,7 +99,7 @@ pub(crate) struct Summary {
     pub undefined: u64,
 }
 
-/// Some of the blocks of a sample, one after the other; [`Sample::fold`] brings all of them together.
+/// Some of the blocks of a sample, one after the other; [`Sample::fold`](super::Sample::fold) brings all of them together.
 #[derive(Clone, Debug)]
 pub struct Blocks {
     pub(crate) sampling: Sampling,
@@ -234,16 +233,6 @@ impl Work for Summarise<'_> {
     }
 }
 
-/// Samples a model whole.
-pub(crate) fn sample<M: Model + ?Sized>(
-    model: &M,
-    sampling: &Sampling,
-    watch: &Watch,
-) -> Result<Sample, StackError> {
-    sampling.check()?;
-    Sample::fold([sample_blocks(model, sampling, 0, sampling.blocks(), watch)?])
-}
-
 /// Samples some of the blocks of a model.
 pub(crate) fn sample_blocks<M: Model + ?Sized>(
     model: &M,
@@ -256,7 +245,7 @@ pub(crate) fn sample_blocks<M: Model + ?Sized>(
     let numbers = first..first.saturating_add(count);
     if numbers.end > sampling.blocks() {
         return Err(StackError::Sampling(format!(
-            "this sample has {} blocks, not {count} from number {first}",
+            "cannot draw {count} blocks from number {first}: the sample has {}",
             sampling.blocks()
         )));
     }

@@ -3,7 +3,7 @@ use std::sync::OnceLock;
 
 use super::StackError;
 use super::moments::Moments;
-use super::sample::{Blocks, Sampling, Summary};
+use super::sample::{Blocks, Model, Sampling, Summary, sample_blocks};
 use super::select::{pilot, select};
 use super::sketch::Sketch;
 use crate::math::normal_quantile;
@@ -43,6 +43,16 @@ pub struct Fraction {
     pub lower: f64,
     /// Upper end of the interval.
     pub upper: f64,
+}
+
+/// Samples a model whole.
+pub(crate) fn sample<M: Model + ?Sized>(
+    model: &M,
+    sampling: &Sampling,
+    watch: &Watch,
+) -> Result<Sample, StackError> {
+    sampling.check()?;
+    Sample::fold([sample_blocks(model, sampling, 0, sampling.blocks(), watch)?])
 }
 
 impl Sample {

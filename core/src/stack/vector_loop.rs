@@ -2,6 +2,7 @@
 //!
 //! Whoever measures around a section of an assembly, from part to part, comes back to where he began. The two equations
 //! of that, along and across, give two lengths or angles for all the others.
+use super::error::UnknownFault;
 use super::function::{Function, Input, in_order};
 use super::loop_part::Part;
 use super::propagation::Propagation;
@@ -73,27 +74,21 @@ impl VectorLoop {
     /// guesses is found.
     ///
     /// # Errors
-    /// [`StackError::Function`] for a third unknown, a name that cannot stand in a length or an angle or was given
+    /// [`StackError::Unknown`] for a third unknown, a name that cannot stand in a length or an angle or was given
     /// before, or a guess that is not finite.
     pub fn unknown(&mut self, name: &str, guess: f64) -> Result<&mut VectorLoop, StackError> {
-        let refuse = |text: String| Err(StackError::Function(text));
+        let refuse = |fault| Err(StackError::Unknown { name: name.into(), fault });
         if self.unknowns.len() == 2 {
-            return refuse(format!(
-                "a loop in the plane has two unknowns, but `{}` would be a third",
-                excerpt(name)
-            ));
+            return refuse(UnknownFault::Third);
         }
         if Part::parse(name).ok() != Some(Part::named(name)) {
-            return refuse(format!(
-                "`{}` is not a valid name; use letters, digits and underscores",
-                excerpt(name)
-            ));
+            return refuse(UnknownFault::NotAName);
         }
         if self.unknowns.iter().any(|(known, _)| known == name) {
-            return refuse(format!("`{}` is an unknown already", excerpt(name)));
+            return refuse(UnknownFault::GivenTwice);
         }
         if !guess.is_finite() {
-            return refuse(format!("the guess for `{}` must be finite, not {guess}", excerpt(name)));
+            return refuse(UnknownFault::Guess(guess));
         }
         self.unknowns.push((name.into(), guess));
         Ok(self)
@@ -102,11 +97,12 @@ impl VectorLoop {
     /// Adds a vector by its length and the angle of its direction.
     ///
     /// # Errors
-    /// [`StackError::Function`] for a text that is not a number, a name or a sum of the two, and for more than 256
-    /// vectors.
+    /// [`StackError::LoopPart`] for a text that is not a number, a name or a sum of the two, and
+    /// [`StackError::HowMany`] for more than 256 vectors.
     pub fn link(&mut self, length: &str, angle: &str) -> Result<&mut VectorLoop, StackError> {
         if self.links.len() == MOST_LINKS {
-            return Err(StackError::Function(format!("a loop has at most {MOST_LINKS} vectors")));
+            let need = format!("a loop has at most {MOST_LINKS}");
+            return Err(StackError::HowMany { what: "vectors", need, got: MOST_LINKS + 1 });
         }
         let link = [Part::parse(length)?, Part::parse(angle)?];
         self.links.push(link);
@@ -142,14 +138,15 @@ impl VectorLoop {
     /// Both unknowns, in the order in which they were named, for inputs in the order of [`VectorLoop::inputs`].
     ///
     /// # Errors
-    /// [`StackError::Function`] for another count of inputs and as [`VectorLoop::solve_for`], [`StackError::Undefined`]
+    /// [`StackError::HowMany`] for another count of inputs and as [`VectorLoop::solve_for`], [`StackError::Undefined`]
     /// where the loop does not close from the guesses.
     pub fn solve(&self, inputs: &[f64]) -> Result<[f64; 2], StackError> {
         let function = self.solve_for(self.unknowns.first().map_or("", |(name, _)| name))?;
         let names = self.inputs();
         if names.len() != inputs.len() {
             let (count, given) = (names.len(), inputs.len());
-            return Err(StackError::Function(format!("the loop has {count} inputs, not {given}")));
+            let need = format!("the loop has {count}");
+            return Err(StackError::HowMany { what: "inputs", need, got: given });
         }
         let told = || names.iter().zip(inputs).map(|(name, value)| format!("{} = {value}", excerpt(name)));
         function.close(inputs).ok_or_else(|| StackError::Undefined {
@@ -161,17 +158,18 @@ impl VectorLoop {
     /// An unknown as a function of the inputs, in the order of [`VectorLoop::inputs`].
     ///
     /// # Errors
-    /// [`StackError::Function`] where there are not two unknowns that both stand in the loop, and
+    /// [`StackError::HowMany`] and [`StackError::Unknown`] where there are not two unknowns that both stand in the loop, and
     /// [`StackError::UnknownName`] for a name that is not one of them.
     pub fn solve_for(&self, unknown: &str) -> Result<LoopUnknown, StackError> {
         let [(one, first), (other, second)] = &self.unknowns[..] else {
             let count = self.unknowns.len();
-            return Err(StackError::Function(format!("a loop in the plane has two unknowns, not {count}")));
+            let need = "a loop in the plane has two".into();
+            return Err(StackError::HowMany { what: "unknowns", need, got: count });
         };
         let names = [one.as_str(), other.as_str()];
         let used = |name: &str| self.links.iter().flatten().any(|part| part.name.as_deref() == Some(name));
         if let Some(name) = names.iter().find(|name| !used(name)) {
-            return Err(StackError::Function(format!("no vector uses the unknown `{}`", excerpt(name))));
+            return Err(StackError::Unknown { name: (*name).into(), fault: UnknownFault::Unused });
         }
         let output = names
             .iter()
@@ -195,7 +193,7 @@ impl VectorLoop {
     ///
     /// # Errors
     /// As [`VectorLoop::solve_for`] and [`Propagation::new`]; and [`StackError::UnknownName`],
-    /// [`StackError::AmbiguousName`] or [`StackError::Function`] for an input that the loop does not have, one given
+    /// [`StackError::AmbiguousName`] or [`StackError::Missing`] for an input that the loop does not have, one given
     /// twice, or one that is missing.
     pub fn propagate(
         &self,
@@ -270,7 +268,8 @@ impl LoopUnknown {
 impl Function for LoopUnknown {
     fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
         if inputs.len() > MOST_INPUTS {
-            return Err(StackError::Function(format!("a loop has at most {MOST_INPUTS} inputs")));
+            let need = format!("a loop has at most {MOST_INPUTS}");
+            return Err(StackError::HowMany { what: "inputs", need, got: inputs.len() });
         }
         let mut row = vec![0.0; inputs.len()];
         for (place, value) in values.iter_mut().enumerate() {

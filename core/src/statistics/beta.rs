@@ -1,7 +1,7 @@
 //! The incomplete beta functions.
 use super::gamma::{TERMS, deviance, shape_in_domain, stirling_error};
 use super::root::root;
-use super::{ABOVE, BELOW, Tails};
+use super::tails::{ABOVE, BELOW, Tails};
 use crate::math::exp;
 use std::f64::consts::TAU;
 

@@ -2,7 +2,7 @@
 use super::beta::beta_tails;
 use super::gamma::shape_in_domain;
 use super::root::root;
-use super::{ABOVE, BELOW, Tails};
+use super::tails::{ABOVE, BELOW, Tails};
 
 fn tails(x: f64, [above, below]: [f64; 2]) -> Tails {
     let ratio = x * above / below;

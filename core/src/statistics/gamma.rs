@@ -4,7 +4,7 @@
 //! large parts would cancel: C. Loader, Fast and Accurate Computation of Binomial Probabilities (2000).
 use super::root::root;
 use super::small::atanh_ratio;
-use super::{ABOVE, BELOW, Tails};
+use super::tails::{ABOVE, BELOW, Tails};
 use crate::math::{exp, ln};
 use std::f64::consts::TAU;
 

@@ -19,6 +19,7 @@ mod range;
 mod root;
 mod small;
 mod student;
+mod tails;
 
 pub use crate::math::{normal_cdf, normal_density, normal_quantile};
 pub use anderson_darling::{AndersonDarling, anderson_darling};
@@ -35,12 +36,6 @@ pub use range::{
     studentised_range_quantile_above,
 };
 pub use student::{t_above, t_cdf, t_quantile, t_quantile_above};
-
-/// The probabilities of at most a point and of more than it.
-type Tails = [f64; 2];
-/// Which of the [`Tails`].
-const BELOW: usize = 0;
-const ABOVE: usize = 1;
 
 #[cfg(test)]
 mod tests {

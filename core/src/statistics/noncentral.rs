@@ -3,7 +3,7 @@ use super::gamma::{LARGEST, stirling_error};
 use super::integral::integral_of_peak;
 use super::root::root;
 use super::small::exp_less_line;
-use super::{ABOVE, BELOW};
+use super::tails::{ABOVE, BELOW};
 use crate::math::{exp, ln, normal_cdf, normal_density};
 use std::f64::consts::TAU;
 

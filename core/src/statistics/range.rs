@@ -4,7 +4,7 @@ use super::integral::integral_of_peak;
 use super::noncentral::{deviation_density, deviation_scale};
 use super::root::root;
 use super::small::{exp_less_one, ln_one_plus};
-use super::{ABOVE, BELOW};
+use super::tails::{ABOVE, BELOW};
 use crate::math::{exp, ln, normal_cdf, normal_density};
 
 /// The range of `count` normal readings of deviation 1, at most `w`: by the place of the largest of them.

@@ -1,5 +1,5 @@
 //! The point of a law on the positive numbers that has a given probability on one side.
-use super::{ABOVE, BELOW};
+use super::tails::{ABOVE, BELOW};
 use crate::math::ln;
 
 /// The point from 0 to infinity at which the tail of the given side is `probability`.

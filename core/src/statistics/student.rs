@@ -2,7 +2,7 @@
 use super::beta::beta_tails;
 use super::gamma::shape_in_domain;
 use super::root::root;
-use super::{ABOVE, BELOW, Tails};
+use super::tails::{ABOVE, BELOW, Tails};
 
 /// Student's law on both sides of `t` from zero upward.
 fn tails_of_positive(t: f64, degrees_of_freedom: f64) -> Tails {

@@ -1,7 +1,7 @@
 //! Reads thread designations.
+use super::diameters::{Basic, Diameters, ThreadError};
 use super::metric::{self, MetricClass};
 use super::unified::{self, Series, UnifiedClass, UnifiedThread, series};
-use super::{Basic, Diameters, ThreadError};
 use crate::error::{excerpt, shortened};
 use crate::{Size, Units};
 use std::fmt;

@@ -1,5 +1,6 @@
 //! Threads with a 60° profile: basic sizes, tapping, measurement over wires, and limits from a designation.
 mod designation;
+mod diameters;
 mod metric;
 pub mod profile;
 pub mod tapping;
@@ -7,9 +8,10 @@ mod unified;
 pub mod wires;
 
 use crate::error::excerpt;
-use crate::size::SizeError;
-use crate::{Limits, LimitsError, Size};
+use crate::{Limits, Size};
 use designation::Designation;
+pub use diameters::ThreadError;
+use diameters::{Basic, Diameters};
 use std::{fmt, str::FromStr};
 use tenths_macros::{Object, accessors};
 
@@ -30,89 +32,6 @@ pub struct Thread {
     designation: Designation,
     basic: Basic,
     diameters: Option<Diameters>,
-}
-
-/// The basic diameters, which limits are counted from. That of the crest is the nominal one.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-struct Basic {
-    pitch_diameter: Size,
-    minor: Size,
-}
-
-/// Limits of the three diameters.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-struct Diameters {
-    major: Option<Limits>,
-    major_least: Size,
-    pitch_diameter: Limits,
-    minor: Option<Limits>,
-    minor_greatest: Size,
-}
-
-/// Why a thread designation has no limits.
-#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-#[non_exhaustive]
-pub enum ThreadError {
-    /// The text is not in a form that is known.
-    #[error(
-        "`{text}` is not a valid thread designation; expected e.g. `M10x1.5-6g`, `M10-6H`, `1/4-20 UNC-2A` or `#10-24 UNC-2B`"
-    )]
-    Syntax {
-        /// The text as given.
-        text: String,
-    },
-    /// There is no tolerance class, so that there are no limits.
-    #[error("`{text}` needs a tolerance class: {need}")]
-    NoClass {
-        /// The text as given.
-        text: String,
-        /// What would be right.
-        need: &'static str,
-    },
-    /// The tolerance class is not one.
-    #[error("`{class}` is not a tolerance class of this thread: {need}")]
-    Class {
-        /// The class as given.
-        class: String,
-        /// What would be right.
-        need: &'static str,
-    },
-    /// No pitch is given, and the coarse series does not have the diameter.
-    #[error("`{text}` needs a pitch: the coarse series does not have this diameter")]
-    NoPitch {
-        /// The text as given.
-        text: String,
-    },
-    /// The series does not have the thread.
-    #[error("`{text}` is not in its series: {instead}; write UNS for a special thread")]
-    Series {
-        /// The text as given.
-        text: String,
-        /// What the series has.
-        instead: String,
-    },
-    /// The standard gives no figure for this.
-    #[error("`{text}`: {standard} has no {what}")]
-    NotInStandard {
-        /// The text as given.
-        text: String,
-        /// What it has not.
-        what: String,
-        /// The standard, with its edition.
-        standard: &'static str,
-    },
-    /// The pitch is so coarse that nothing is left below the threads.
-    #[error("`{text}`: the pitch leaves no minor diameter")]
-    NoMinorDiameter {
-        /// The text as given.
-        text: String,
-    },
-    /// One of the sizes is at fault.
-    #[error(transparent)]
-    Size(#[from] SizeError),
-    /// The limits could not be formed.
-    #[error(transparent)]
-    Limits(#[from] LimitsError),
 }
 
 impl Thread {

@@ -1,5 +1,6 @@
 //! The states of the faces, and the chains between them.
-use super::{ChartError, Facing, MOST, OperationChart, Step};
+use super::chart::{Facing, OperationChart, Step};
+use super::error::{ChartError, MOST};
 use std::collections::HashMap;
 
 /// Two states, the left one first: what lies between them is the place of the second less that of the first.

@@ -4,7 +4,9 @@
 //! no rounding adds up along a chain. What is given and lies off the grid is taken by the mean that is nearest, with
 //! a tolerance that reaches over it.
 use super::chains::{Forest, Span, States};
-use super::{ChartError, ChartResult, OperationChart, Step, Working};
+use super::chart::{OperationChart, Step, Working};
+use super::error::ChartError;
+use super::result::ChartResult;
 use crate::limits::Limits;
 use crate::size::Size;
 

@@ -1,6 +1,8 @@
 //! Why a tolerance chart cannot be evaluated.
-use super::MOST;
 use crate::size::Size;
+
+/// The most faces, stock dimensions, cuts and drawing dimensions of a chart, each by itself.
+pub const MOST: usize = 200;
 
 /// Why a tolerance chart cannot be evaluated.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]

@@ -1,19 +1,12 @@
 //! What a chart comes to.
 use super::chains::{Span, States};
-use super::{ChartError, ChartResult, ChartRow, DrawingDimension, OperationChart, Working};
+use super::chart::{DrawingDimension, OperationChart, Step, Working};
+use super::error::ChartError;
+use super::result::{ChartResult, ChartRow};
 use crate::finding::{Finding, Severity};
 use crate::limits::Limits;
 use crate::quantity::Units;
 use crate::size::Size;
-
-/// A working dimension of a chart, by its number there.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub(super) enum Step {
-    /// A dimension of the stock.
-    Stock(usize),
-    /// That of a cut.
-    Cut(usize),
-}
 
 impl OperationChart {
     /// The chains, dimensions and removals of the chart.

@@ -1,5 +1,5 @@
 //! The rows of a chart, and what it comes to.
-use super::{Cut, DrawingDimension, Face, Facing, OperationChart, Stock, Working};
+use super::chart::{Cut, DrawingDimension, Face, Facing, OperationChart, Stock, Working};
 use crate::finding::Finding;
 use crate::limits::Limits;
 use crate::object::{Restored, Told};

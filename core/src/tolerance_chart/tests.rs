@@ -1,5 +1,7 @@
 //! Charts at random against every corner of their working dimensions, and the errors.
+use super::chart::GREATEST;
 use super::*;
+use crate::Limits;
 use crate::object::{Object as _, Restored as _};
 use crate::size::Size;
 use proptest::prelude::*;

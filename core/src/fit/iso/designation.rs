@@ -1,9 +1,9 @@
 //! Reads designations of ISO 286.
-use super::{Member, POSITIONS, ToleranceClass};
-use crate::Size;
+use super::class::{Member, POSITIONS, ToleranceClass};
 use crate::error::excerpt;
-use crate::fit::FitError;
+use crate::limits::FitError;
 use crate::quantity::Units;
+use crate::{Limits, Size};
 
 /// The places in [`POSITIONS`] of those with one letter, by the letter.
 #[rustfmt::skip]
@@ -136,4 +136,52 @@ fn no_class(class: &str, text: &str) -> FitError {
         return FitError::NoGrade { class: excerpt(class) };
     }
     FitError::Grade { class: excerpt(class), grade: excerpt(digits) }
+}
+
+/// Limits of a designation of ISO 286, in millimetres as the standard has it: `25 H7`, `30js6`.
+///
+/// Capitals are holes and small letters shafts. Deviations of js and JS are half the tolerance, unrounded.
+///
+/// The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
+/// the standard. cd, ef and fg above 10 mm, which that edition added, are left out.
+///
+/// # Errors
+/// Any [`FitError`] that speaks of ISO 286.
+///
+/// ```
+/// use tenths::{Limits, iso_limits};
+/// assert_eq!(iso_limits("25 H7")?, Limits::parse("25 +0.021/0 mm")?);
+/// assert_eq!(iso_limits("25g6")?, Limits::parse("25 -0.007/-0.020 mm")?);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn iso_limits(designation: &str) -> Result<Limits, FitError> {
+    let (nominal, class) = read_one(designation)?;
+    class.limits(nominal)
+}
+
+/// As [`iso_limits`], with js and JS as older tables have them: [`ToleranceClass::limits_with_rounded_js`].
+///
+/// # Errors
+/// As [`iso_limits`].
+pub fn iso_limits_rounded_js(designation: &str) -> Result<Limits, FitError> {
+    let (nominal, class) = read_one(designation)?;
+    class.limits_with_rounded_js(nominal)
+}
+
+impl ToleranceClass {
+    /// Reads a class without its size, `H7` or `js6`.
+    ///
+    /// # Errors
+    /// [`FitError::Position`], [`FitError::NoGrade`] and [`FitError::Grade`].
+    pub fn parse(text: &str) -> Result<ToleranceClass, FitError> {
+        read_class(text.trim())
+    }
+
+    /// Reads a nominal size in millimetres and its class, `25 H7`.
+    ///
+    /// # Errors
+    /// As [`iso_limits`], without those of the tables.
+    pub fn read(designation: &str) -> Result<(Size, ToleranceClass), FitError> {
+        read_one(designation)
+    }
 }

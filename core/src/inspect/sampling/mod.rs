@@ -103,7 +103,7 @@ pub enum LotVerdict {
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum SamplingError {
-    /// A text that is none of the names.
+    /// A text that is not one of the names.
     #[error("`{text}` is not {what}; expected {expected}")]
     Unknown {
         /// What was wanted.
@@ -152,7 +152,7 @@ pub enum SamplingError {
         /// What is wrong.
         reason: String,
     },
-    /// A fraction that is none.
+    /// A fraction out of range.
     #[error("a fraction nonconforming must be {}, not {fraction}; 1 % is 0.01", fraction_need(*model))]
     Fraction {
         /// The fraction as given.

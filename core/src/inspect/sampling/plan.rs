@@ -200,7 +200,7 @@ impl SamplingPlan {
     /// between samples, and `-` where a sample accepts no lot: `20/-/5, 20/3/8, 20/7/8`.
     ///
     /// # Errors
-    /// As [`SamplingPlan::of_stages`], and for text that is none.
+    /// As [`SamplingPlan::of_stages`], and for text of another form.
     pub fn parse(
         text: &str,
         lot: Option<u64>,
@@ -231,7 +231,7 @@ impl SamplingPlan {
     /// The share of lots of a fraction `p` nonconforming that the plan accepts. `p` is a fraction: 0.01 is 1 percent.
     ///
     /// # Errors
-    /// [`SamplingError::Fraction`] for one that is none; with [`LotModel::Hypergeometric`] where the lot is not known, or
+    /// [`SamplingError::Fraction`] for a fraction out of range; with [`LotModel::Hypergeometric`] where the lot is not known, or
     /// has no such fraction.
     pub fn acceptance_probability(&self, p: f64, model: LotModel) -> Result<f64, SamplingError> {
         self.performance(p, model).map(|performance| performance.acceptance_probability)

@@ -117,7 +117,7 @@ impl VariablesPlan {
     /// The share of lots with a fraction `p` beyond the limit that the plan accepts. `p` is a fraction: 0.01 is 1 percent.
     ///
     /// # Errors
-    /// [`SamplingError::Fraction`] for one that is none.
+    /// [`SamplingError::Fraction`] for a fraction out of range.
     pub fn acceptance_probability(&self, p: f64) -> Result<f64, SamplingError> {
         if !(0.0..=1.0).contains(&p) {
             return Err(SamplingError::Fraction { fraction: p, model: LotModel::Binomial });
@@ -241,7 +241,7 @@ mod tests {
         for plan in [known, unknown] {
             assert!(plan.producer_risk <= 0.05 && plan.consumer_risk <= 0.1, "{plan:?}");
             assert!((plan.acceptance_probability(0.01).unwrap() - 1.0 + plan.producer_risk).abs() < 1e-12);
-            // One piece fewer cannot keep both, whatever the constant.
+            // One piece fewer cannot keep both, with any constant.
             let fewer = VariablesPlan { sample_size: plan.sample_size - 1, ..plan };
             let keeps = |k: f64| {
                 let plan = VariablesPlan { k, ..fewer };

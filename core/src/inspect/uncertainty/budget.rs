@@ -98,7 +98,7 @@ impl UncertaintyBudget {
     /// ```
     ///
     /// # Errors
-    /// [`UncertaintyError`] for a coverage or degrees of freedom out of range, and whatever the model gives.
+    /// [`UncertaintyError`] for a coverage or degrees of freedom out of range, and the errors of the model.
     pub fn new<F: Function>(
         model: &Propagation<F>,
         options: &BudgetOptions<'_>,
@@ -130,22 +130,26 @@ impl UncertaintyBudget {
             freedom_in_range(&format!("degrees of freedom of `{}`", input.name), *freedom)?;
         }
         let moments = model.moments()?;
+        // Only inputs that spread have them, in the order of the inputs.
+        let (mut derivatives, mut shares) = (moments.derivatives.values(), moments.contributions.values());
         let rows: Vec<UncertaintyRow> = inputs
             .iter()
-            .enumerate()
-            .map(|(place, input)| {
+            .zip(&freedoms)
+            .map(|(input, freedom)| {
                 let law = input.distribution.cumulants(input.middle(), input.half());
                 let uncertainty = law.variance.sqrt();
-                let sensitivity = Some(moments.derivatives[place]).filter(|derivative| !derivative.is_nan());
+                let spreads = law.variance > 0.0;
+                let sensitivity = if spreads { derivatives.next().copied() } else { None };
+                let share = if spreads { shares.next().copied() } else { None };
                 UncertaintyRow {
                     name: input.name.clone(),
                     value: law.mean,
                     standard_uncertainty: uncertainty,
                     distribution: input.distribution.name().into(),
-                    degrees_of_freedom: freedoms[place],
+                    degrees_of_freedom: *freedom,
                     sensitivity,
                     contribution: sensitivity.map_or(0.0, |sensitivity| (sensitivity * uncertainty).abs()),
-                    share: moments.contributions[place],
+                    share: share.unwrap_or(0.0),
                 }
             })
             .collect();

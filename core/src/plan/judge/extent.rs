@@ -7,30 +7,7 @@ use crate::plan::evaluate::{JOINT, OPERATIONS, Work};
 use crate::quantity::{Length, Quantity};
 use crate::{Limits, Size};
 
-/// The parts as they come from the saw.
-pub(in crate::plan) struct Sawn<'d> {
-    /// The operation, counted from 0.
-    pub(in crate::plan) index: usize,
-    pub(in crate::plan) saw: &'d Saw,
-    /// The longest part that the drawing allows.
-    pub(in crate::plan) part: Size,
-    /// With what is left on for facing.
-    pub(in crate::plan) length: Size,
-}
-
 impl<'p> Work<'p> {
-    /// How parts come from the saw; nothing where no saw names a length.
-    pub(in crate::plan) fn sawn(&self) -> Option<Sawn<'p>> {
-        let mut operations = self.document.operations.iter().enumerate();
-        let (index, saw) = operations.find_map(|(index, operation)| match operation {
-            Operation::Saw(saw) => Some((index, saw)),
-            _ => None,
-        })?;
-        let length = self.limits_of(saw.cut_length.0).filter(|c| c.kind == CharacteristicKind::Length)?;
-        let part = length.limits.upper();
-        Some(Sawn { index, saw, part, length: part.checked_add(saw.facing_allowance)? })
-    }
-
     /// The diameter that the largest bar turns in: across the corners of one with flats.
     fn swing(&self) -> f64 {
         let bar = &self.document.bar;

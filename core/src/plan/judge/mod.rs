@@ -8,8 +8,6 @@ mod kinds;
 mod order;
 mod sizes;
 
-pub(super) use extent::Sawn;
-
 use super::evaluate::Work;
 
 impl Work<'_> {

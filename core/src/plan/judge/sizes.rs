@@ -1,10 +1,9 @@
 //! What cuts leave of the sizes that they make.
-use super::extent::Sawn;
 use crate::document::fault::Place;
 use crate::finding::Severity;
 use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
-use crate::plan::evaluate::{OPERATIONS, Work};
+use crate::plan::evaluate::{OPERATIONS, Sawn, Work};
 use crate::shape::flat::flat_width_base;
 use crate::{Limits, Size};
 

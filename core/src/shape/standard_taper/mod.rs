@@ -6,28 +6,9 @@ use crate::math::atan_degrees;
 use crate::quantity::{Angle, Quantity, Ratio};
 use crate::{Size, Units};
 use std::{fmt, str::FromStr};
+pub use table::TaperFamily;
 use table::{FAMILIES, Family, Row};
-use tenths_macros::{Choice, Object, accessors};
-
-/// A family of tapers.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Choice)]
-pub enum TaperFamily {
-    /// Morse tapers, about 5/8 in per foot.
-    #[name = "Morse"]
-    Morse,
-    /// Metric tapers of ISO 296, 1:20, named by the diameter of their large end in millimetres.
-    #[name = "metric"]
-    Metric,
-    /// Steep tapers of milling spindles, 7:24, which let go by themselves.
-    #[name = "7:24 No."]
-    Steep,
-    /// Jarno tapers, 0.6 in per foot.
-    #[name = "Jarno"]
-    Jarno,
-    /// Brown & Sharpe tapers, about 1/2 in per foot.
-    #[name = "Brown & Sharpe"]
-    BrownSharpe,
-}
+use tenths_macros::{Object, accessors};
 
 /// A standard taper: how much the diameter changes over the length, and how large it is at its gauge line.
 ///

@@ -1,5 +1,25 @@
 //! The tapers, in the units of their standards.
-use super::TaperFamily;
+use tenths_macros::Choice;
+
+/// A family of tapers.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Choice)]
+pub enum TaperFamily {
+    /// Morse tapers, about 5/8 in per foot.
+    #[name = "Morse"]
+    Morse,
+    /// Metric tapers of ISO 296, 1:20, named by the diameter of their large end in millimetres.
+    #[name = "metric"]
+    Metric,
+    /// Steep tapers of milling spindles, 7:24, which let go by themselves.
+    #[name = "7:24 No."]
+    Steep,
+    /// Jarno tapers, 0.6 in per foot.
+    #[name = "Jarno"]
+    Jarno,
+    /// Brown & Sharpe tapers, about 1/2 in per foot.
+    #[name = "Brown & Sharpe"]
+    BrownSharpe,
+}
 
 /// A family and its tapers.
 pub(super) struct Family {

@@ -311,7 +311,7 @@ fn problem(
     }
     let divisor = kinds.iter().fold(0, |divisor, bar| greatest_common_divisor(divisor, bar.cost)).max(1);
     kinds.iter_mut().for_each(|bar| bar.cost /= divisor);
-    // As many bars as pieces are enough, whatever the plan.
+    // As many bars as pieces are enough for any plan.
     let dearest = kinds.iter().map(|bar| bar.cost).max().unwrap_or(0);
     let most = pieces.iter().map(|piece| piece.count as i64).sum::<i64>();
     dearest.checked_mul(most).filter(|cost| *cost < i64::MAX / 4).ok_or(CuttingError::TooLarge)?;

@@ -1,8 +1,8 @@
 //! Limits of ISO metric threads, ISO 965-1.
 mod table;
 
+use super::diameters::{Basic, Diameters, ThreadError};
 use super::profile::{TO_MINOR, TO_PITCH};
-use super::{Basic, Diameters, ThreadError};
 use crate::{Limits, Size};
 use std::fmt;
 use table::{COARSE, PITCH_DIAMETERS, PITCHES, PitchRow};

@@ -4,8 +4,8 @@
 //! which in `tests/published/thread_limits.csv` are met exactly.
 pub(super) mod series;
 
+use super::diameters::{Basic, Diameters, ThreadError};
 use super::profile::{TO_MINOR, TO_PITCH, TO_ROOT};
-use super::{Basic, Diameters, ThreadError};
 use crate::math::cbrt;
 use crate::{Limits, Size};
 use std::fmt;

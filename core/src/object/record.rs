@@ -1,20 +1,9 @@
-//! The record of an object: what it is made of, told once for every interface.
-//!
-//! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
-//! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
-//! works out some of what it has does so by methods under `#[accessors]`.
-
-mod by_name;
-mod kinds;
-
+//! The record of an object, and an object as its values.
 use crate::limits::Limits;
-use crate::quantity::{Kind, Units};
+use crate::quantity::Kind;
 use crate::size::Size;
 use std::borrow::Cow;
 use std::hash::{Hash, Hasher};
-
-pub use by_name::ByName;
-pub use kinds::{Choice, FieldValue, Readable};
 
 /// What an object is, as a record: name, meaning, fields.
 #[derive(Debug)]
@@ -157,16 +146,6 @@ impl Told {
     pub fn value(&self, name: &str) -> Option<&Value> {
         self.values.get(self.record.fields().position(|field| field.name == name)?)
     }
-
-    /// The value of a field of this type.
-    pub fn get<T: Readable>(&self, name: &str) -> Option<T> {
-        T::read(self.value(name)?)
-    }
-
-    /// The units in which the plain numbers of the object are readings, if it says so.
-    pub fn units(&self) -> Option<Units> {
-        self.get("units")
-    }
 }
 
 impl PartialEq for Told {
@@ -216,6 +195,3 @@ impl Hash for Value {
         }
     }
 }
-
-#[cfg(test)]
-mod tests;

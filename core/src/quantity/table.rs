@@ -1,19 +1,7 @@
-//! Quantities: what a number means, its dimension, and its inch and metric shop units.
-//!
-//! Each side computes in a consistent system of its own: inch in inches, pounds-force, minutes, degrees
-//! Fahrenheit and pounds, metric in millimetres, newtons, minutes, degrees Celsius and kilograms. So a body
-//! needs no unit factors, and serves both sides. A shop unit is a multiple of the consistent one:
-//! `base = reading * scale`.
-
-mod factor;
-mod text;
-
-use std::str::FromStr;
-
+//! The table of quantities, and what a row of it says.
+use super::factor::Factor;
 use crate::error::excerpt;
-pub use factor::Factor;
-pub use text::ReadingError;
-pub(crate) use text::number_length;
+use std::str::FromStr;
 
 /// What fixes the unit of every bare number that goes in or comes out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, tenths_macros::Choice)]
@@ -35,7 +23,7 @@ impl Units {
         found.ok_or_else(|| UnitsError { text: excerpt(text) })
     }
 
-    const fn other(self) -> Units {
+    pub(super) const fn other(self) -> Units {
         match self {
             Units::Inch => Units::Metric,
             Units::Metric => Units::Inch,
@@ -108,7 +96,7 @@ impl Unit {
         base.abs() <= largest
     }
 
-    fn is_written(&self, text: &str) -> bool {
+    pub(super) fn is_written(&self, text: &str) -> bool {
         self.label == text || self.spellings.contains(&text)
     }
 }
@@ -140,7 +128,7 @@ impl OtherUnit {
         OtherUnit { label, spellings, to }
     }
 
-    fn is_written(&self, text: &str) -> bool {
+    pub(super) fn is_written(&self, text: &str) -> bool {
         self.label == text || self.spellings.contains(&text)
     }
 }

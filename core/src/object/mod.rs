@@ -1,0 +1,15 @@
+//! The record of an object: what it is made of, told once for every interface.
+//!
+//! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
+//! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
+//! works out some of what it has does so by methods under `#[accessors]`.
+
+mod by_name;
+mod kinds;
+mod record;
+#[cfg(test)]
+mod tests;
+
+pub use by_name::ByName;
+pub use kinds::{Choice, FieldValue, Readable};
+pub use record::*;
