@@ -71,8 +71,13 @@ pub fn gauge_studies(
         let expected = data.parts.saturating_mul(data.appraisers).saturating_mul(data.trials);
         return Err(GaugeStudyError::Count { expected, got: data.readings.len() });
     };
-    check_readings(data.readings)?;
-    Ok(run_wide(Studies { data, options, size }))
+    let figures = run_wide(Studies { data, options, size });
+    // A reading that is not finite leaves no sums, so that the others need not be looked at one by one.
+    let lost = |figures: &GaugeFigures| !(figures.mean + figures.ss[3]).is_finite();
+    if figures.iter().any(lost) {
+        check_readings(data.readings)?;
+    }
+    Ok(figures)
 }
 
 struct Studies<'a> {
@@ -136,6 +141,8 @@ pub(super) struct Tail {
     scales: [f64; 2],
     /// How the terms of either series follow each other, but for their argument.
     steps: Vec<[f64; 2]>,
+    /// The same of the sum that ends, where there is one.
+    finite: Option<Vec<f64>>,
 }
 
 /// More terms than any series needs.
@@ -147,7 +154,12 @@ impl Tail {
         let whole = shapes[0] + shapes[1];
         let beta = ln_gamma(shapes[0]) + ln_gamma(shapes[1]) - ln_gamma(whole);
         let step = |i: usize| shapes.map(|shape| (whole + i as f64) / (shape + 1.0 + i as f64));
-        Tail { shapes, scales: shapes.map(|shape| beta + ln(shape)), steps: (0..TERMS).map(step).collect() }
+        // An even number of degrees of freedom above the line.
+        let finite = (shapes[1] % 1.0 == 0.0 && shapes[1] <= 64.0).then(|| {
+            (1..shapes[1] as usize).map(|j| (shapes[0] + j as f64 - 1.0) / j as f64).collect()
+        });
+        let scales = shapes.map(|shape| beta + ln(shape));
+        Tail { shapes, scales, steps: (0..TERMS).map(step).collect(), finite }
     }
 
     /// The probabilities of ratios above these.
@@ -156,6 +168,9 @@ impl Tail {
     /// nearer. Source: M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 26.5.4.
     #[inline(always)]
     pub fn above(&self, ratios: &[f64; LANES]) -> [f64; LANES] {
+        if let Some(steps) = &self.finite {
+            return self.sum_that_ends(steps, ratios);
+        }
         let [below, above] = self.shapes;
         let (mut from_above, mut x, mut front) = ([true; LANES], [0.0; LANES], [0.0; LANES]);
         for k in 0..LANES {
@@ -188,6 +203,32 @@ impl Tail {
                 _ if from_above[k] => near,
                 _ => 1.0 - near,
             }
+        })
+    }
+
+    /// x^a Σ (a)… / j! y^j over as many terms as there are pairs of degrees of freedom above the line.
+    ///
+    /// Source: the same, 26.5.7 with the ends exchanged.
+    #[inline(always)]
+    fn sum_that_ends(&self, steps: &[f64], ratios: &[f64; LANES]) -> [f64; LANES] {
+        let [below, above] = self.shapes;
+        let (mut rest, mut front) = ([0.0; LANES], [0.0; LANES]);
+        for k in 0..LANES {
+            let scaled = above * ratios[k];
+            rest[k] = scaled / (below + scaled);
+            front[k] = exp(below * ln(below / (below + scaled)));
+        }
+        let (mut term, mut sum) = ([1.0; LANES], [1.0; LANES]);
+        for step in steps {
+            for k in 0..LANES {
+                term[k] *= rest[k] * step;
+                sum[k] += term[k];
+            }
+        }
+        std::array::from_fn(|k| match ratios[k] {
+            ratio if ratio.is_nan() => f64::NAN,
+            f64::INFINITY => 0.0,
+            _ => front[k] * sum[k],
         })
     }
 }
