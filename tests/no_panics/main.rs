@@ -344,14 +344,14 @@ fn capabilities_of_processes() {
         move |one: f64, two: f64| of(&[one, two, 1.0, 2.0], CapabilityLaw::Lognormal, None, 0.5, 3.0),
         move |one: f64, two: f64| of(&[one, two, 1.0, 2.0], CapabilityLaw::Pearson, None, 0.5, 3.0),
         move |readings: Vec<f64>| of(&readings, CapabilityLaw::Normal, Some(SigmaRule::Overall), 0.5, 3.0),
-        move |one: f64, size: usize, confidence: f64, target: f64| {
+        move |size: usize, confidence: f64, target: f64| {
             let options = CapabilityOptions {
                 subgroups: Some(vec![size, 2]),
                 target: Some(target),
                 confidence,
                 ..options(Units::Inch)
             };
-            let columns = [(String::new(), &[one, 1.0, 2.0, 4.0, 3.0][..])];
+            let columns = [(String::new(), &[5.0, 1.0, 2.0, 4.0, 3.0][..])];
             capability::capabilities(&columns, &[limits(0.0, 5.0)], &options).is_ok()
         },
     );

@@ -79,6 +79,8 @@ OBJECTS = [
     tenths.gauge_bias([5.9, 6.1, 6.2], 6),
     tenths.gauge_stability([5.9, 6.1, 6.2, 6.0]),
     tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
+    tenths.metric.capability([9.98, 10.01, 10.0, 10.03], "10 ±0.1 mm"),
+    tenths.metric.capability([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)).cp_interval,
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
