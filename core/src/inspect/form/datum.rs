@@ -89,11 +89,11 @@ impl Frame {
 
     /// Turned so that the points lie on the positive side of each plane where the nominal distance is positive.
     fn facing(mut self, points: &[f64], nominal: [Size; 2]) -> Frame {
-        for k in 0..2 {
+        for (k, nominal) in nominal.iter().enumerate() {
             let rows = points.chunks_exact(3);
             let side: f64 =
                 rows.map(|row| dot(&[row[0], row[1], row[2]], &self.axes[k]) - self.offsets[k]).sum();
-            if (side < 0.0) != nominal[k].is_negative() {
+            if (side < 0.0) != nominal.is_negative() {
                 self.axes[k] = self.axes[k].map(|one| -one);
                 self.offsets[k] = -self.offsets[k];
             }

@@ -115,7 +115,7 @@ fn directions(cloud: &[Vector; 3]) -> impl Iterator<Item = Vector> {
     let finer = half.clone().flat_map(move |axis| {
         square_to(&axis).map(|side| super::shape::unit(&super::shape::along(&axis, &side, 0.45)))
     });
-    cloud.to_owned().into_iter().chain(half).chain(finer)
+    (*cloud).into_iter().chain(half).chain(finer)
 }
 
 /// A circle or sphere to begin with: the one with the least sum of squares of squared distances, which is linear.

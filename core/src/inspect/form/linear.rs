@@ -1,4 +1,5 @@
 //! Small systems of linear equations, and the axes of a cloud of points.
+#![allow(clippy::needless_range_loop, reason = "rows and columns of a matrix are taken together")]
 use super::shape::Vector;
 
 /// Solves a symmetric positive system by Cholesky; nothing where a pivot is no more than its share of the diagonal.

@@ -95,10 +95,10 @@ impl Programme<'_> {
         if self.two_sided && under > worst.0 {
             worst = (under, self.point(least.1, false));
         }
-        for place in 0..self.moves {
-            let over = x[place].abs() - self.reach;
+        for (place, by) in x.iter().enumerate().take(self.moves) {
+            let over = by.abs() - self.reach;
             if over > worst.0 {
-                worst = (over, self.reach(place, x[place] < 0.0));
+                worst = (over, self.reach(place, *by < 0.0));
             }
         }
         worst
