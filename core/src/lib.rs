@@ -52,6 +52,12 @@ pub use gauge::{
     flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
 pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
+pub use inspect::first_article::{
+    CharacteristicVerdict, CsvError, CsvForm, FirstArticle, FirstArticleError, FirstArticleOptions,
+    MeasuredValue, ReadingTable,
+};
+pub use inspect::form::{FormCriterion, FormError, FormFeature, FormFit, HolePosition, hole_position};
+pub use inspect::general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, Sheet};

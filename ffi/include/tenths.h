@@ -16,8 +16,11 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
+ * - Capability of processes:
+ *   tenths_capability_options_init tenths_make_capability
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
+ *   tenths_average_run_length
  * - Cutting plans:
  *   tenths_cutting_options_init tenths_make_cutting_plan
  * - Descriptions of the formulas:
@@ -25,9 +28,13 @@
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
  *   tenths_distribution_init
+ * - First-article inspection:
+ *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
  *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit
  *   tenths_make_inch_fit tenths_select_fits tenths_iso_classes
+ * - Form from points, and positions of holes in a datum frame:
+ *   tenths_make_form_fit tenths_make_hole_position
  * - Checks and remarks for formulas by name:
  *   tenths_formula_check tenths_formula_remarks
  * - Formulas of cutting: speed:
@@ -198,6 +205,8 @@
  *   tenths_make_attribute_agreement
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
+ * - General tolerances of ISO 2768:
+ *   tenths_make_general_tolerance
  * - The message of the last error:
  *   tenths_error_message
  * - What is wrong with a pressed joint:
@@ -212,12 +221,16 @@
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
- *   tenths_gauge_clear tenths_decision_clear tenths_finding_clear tenths_knurl_clear
+ *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
+ *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
+ *   tenths_hole_position_clear tenths_capability_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
  *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
  *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
  *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
- *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
+ *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -385,6 +398,26 @@
 #define TENTHS_ADVICE_RESULTS 20
 
 /**
+ * Analysis of variance, every appraiser measuring every part.
+ */
+#define TENTHS_ANOVA 0
+
+/**
+ * Average and range.
+ */
+#define TENTHS_AVERAGE_RANGE 1
+
+/**
+ * Analysis of variance, each appraiser with parts of their own.
+ */
+#define TENTHS_NESTED 2
+
+/**
+ * The figures of each study of a batch: see `tenths_gauge_studies`.
+ */
+#define TENTHS_STUDY_FIGURES 22
+
+/**
  * `form` of `tenths_gauge`: plug.
  */
 #define TENTHS_GAUGE_FORM_PLUG 0
@@ -468,6 +501,151 @@
  * `basis` of `tenths_gauge`: memory.
  */
 #define TENTHS_GAUGE_BASIS_MEMORY 2
+
+/**
+ * `feature` of `tenths_general_tolerance`: length.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH 0
+
+/**
+ * `feature` of `tenths_general_tolerance`: edge.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_EDGE 1
+
+/**
+ * `feature` of `tenths_general_tolerance`: angle.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_ANGLE 2
+
+/**
+ * `feature` of `tenths_general_tolerance`: straightness.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_STRAIGHTNESS 3
+
+/**
+ * `feature` of `tenths_general_tolerance`: flatness.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_FLATNESS 4
+
+/**
+ * `feature` of `tenths_general_tolerance`: perpendicularity.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_PERPENDICULARITY 5
+
+/**
+ * `feature` of `tenths_general_tolerance`: symmetry.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_SYMMETRY 6
+
+/**
+ * `feature` of `tenths_general_tolerance`: run out.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_RUN_OUT 7
+
+/**
+ * `feature` of `tenths_general_tolerance`: roundness.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS 8
+
+/**
+ * `verdict` of `tenths_characteristic_verdict`: conforming.
+ */
+#define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING 0
+
+/**
+ * `verdict` of `tenths_characteristic_verdict`: not conforming.
+ */
+#define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_NOT_CONFORMING 1
+
+/**
+ * `verdict` of `tenths_characteristic_verdict`: indeterminate.
+ */
+#define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE 2
+
+/**
+ * `feature` of `tenths_form_fit`: line.
+ */
+#define TENTHS_FORM_FIT_FEATURE_LINE 0
+
+/**
+ * `feature` of `tenths_form_fit`: plane.
+ */
+#define TENTHS_FORM_FIT_FEATURE_PLANE 1
+
+/**
+ * `feature` of `tenths_form_fit`: circle.
+ */
+#define TENTHS_FORM_FIT_FEATURE_CIRCLE 2
+
+/**
+ * `feature` of `tenths_form_fit`: sphere.
+ */
+#define TENTHS_FORM_FIT_FEATURE_SPHERE 3
+
+/**
+ * `feature` of `tenths_form_fit`: cylinder.
+ */
+#define TENTHS_FORM_FIT_FEATURE_CYLINDER 4
+
+/**
+ * `feature` of `tenths_form_fit`: cone.
+ */
+#define TENTHS_FORM_FIT_FEATURE_CONE 5
+
+/**
+ * `criterion` of `tenths_form_fit`: least squares.
+ */
+#define TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES 0
+
+/**
+ * `criterion` of `tenths_form_fit`: minimum zone.
+ */
+#define TENTHS_FORM_FIT_CRITERION_MINIMUM_ZONE 1
+
+/**
+ * `sigma_rule` of `tenths_capability`: moving range.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE 0
+
+/**
+ * `sigma_rule` of `tenths_capability`: mean range.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_MEAN_RANGE 1
+
+/**
+ * `sigma_rule` of `tenths_capability`: mean deviation.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_MEAN_DEVIATION 2
+
+/**
+ * `sigma_rule` of `tenths_capability`: pooled.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_POOLED 3
+
+/**
+ * `sigma_rule` of `tenths_capability`: overall.
+ */
+#define TENTHS_CAPABILITY_SIGMA_RULE_OVERALL 4
+
+/**
+ * `law` of `tenths_capability`: normal.
+ */
+#define TENTHS_CAPABILITY_LAW_NORMAL 0
+
+/**
+ * `law` of `tenths_capability`: lognormal.
+ */
+#define TENTHS_CAPABILITY_LAW_LOGNORMAL 1
+
+/**
+ * `law` of `tenths_capability`: weibull.
+ */
+#define TENTHS_CAPABILITY_LAW_WEIBULL 2
+
+/**
+ * `law` of `tenths_capability`: Pearson III.
+ */
+#define TENTHS_CAPABILITY_LAW_PEARSON_III 3
 
 /**
  * `severity` of `tenths_finding`: note.
@@ -758,6 +936,46 @@
  * `sigma` of `tenths_variables_plan`: unknown.
  */
 #define TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN 1
+
+/**
+ * `source` of `tenths_variance_row`: part.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_PART 0
+
+/**
+ * `source` of `tenths_variance_row`: appraiser.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_APPRAISER 1
+
+/**
+ * `source` of `tenths_variance_row`: interaction.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_INTERACTION 2
+
+/**
+ * `source` of `tenths_variance_row`: repeatability.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_REPEATABILITY 3
+
+/**
+ * `source` of `tenths_variance_row`: total.
+ */
+#define TENTHS_VARIANCE_ROW_SOURCE_TOTAL 4
+
+/**
+ * `method` of `tenths_gauge_study`: anova.
+ */
+#define TENTHS_GAUGE_STUDY_METHOD_ANOVA 0
+
+/**
+ * `method` of `tenths_gauge_study`: average range.
+ */
+#define TENTHS_GAUGE_STUDY_METHOD_AVERAGE_RANGE 1
+
+/**
+ * `method` of `tenths_gauge_study`: nested.
+ */
+#define TENTHS_GAUGE_STUDY_METHOD_NESTED 2
 
 /**
  * Every process is centred, with the standard deviation of its short term.
@@ -1069,6 +1287,129 @@ typedef struct tenths_distribution {
 } tenths_distribution;
 
 /**
+ * A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
+ */
+typedef struct tenths_characteristic_verdict {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
+     */
+    size_t struct_size;
+    /**
+     * Its number on the drawing.
+     */
+    int64_t number;
+    /**
+     * What it is.
+     */
+    char *name;
+    /**
+     * The piece, from 1.
+     */
+    int64_t piece;
+    /**
+     * Its limits, plating included. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * How it is to be inspected.
+     */
+    char *inspection;
+    /**
+     * 1 where there is a `gauge`, and 0 otherwise.
+     */
+    int32_t has_gauge;
+    /**
+     * The form of gauge that it is to be proved with.
+     */
+    char *gauge;
+    /**
+     * 1 where there is a `measured`, and 0 otherwise.
+     */
+    int32_t has_measured;
+    /**
+     * The size as measured.
+     */
+    int64_t measured;
+    /**
+     * 1 where there is a `gauged`, and 0 otherwise.
+     */
+    int32_t has_gauged;
+    /**
+     * What a pair of gauges did: `go entered, no-go refused`.
+     */
+    char *gauged;
+    /**
+     * 1 where there is a `measured_with`, and 0 otherwise.
+     */
+    int32_t has_measured_with;
+    /**
+     * What it was measured with.
+     */
+    char *measured_with;
+    /**
+     * 1 where there is a `verdict`, and 0 otherwise.
+     */
+    int32_t has_verdict;
+    /**
+     * The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+     * rejects. 0 conforming, 1 not conforming, 2 indeterminate. Each has a constant, such as `TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING`.
+     */
+    int32_t verdict;
+    /**
+     * 1 where there is a `deviation`, and 0 otherwise.
+     */
+    int32_t has_deviation;
+    /**
+     * The measured size less the nominal size of the drawing, with its sign.
+     */
+    int64_t deviation;
+    /**
+     * 1 where there is a `beyond`, and 0 otherwise.
+     */
+    int32_t has_beyond;
+    /**
+     * How far the measured size is beyond the nearer limit; zero within the limits.
+     */
+    int64_t beyond;
+    /**
+     * 1 where there is a `share`, and 0 otherwise.
+     */
+    int32_t has_share;
+    /**
+     * The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+     * middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+     * tolerance is zero.
+     */
+    double share;
+    /**
+     * 1 where there is a `by`, and 0 otherwise.
+     */
+    int32_t has_by;
+    /**
+     * Who measured.
+     */
+    char *by;
+    /**
+     * 1 where there is a `date`, and 0 otherwise.
+     */
+    int32_t has_date;
+    /**
+     * When it was measured.
+     */
+    char *date;
+} tenths_characteristic_verdict;
+
+/**
  * A line of an analysis of variance.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
@@ -1079,7 +1420,7 @@ typedef struct tenths_variance_row {
      */
     size_t struct_size;
     /**
-     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total.
+     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total. Each has a constant, such as `TENTHS_VARIANCE_ROW_SOURCE_PART`.
      */
     int32_t source;
     /**
@@ -1675,14 +2016,39 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_BAD_TAPER 121
 
 /**
+ * There is no general tolerance of that class for the feature and its size.
+ */
+#define TENTHS_NO_GENERAL_TOLERANCE 140
+
+/**
+ * Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
+ */
+#define TENTHS_NO_FIRST_ARTICLE 141
+
+/**
+ * No feature goes through the points: too few, alike, or not finite.
+ */
+#define TENTHS_NO_FORM 142
+
+/**
  * There is no control chart of that kind for the readings, sizes or options.
  */
 #define TENTHS_NO_CONTROL_CHART 130
 
 /**
+ * A gauge study of these readings or ratings, layout or options has no answer.
+ */
+#define TENTHS_NO_GAUGE_STUDY 131
+
+/**
  * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
  */
 #define TENTHS_NO_CUTTING_PLAN 150
+
+/**
+ * There is no capability for the readings, limits or options.
+ */
+#define TENTHS_NO_CAPABILITY 132
 
 /**
  * A plan document has faults; the message lists them.
@@ -1693,6 +2059,11 @@ typedef int32_t tenths_lot_verdict;
  * The document of a machine has faults; the message lists them.
  */
 #define TENTHS_MACHINE_FAULTS 205
+
+/**
+ * CSV of readings has faults; the message lists them, each with its row and column.
+ */
+#define TENTHS_CSV_FAULTS 210
 
 /**
  * A chain has no contributors.
@@ -2034,6 +2405,287 @@ tenths_status tenths_formula_batch(const char *name,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
 
+/* ---- Capability of processes ---- */
+
+/**
+ * The limits of a characteristic, and how its capability is worked out: set by `tenths_capability_options_init`, then changed.
+ */
+typedef struct tenths_capability_options {
+    /**
+     * `sizeof(tenths_capability_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The lower limit, NaN where there is none.
+     */
+    double lower_limit;
+    /**
+     * The upper limit, NaN where there is none.
+     */
+    double upper_limit;
+    /**
+     * The number of readings in each subgroup, 0 without subgroups.
+     */
+    size_t subgroup;
+    /**
+     * The target, NaN for the middle of the limits.
+     */
+    double target;
+    /**
+     * How the standard deviation within is estimated: `moving range`, `mean range`, `mean deviation`, `pooled` or
+     * `overall`. Null for moving ranges without subgroups and mean ranges with them.
+     */
+    const char *sigma;
+    /**
+     * The law of Pp, Ppk and the expected ppm: `normal`, `lognormal`, `weibull` or `Pearson III`. Null for normal.
+     */
+    const char *law;
+    /**
+     * The confidence of the intervals: 0.95.
+     */
+    double confidence;
+} tenths_capability_options;
+
+/**
+ * Sets the usual options of a capability, without limits.
+ *
+ * Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_capability_options_init(struct tenths_capability_options *options);
+
+/**
+ * The capability of one characteristic, in the unit of its readings.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_capability_clear`.
+ */
+typedef struct tenths_capability {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_capability)`.
+     */
+    size_t struct_size;
+    /**
+     * The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * 1 where there is a `name`, and 0 otherwise.
+     */
+    int32_t has_name;
+    /**
+     * The name of the characteristic; absent where it has none.
+     */
+    char *name;
+    /**
+     * The number of readings.
+     */
+    int64_t count;
+    /**
+     * 1 where there is a `subgroups`, and 0 otherwise.
+     */
+    int32_t has_subgroups;
+    /**
+     * The number of subgroups; absent without.
+     */
+    int64_t subgroups;
+    /**
+     * 1 where there is a `lower_limit`, and 0 otherwise.
+     */
+    int32_t has_lower_limit;
+    /**
+     * The lower limit; absent where there is none.
+     */
+    double lower_limit;
+    /**
+     * 1 where there is a `upper_limit`, and 0 otherwise.
+     */
+    int32_t has_upper_limit;
+    /**
+     * The upper limit; absent where there is none.
+     */
+    double upper_limit;
+    /**
+     * 1 where there is a `target`, and 0 otherwise.
+     */
+    int32_t has_target;
+    /**
+     * The target, which is the middle of the limits where none was given; absent with one limit and no target.
+     */
+    double target;
+    /**
+     * The mean.
+     */
+    double mean;
+    /**
+     * The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+     */
+    double sigma_within;
+    /**
+     * The standard deviation of all readings: what Pp and Ppk are reckoned by.
+     */
+    double sigma_overall;
+    /**
+     * How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE`.
+     */
+    int32_t sigma_rule;
+    /**
+     * The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same
+     * relative variance.
+     */
+    double degrees_of_freedom;
+    /**
+     * The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
+     */
+    int32_t law;
+    /**
+     * 1 where there is a `cp`, and 0 otherwise.
+     */
+    int32_t has_cp;
+    /**
+     * Cp: the tolerance over six `sigma_within`; absent with one limit.
+     */
+    double cp;
+    /**
+     * 1 where there is a `cpl`, and 0 otherwise.
+     */
+    int32_t has_cpl;
+    /**
+     * The distance of the mean from the lower limit over three `sigma_within`; absent without that limit.
+     */
+    double cpl;
+    /**
+     * 1 where there is a `cpu`, and 0 otherwise.
+     */
+    int32_t has_cpu;
+    /**
+     * The distance of the mean from the upper limit over three `sigma_within`; absent without that limit.
+     */
+    double cpu;
+    /**
+     * Cpk: the smaller of the two. Negative where the mean is beyond a limit.
+     */
+    double cpk;
+    /**
+     * 1 where there is a `pp`, and 0 otherwise.
+     */
+    int32_t has_pp;
+    /**
+     * Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with
+     * one limit.
+     */
+    double pp;
+    /**
+     * Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from
+     * its median over that of its 0.135 or 99.865 percent point.
+     */
+    double ppk;
+    /**
+     * 1 where there is a `cpm`, and 0 otherwise.
+     */
+    int32_t has_cpm;
+    /**
+     * Cpm: the tolerance over six root mean squares about the target; absent with one limit.
+     */
+    double cpm;
+    /**
+     * The confidence of the intervals.
+     */
+    double confidence;
+    /**
+     * 1 where there is a `cp_interval`, and 0 otherwise.
+     */
+    int32_t has_cp_interval;
+    /**
+     * 1 where there is a `cp_interval_lower`, and 0 otherwise.
+     */
+    int32_t has_cp_interval_lower;
+    /**
+     * The lower end; absent where the interval has none.
+     */
+    double cp_interval_lower;
+    /**
+     * 1 where there is a `cp_interval_upper`, and 0 otherwise.
+     */
+    int32_t has_cp_interval_upper;
+    /**
+     * The upper end; absent where the interval has none.
+     */
+    double cp_interval_upper;
+    /**
+     * 1 where there is a `cpk_interval_lower`, and 0 otherwise.
+     */
+    int32_t has_cpk_interval_lower;
+    /**
+     * The lower end; absent where the interval has none.
+     */
+    double cpk_interval_lower;
+    /**
+     * 1 where there is a `cpk_interval_upper`, and 0 otherwise.
+     */
+    int32_t has_cpk_interval_upper;
+    /**
+     * The upper end; absent where the interval has none.
+     */
+    double cpk_interval_upper;
+    /**
+     * Parts in a million below the lower limit, by the law and the overall standard deviation.
+     */
+    double ppm_below;
+    /**
+     * Parts in a million above the upper limit, by the law and the overall standard deviation.
+     */
+    double ppm_above;
+    /**
+     * Parts in a million outside the limits, by the law and the overall standard deviation.
+     */
+    double ppm_expected;
+    /**
+     * At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+     * deviation.
+     */
+    double ppm_bound;
+    /**
+     * Readings outside the limits, in a million.
+     */
+    double ppm_observed;
+    /**
+     * 1 where there is a `normality_statistic`, and 0 otherwise.
+     */
+    int32_t has_normality_statistic;
+    /**
+     * Anderson and Darling's A² for a normal law; absent for fewer than eight readings.
+     */
+    double normality_statistic;
+    /**
+     * 1 where there is a `normality_p`, and 0 otherwise.
+     */
+    int32_t has_normality_p;
+    /**
+     * The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings.
+     */
+    double normality_p;
+    /**
+     * What to mind before the figures are quoted; empty if nothing.
+     */
+    char *advice;
+} tenths_capability;
+
+/**
+ * The capability of one characteristic: `tenths_make_capability(TENTHS_METRIC, readings, 125, &options, &capability)`.
+ *
+ * Readings, limits and target are in inches or millimetres. `options` has one limit or both.
+ *
+ * # Safety
+ * `readings` has `count` elements; `options->struct_size` and `capability->struct_size` tell the sizes of the structs.
+ */
+tenths_status tenths_make_capability(tenths_units units,
+                                     const double *readings,
+                                     size_t count,
+                                     const struct tenths_capability_options *options,
+                                     struct tenths_capability *capability);
+
 /* ---- Control charts ---- */
 
 /**
@@ -2316,6 +2968,22 @@ typedef struct tenths_chart_constants {
 tenths_status tenths_make_chart_constants(size_t n,
                                           const char *source,
                                           struct tenths_chart_constants *constants);
+
+/**
+ * The average number of points until one lies beyond the limits, from the start of a lasting shift:
+ * `tenths_average_run_length("cusum", 1.0, 1, NULL, &run_length)`.
+ *
+ * `kind` is `xbar_r`, `xbar_s`, `i_mr`, `ewma` or `cusum`; `shift` is in standard deviations of single readings, of which
+ * each point is the mean of `size`. `options` may be null for the usual ones.
+ *
+ * # Safety
+ * `kind` ends with a NUL; `run_length` is writable.
+ */
+tenths_status tenths_average_run_length(const char *kind,
+                                        double shift,
+                                        size_t size,
+                                        const struct tenths_chart_options *options,
+                                        double *run_length);
 
 /* ---- Cutting plans ---- */
 
@@ -2733,6 +3401,146 @@ tenths_status tenths_formula_rule(const char *name, size_t index, const char **r
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
 
+/* ---- First-article inspection ---- */
+
+/**
+ * A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
+ *
+ * Without readings it is the form to fill in. Caution: it proves the pieces that were measured, not those that follow.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_first_article_clear`.
+ */
+typedef struct tenths_first_article {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_first_article)`.
+     */
+    size_t struct_size;
+    /**
+     * Name of the part.
+     */
+    char *part;
+    /**
+     * 1 where there is a `part_number`, and 0 otherwise.
+     */
+    int32_t has_part_number;
+    /**
+     * Number of the part.
+     */
+    char *part_number;
+    /**
+     * The units of the plan. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * How many pieces are to be measured.
+     */
+    int64_t pieces;
+    /**
+     * The decision rule.
+     */
+    char *rule;
+    /**
+     * A line for each characteristic of each piece, in the order of the plan.
+     */
+    struct tenths_characteristic_verdict *verdicts;
+    /**
+     * How many `verdicts` there are.
+     */
+    size_t verdicts_count;
+    /**
+     * The numbers of characteristics that lack a reading of a piece.
+     */
+    int64_t *missing;
+    /**
+     * How many `missing` there are.
+     */
+    size_t missing_count;
+    /**
+     * The numbers that have readings and are not in the plan. They are not judged.
+     */
+    int64_t *surplus;
+    /**
+     * How many `surplus` there are.
+     */
+    size_t surplus_count;
+    /**
+     * What the drawing asks for beside sizes, which is not judged here: roughness and form.
+     */
+    char **not_judged;
+    /**
+     * How many `not_judged` there are.
+     */
+    size_t not_judged_count;
+    /**
+     * Readings that look like a slip of the pen, such as a size in the wrong unit.
+     */
+    char **remarks;
+    /**
+     * How many `remarks` there are.
+     */
+    size_t remarks_count;
+    /**
+     * SHA-256 of the text of the plan.
+     */
+    char *sha256;
+    /**
+     * Whether every characteristic of every piece has a reading that the rule accepts. 1 for yes, 0 for no.
+     */
+    int32_t accepted;
+    /**
+     * The standard that the rule is after, with its edition; none of them was seen itself.
+     */
+    char *standard;
+} tenths_first_article;
+
+/**
+ * Judges what was measured of a part by its plan: a verdict for each characteristic of each piece.
+ *
+ * `plan` is a plan document. `readings` is CSV with headings in its first row: `number` of the characteristic, `measured`,
+ * and if wanted `piece`, `unit`, `measured with`, `by` and `date`. A reading is a number, text with its unit, or what gauges
+ * did, such as `go entered, no-go refused`; `readings` may be null for none. `form` says how the CSV is written, such as
+ * `units=mm; decimal=comma; number=Feature; measured=Actual`; `form` may be null. Both texts are UTF-8 of a length and need
+ * no NUL.
+ *
+ * `rule` is a decision rule as of `tenths_make_decision`, such as `simple`, which is taken where it is null: `rule` may be
+ * null. `uncertainty` is the expanded uncertainty of measurement, such as `0.002 mm`; `uncertainty` may be null for zero.
+ * `pieces` are to be measured; 0 stands for as many as there are readings of.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `readings` null or readable for `readings_length` bytes; the other texts end
+ * with a NUL; `article->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_first_article(const char *plan,
+                                        size_t length,
+                                        const char *readings,
+                                        size_t readings_length,
+                                        const char *form,
+                                        const char *rule,
+                                        const char *uncertainty,
+                                        uint32_t pieces,
+                                        struct tenths_first_article *article);
+
+/**
+ * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
+ * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
+ *
+ * `readings` may be null, `form` may be null, `rule` may be null, and `uncertainty` may be null. The result is freed by
+ * `tenths_text_free`, and null on an error.
+ *
+ * # Safety
+ * As `tenths_make_first_article`; `format` ends with a NUL, and `result` is null or writable.
+ */
+tenths_status tenths_first_article_text(const char *plan,
+                                        size_t length,
+                                        const char *readings,
+                                        size_t readings_length,
+                                        const char *form,
+                                        const char *rule,
+                                        const char *uncertainty,
+                                        uint32_t pieces,
+                                        const char *format,
+                                        char **result);
+
 /* ---- Limits and fits of ISO 286 and ASME B4.1 ---- */
 
 /**
@@ -2954,6 +3762,349 @@ tenths_status tenths_iso_classes(const char *limits,
                                  char *buffer,
                                  size_t capacity,
                                  size_t *length);
+
+/* ---- Form from points, and positions of holes in a datum frame ---- */
+
+/**
+ * A feature through measured points, and how far they deviate from it.
+ *
+ * ```
+ * use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
+ * use tenths::Units;
+ * let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
+ * let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
+ * assert!((circle.deviation - 0.01).abs() < 1e-12);
+ * # Ok::<(), tenths::inspect::form::FormError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
+ */
+typedef struct tenths_form_fit {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_form_fit)`.
+     */
+    size_t struct_size;
+    /**
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
+     */
+    int32_t feature;
+    /**
+     * What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
+     */
+    int32_t criterion;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * How many points there are.
+     */
+    int64_t count;
+    /**
+     * A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+     * nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+     */
+    double *centre;
+    /**
+     * How many `centre` there are.
+     */
+    size_t centre_count;
+    /**
+     * The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+     * and a sphere, as an empty list.
+     */
+    double *direction;
+    /**
+     * How many `direction` there are.
+     */
+    size_t direction_count;
+    /**
+     * 1 where there is a `radius`, and 0 otherwise.
+     */
+    int32_t has_radius;
+    /**
+     * The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+     */
+    double radius;
+    /**
+     * 1 where there is a `half_angle`, and 0 otherwise.
+     */
+    int32_t has_half_angle;
+    /**
+     * Half of the included angle of a cone.
+     */
+    double half_angle;
+    /**
+     * The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+     * in space the diameter of the cylinder that holds all points.
+     */
+    double deviation;
+    /**
+     * The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+     * normal.
+     */
+    int64_t highest;
+    /**
+     * The place of the innermost point, from 0.
+     */
+    int64_t lowest;
+    /**
+     * The distance of each point from the feature, positive outward; of a line in space never negative.
+     */
+    double *deviations;
+    /**
+     * How many `deviations` there are.
+     */
+    size_t deviations_count;
+    /**
+     * The root mean square of the distances.
+     */
+    double root_mean_square;
+    /**
+     * 1 where there is a `point_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_point_uncertainty;
+    /**
+     * The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+     * there are none to spare, and of a minimum zone.
+     */
+    double point_uncertainty;
+    /**
+     * 1 where there is a `centre_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_centre_uncertainty;
+    /**
+     * The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+     * other, which deviations of form seldom are.
+     */
+    double centre_uncertainty;
+    /**
+     * 1 where there is a `radius_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_radius_uncertainty;
+    /**
+     * The standard uncertainty of the radius.
+     */
+    double radius_uncertainty;
+    /**
+     * 1 where there is a `direction_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_direction_uncertainty;
+    /**
+     * The standard uncertainty of the direction in its worst turn.
+     */
+    double direction_uncertainty;
+} tenths_form_fit;
+
+/**
+ * The feature through `count` measured points, and how far they deviate from it: roundness, straightness, flatness,
+ * cylindricity.
+ *
+ * Features: `line`, `plane`, `circle`, `sphere`, `cylinder`, `cone`. Criteria: `least squares` and `minimum zone`. `z` may be
+ * null for points in a plane, of which there are circles and lines.
+ *
+ * # Safety
+ * The texts end with a NUL; `x`, `y` and `z` are null or valid for `count` numbers; `fit->struct_size` is set to the size of
+ * the struct.
+ */
+tenths_status tenths_make_form_fit(tenths_units units,
+                                   const char *feature,
+                                   const char *criterion,
+                                   const double *x,
+                                   const double *y,
+                                   const double *z,
+                                   size_t count,
+                                   struct tenths_form_fit *fit);
+
+/**
+ * Where a measured hole or pin lies in its datum frame, and the check of its position.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hole_position_clear`.
+ */
+typedef struct tenths_hole_position {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hole_position)`.
+     */
+    size_t struct_size;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * Distance of the axis from the secondary datum plane, as measured.
+     */
+    double x;
+    /**
+     * Distance of the axis from the tertiary datum plane, as measured.
+     */
+    double y;
+    /**
+     * Diameter of the least-squares circle.
+     */
+    double diameter;
+    /**
+     * Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never
+     * more favourable than the mating envelope, and stands for it where the position has a bonus at MMC.
+     */
+    double mating_diameter;
+    /**
+     * Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
+     */
+    int64_t check_error;
+    /**
+     * Bonus tolerance; zero regardless of feature size.
+     */
+    int64_t check_bonus;
+    /**
+     * Position tolerance with the bonus, a diameter.
+     */
+    int64_t check_allowed;
+    /**
+     * Whether the position is within its zone, whose edge is good.
+     *
+     * The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
+     */
+    int32_t check_accepted;
+    /**
+     * The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
+     */
+    int32_t circle_feature;
+    /**
+     * What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
+     */
+    int32_t circle_criterion;
+    /**
+     * The units of the points. 0 inch, 1 metric.
+     */
+    int32_t circle_units;
+    /**
+     * How many points there are.
+     */
+    int64_t circle_count;
+    /**
+     * A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+     * nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+     */
+    double *circle_centre;
+    /**
+     * How many `circle_centre` there are.
+     */
+    size_t circle_centre_count;
+    /**
+     * The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+     * and a sphere, as an empty list.
+     */
+    double *circle_direction;
+    /**
+     * How many `circle_direction` there are.
+     */
+    size_t circle_direction_count;
+    /**
+     * 1 where there is a `circle_radius`, and 0 otherwise.
+     */
+    int32_t has_circle_radius;
+    /**
+     * The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+     */
+    double circle_radius;
+    /**
+     * 1 where there is a `circle_half_angle`, and 0 otherwise.
+     */
+    int32_t has_circle_half_angle;
+    /**
+     * Half of the included angle of a cone.
+     */
+    double circle_half_angle;
+    /**
+     * The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+     * in space the diameter of the cylinder that holds all points.
+     */
+    double circle_deviation;
+    /**
+     * The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+     * normal.
+     */
+    int64_t circle_highest;
+    /**
+     * The place of the innermost point, from 0.
+     */
+    int64_t circle_lowest;
+    /**
+     * The distance of each point from the feature, positive outward; of a line in space never negative.
+     */
+    double *circle_deviations;
+    /**
+     * How many `circle_deviations` there are.
+     */
+    size_t circle_deviations_count;
+    /**
+     * The root mean square of the distances.
+     */
+    double circle_root_mean_square;
+    /**
+     * 1 where there is a `circle_point_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_point_uncertainty;
+    /**
+     * The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+     * there are none to spare, and of a minimum zone.
+     */
+    double circle_point_uncertainty;
+    /**
+     * 1 where there is a `circle_centre_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_centre_uncertainty;
+    /**
+     * The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+     * other, which deviations of form seldom are.
+     */
+    double circle_centre_uncertainty;
+    /**
+     * 1 where there is a `circle_radius_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_radius_uncertainty;
+    /**
+     * The standard uncertainty of the radius.
+     */
+    double circle_radius_uncertainty;
+    /**
+     * 1 where there is a `circle_direction_uncertainty`, and 0 otherwise.
+     */
+    int32_t has_circle_direction_uncertainty;
+    /**
+     * The standard uncertainty of the direction in its worst turn.
+     */
+    double circle_direction_uncertainty;
+} tenths_hole_position;
+
+/**
+ * The position of a hole or pin from measured points, in a frame of three datum planes, with its check.
+ *
+ * `points` are rows of x, y and z, `count` of them: those of the hole first, then `primary` points of the primary datum
+ * plane, `secondary` and `tertiary` ones of the others: at least 3, 2 and 1, or 0 of all three where the points are measured in
+ * the datum frame. The axis is square to the primary plane. `nominal_x` and `nominal_y` are its true distances from the
+ * secondary and the tertiary plane, such as `30 mm`; `tolerance` is a diameter, such as `0.1 mm`.
+ *
+ * At a material condition `condition` is `MMC` or `LMC`, and `limits` are those of size, such as `12..12.15 mm`; `condition`
+ * may be null, and `limits` may be null, both together. `member` is `TENTHS_HOLE` or `TENTHS_SHAFT`.
+ *
+ * # Safety
+ * `points` is null or valid for 3 · `count` numbers; the texts end with a NUL; `position->struct_size` is set to the size of
+ * the struct.
+ */
+tenths_status tenths_make_hole_position(tenths_units units,
+                                        const double *points,
+                                        size_t count,
+                                        uint32_t primary,
+                                        uint32_t secondary,
+                                        uint32_t tertiary,
+                                        const char *nominal_x,
+                                        const char *nominal_y,
+                                        const char *tolerance,
+                                        int32_t member,
+                                        const char *condition,
+                                        const char *limits,
+                                        struct tenths_hole_position *position);
 
 /* ---- Checks and remarks for formulas by name ---- */
 
@@ -15275,7 +16426,7 @@ typedef struct tenths_gauge_study {
      */
     size_t struct_size;
     /**
-     * The method. 0 anova, 1 average_range, 2 nested.
+     * The method. 0 anova, 1 average_range, 2 nested. Each has a constant, such as `TENTHS_GAUGE_STUDY_METHOD_ANOVA`.
      */
     int32_t method;
     /**
@@ -15817,15 +16968,15 @@ typedef struct tenths_gauge_stability {
      */
     size_t struct_size;
     /**
-     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum.
+     * What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
      */
     int32_t chart_kind;
     /**
-     * Where the constants come from. 0 exact, 1 printed.
+     * Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
      */
     int32_t chart_constants;
     /**
-     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson.
+     * The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
      */
     int32_t chart_rules;
     /**
@@ -16155,6 +17306,96 @@ tenths_status tenths_lower_spindle_step(tenths_units units,
                                         const double *steps,
                                         size_t count,
                                         double *step);
+
+/* ---- General tolerances of ISO 2768 ---- */
+
+/**
+ * A general tolerance of ISO 2768 for one size.
+ *
+ * ```
+ * use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+ * let class = GeneralClass::parse("ISO 2768-mK")?;
+ * let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+ * assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+ */
+typedef struct tenths_general_tolerance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+     */
+    size_t struct_size;
+    /**
+     * The class as a drawing has it: `ISO 2768-mK`.
+     */
+    char *general_class;
+    /**
+     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
+     */
+    int32_t feature;
+    /**
+     * The nominal size, or the length that the tolerance goes by.
+     */
+    int64_t size;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits of a length or an edge. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+     * deviation; absent for an angle.
+     */
+    int64_t tolerance;
+    /**
+     * 1 where there is a `angle_deviation`, and 0 otherwise.
+     */
+    int32_t has_angle_deviation;
+    /**
+     * The permissible deviation of an angle, to either side.
+     */
+    double angle_deviation;
+    /**
+     * The standard with its edition, which was not seen itself.
+     */
+    char *standard;
+    /**
+     * Where the figure was seen: `reprints`, or `memory`.
+     */
+    char *seen;
+} tenths_general_tolerance;
+
+/**
+ * What a general tolerance allows: `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+ *
+ * Features: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
+ * `perpendicularity`, `symmetry`, `run_out`, `roundness`. The classes f, m, c and v are for the first three, H, K and L
+ * for the others. The class may go without the name of the standard: `mK`.
+ *
+ * # Safety
+ * The texts end with a NUL; `tolerance->struct_size` tells the size of the struct.
+ */
+tenths_status tenths_make_general_tolerance(const char *size,
+                                            const char *general_class,
+                                            const char *feature,
+                                            struct tenths_general_tolerance *tolerance);
 
 /* ---- The message of the last error ---- */
 
@@ -16515,6 +17756,54 @@ void tenths_gauge_clear(struct tenths_gauge *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_decision_clear(struct tenths_decision *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_general_tolerance_clear(struct tenths_general_tolerance *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_characteristic_verdict_clear(struct tenths_characteristic_verdict *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_first_article_clear(struct tenths_first_article *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_form_fit_clear(struct tenths_form_fit *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_hole_position_clear(struct tenths_hole_position *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_capability_clear(struct tenths_capability *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
@@ -17444,6 +18733,62 @@ typedef struct tenths_uncertainty_budget {
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_study_clear(struct tenths_gauge_study *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_bias_clear(struct tenths_gauge_bias *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_regression_clear(struct tenths_regression *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_linearity_clear(struct tenths_gauge_linearity *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_gauge_stability_clear(struct tenths_gauge_stability *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_kappa_clear(struct tenths_kappa *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_attribute_agreement_clear(struct tenths_attribute_agreement *object);
 
 /* ---- Plan documents ---- */
 

@@ -6,17 +6,21 @@
 
 mod allocation;
 mod batch;
+mod capability;
 mod control_chart;
 mod cutting_plan;
 mod describe;
 mod distribution;
+mod first_article;
 mod fit;
+mod form;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
 mod gauge;
 mod gauge_study;
 mod geared_head;
+mod general_tolerance;
 mod guard;
 mod handle;
 mod joint;

@@ -57,6 +57,93 @@ pub const TENTHS_GAUGE_BASIS_COMMON_PRACTICE: i32 = 1;
 /// `basis` of `tenths_gauge`: memory.
 pub const TENTHS_GAUGE_BASIS_MEMORY: i32 = 2;
 
+/// `feature` of `tenths_general_tolerance`: length.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH: i32 = 0;
+
+/// `feature` of `tenths_general_tolerance`: edge.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_EDGE: i32 = 1;
+
+/// `feature` of `tenths_general_tolerance`: angle.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_ANGLE: i32 = 2;
+
+/// `feature` of `tenths_general_tolerance`: straightness.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_STRAIGHTNESS: i32 = 3;
+
+/// `feature` of `tenths_general_tolerance`: flatness.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_FLATNESS: i32 = 4;
+
+/// `feature` of `tenths_general_tolerance`: perpendicularity.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_PERPENDICULARITY: i32 = 5;
+
+/// `feature` of `tenths_general_tolerance`: symmetry.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_SYMMETRY: i32 = 6;
+
+/// `feature` of `tenths_general_tolerance`: run out.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_RUN_OUT: i32 = 7;
+
+/// `feature` of `tenths_general_tolerance`: roundness.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS: i32 = 8;
+
+/// `verdict` of `tenths_characteristic_verdict`: conforming.
+pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING: i32 = 0;
+
+/// `verdict` of `tenths_characteristic_verdict`: not conforming.
+pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_NOT_CONFORMING: i32 = 1;
+
+/// `verdict` of `tenths_characteristic_verdict`: indeterminate.
+pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE: i32 = 2;
+
+/// `feature` of `tenths_form_fit`: line.
+pub const TENTHS_FORM_FIT_FEATURE_LINE: i32 = 0;
+
+/// `feature` of `tenths_form_fit`: plane.
+pub const TENTHS_FORM_FIT_FEATURE_PLANE: i32 = 1;
+
+/// `feature` of `tenths_form_fit`: circle.
+pub const TENTHS_FORM_FIT_FEATURE_CIRCLE: i32 = 2;
+
+/// `feature` of `tenths_form_fit`: sphere.
+pub const TENTHS_FORM_FIT_FEATURE_SPHERE: i32 = 3;
+
+/// `feature` of `tenths_form_fit`: cylinder.
+pub const TENTHS_FORM_FIT_FEATURE_CYLINDER: i32 = 4;
+
+/// `feature` of `tenths_form_fit`: cone.
+pub const TENTHS_FORM_FIT_FEATURE_CONE: i32 = 5;
+
+/// `criterion` of `tenths_form_fit`: least squares.
+pub const TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES: i32 = 0;
+
+/// `criterion` of `tenths_form_fit`: minimum zone.
+pub const TENTHS_FORM_FIT_CRITERION_MINIMUM_ZONE: i32 = 1;
+
+/// `sigma_rule` of `tenths_capability`: moving range.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE: i32 = 0;
+
+/// `sigma_rule` of `tenths_capability`: mean range.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_MEAN_RANGE: i32 = 1;
+
+/// `sigma_rule` of `tenths_capability`: mean deviation.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_MEAN_DEVIATION: i32 = 2;
+
+/// `sigma_rule` of `tenths_capability`: pooled.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_POOLED: i32 = 3;
+
+/// `sigma_rule` of `tenths_capability`: overall.
+pub const TENTHS_CAPABILITY_SIGMA_RULE_OVERALL: i32 = 4;
+
+/// `law` of `tenths_capability`: normal.
+pub const TENTHS_CAPABILITY_LAW_NORMAL: i32 = 0;
+
+/// `law` of `tenths_capability`: lognormal.
+pub const TENTHS_CAPABILITY_LAW_LOGNORMAL: i32 = 1;
+
+/// `law` of `tenths_capability`: weibull.
+pub const TENTHS_CAPABILITY_LAW_WEIBULL: i32 = 2;
+
+/// `law` of `tenths_capability`: Pearson III.
+pub const TENTHS_CAPABILITY_LAW_PEARSON_III: i32 = 3;
+
 /// `severity` of `tenths_finding`: note.
 pub const TENTHS_FINDING_SEVERITY_NOTE: i32 = 0;
 
@@ -230,6 +317,30 @@ pub const TENTHS_VARIABLES_PLAN_SIGMA_KNOWN: i32 = 0;
 
 /// `sigma` of `tenths_variables_plan`: unknown.
 pub const TENTHS_VARIABLES_PLAN_SIGMA_UNKNOWN: i32 = 1;
+
+/// `source` of `tenths_variance_row`: part.
+pub const TENTHS_VARIANCE_ROW_SOURCE_PART: i32 = 0;
+
+/// `source` of `tenths_variance_row`: appraiser.
+pub const TENTHS_VARIANCE_ROW_SOURCE_APPRAISER: i32 = 1;
+
+/// `source` of `tenths_variance_row`: interaction.
+pub const TENTHS_VARIANCE_ROW_SOURCE_INTERACTION: i32 = 2;
+
+/// `source` of `tenths_variance_row`: repeatability.
+pub const TENTHS_VARIANCE_ROW_SOURCE_REPEATABILITY: i32 = 3;
+
+/// `source` of `tenths_variance_row`: total.
+pub const TENTHS_VARIANCE_ROW_SOURCE_TOTAL: i32 = 4;
+
+/// `method` of `tenths_gauge_study`: anova.
+pub const TENTHS_GAUGE_STUDY_METHOD_ANOVA: i32 = 0;
+
+/// `method` of `tenths_gauge_study`: average range.
+pub const TENTHS_GAUGE_STUDY_METHOD_AVERAGE_RANGE: i32 = 1;
+
+/// `method` of `tenths_gauge_study`: nested.
+pub const TENTHS_GAUGE_STUDY_METHOD_NESTED: i32 = 2;
 
 /// A pair of go and no-go gauges.
 ///
@@ -503,6 +614,827 @@ impl Filled for tenths_position_check {
         let allowed = values.size();
         let accepted = values.small();
         Self { struct_size: size_of::<Self>(), error, bonus, allowed, accepted }
+    }
+}
+
+/// A general tolerance of ISO 2768 for one size.
+///
+/// ```
+/// use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+/// let class = GeneralClass::parse("ISO 2768-mK")?;
+/// let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+/// assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_general_tolerance {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+    pub struct_size: usize,
+    /// The class as a drawing has it: `ISO 2768-mK`.
+    pub general_class: *mut c_char,
+    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
+    pub feature: i32,
+    /// The nominal size, or the length that the tolerance goes by.
+    pub size: i64,
+    /// 1 where there is a `limits`, and 0 otherwise.
+    pub has_limits: i32,
+    /// The limits of a length or an edge. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// 1 where there is a `tolerance`, and 0 otherwise.
+    pub has_tolerance: i32,
+    /// The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+    /// deviation; absent for an angle.
+    pub tolerance: i64,
+    /// 1 where there is a `angle_deviation`, and 0 otherwise.
+    pub has_angle_deviation: i32,
+    /// The permissible deviation of an angle, to either side.
+    pub angle_deviation: f64,
+    /// The standard with its edition, which was not seen itself.
+    pub standard: *mut c_char,
+    /// Where the figure was seen: `reprints`, or `memory`.
+    pub seen: *mut c_char,
+}
+
+impl Filled for tenths_general_tolerance {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let general_class = values.text();
+        let feature = values.small();
+        let size = values.size();
+        let has_limits = values.has();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let has_tolerance = values.has();
+        let tolerance = values.size();
+        let has_angle_deviation = values.has();
+        let angle_deviation = values.number();
+        let standard = values.text();
+        let seen = values.text();
+        Self { struct_size: size_of::<Self>(), general_class, feature, size, has_limits, limits_lower, limits_upper, limits_nominal, has_tolerance, tolerance, has_angle_deviation, angle_deviation, standard, seen }
+    }
+}
+
+impl tenths_general_tolerance {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.general_class);
+            free_text(&mut self.standard);
+            free_text(&mut self.seen);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_general_tolerance_clear(object: *mut tenths_general_tolerance) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_characteristic_verdict {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
+    pub struct_size: usize,
+    /// Its number on the drawing.
+    pub number: i64,
+    /// What it is.
+    pub name: *mut c_char,
+    /// The piece, from 1.
+    pub piece: i64,
+    /// Its limits, plating included. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// How it is to be inspected.
+    pub inspection: *mut c_char,
+    /// 1 where there is a `gauge`, and 0 otherwise.
+    pub has_gauge: i32,
+    /// The form of gauge that it is to be proved with.
+    pub gauge: *mut c_char,
+    /// 1 where there is a `measured`, and 0 otherwise.
+    pub has_measured: i32,
+    /// The size as measured.
+    pub measured: i64,
+    /// 1 where there is a `gauged`, and 0 otherwise.
+    pub has_gauged: i32,
+    /// What a pair of gauges did: `go entered, no-go refused`.
+    pub gauged: *mut c_char,
+    /// 1 where there is a `measured_with`, and 0 otherwise.
+    pub has_measured_with: i32,
+    /// What it was measured with.
+    pub measured_with: *mut c_char,
+    /// 1 where there is a `verdict`, and 0 otherwise.
+    pub has_verdict: i32,
+    /// The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+    /// rejects. 0 conforming, 1 not conforming, 2 indeterminate. Each has a constant, such as `TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING`.
+    pub verdict: i32,
+    /// 1 where there is a `deviation`, and 0 otherwise.
+    pub has_deviation: i32,
+    /// The measured size less the nominal size of the drawing, with its sign.
+    pub deviation: i64,
+    /// 1 where there is a `beyond`, and 0 otherwise.
+    pub has_beyond: i32,
+    /// How far the measured size is beyond the nearer limit; zero within the limits.
+    pub beyond: i64,
+    /// 1 where there is a `share`, and 0 otherwise.
+    pub has_share: i32,
+    /// The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+    /// middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+    /// tolerance is zero.
+    pub share: f64,
+    /// 1 where there is a `by`, and 0 otherwise.
+    pub has_by: i32,
+    /// Who measured.
+    pub by: *mut c_char,
+    /// 1 where there is a `date`, and 0 otherwise.
+    pub has_date: i32,
+    /// When it was measured.
+    pub date: *mut c_char,
+}
+
+impl Filled for tenths_characteristic_verdict {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let number = values.whole();
+        let name = values.text();
+        let piece = values.whole();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let inspection = values.text();
+        let has_gauge = values.has();
+        let gauge = values.text();
+        let has_measured = values.has();
+        let measured = values.size();
+        let has_gauged = values.has();
+        let gauged = values.text();
+        let has_measured_with = values.has();
+        let measured_with = values.text();
+        let has_verdict = values.has();
+        let verdict = values.small();
+        let has_deviation = values.has();
+        let deviation = values.size();
+        let has_beyond = values.has();
+        let beyond = values.size();
+        let has_share = values.has();
+        let share = values.number();
+        let has_by = values.has();
+        let by = values.text();
+        let has_date = values.has();
+        let date = values.text();
+        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date }
+    }
+}
+
+impl tenths_characteristic_verdict {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.inspection);
+            free_text(&mut self.gauge);
+            free_text(&mut self.gauged);
+            free_text(&mut self.measured_with);
+            free_text(&mut self.by);
+            free_text(&mut self.date);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_characteristic_verdict_clear(object: *mut tenths_characteristic_verdict) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.
+///
+/// Without readings it is the form to fill in. Caution: it proves the pieces that were measured, not those that follow.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_first_article_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_first_article {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_first_article)`.
+    pub struct_size: usize,
+    /// Name of the part.
+    pub part: *mut c_char,
+    /// 1 where there is a `part_number`, and 0 otherwise.
+    pub has_part_number: i32,
+    /// Number of the part.
+    pub part_number: *mut c_char,
+    /// The units of the plan. 0 inch, 1 metric.
+    pub units: i32,
+    /// How many pieces are to be measured.
+    pub pieces: i64,
+    /// The decision rule.
+    pub rule: *mut c_char,
+    /// A line for each characteristic of each piece, in the order of the plan.
+    pub verdicts: *mut tenths_characteristic_verdict,
+    /// How many `verdicts` there are.
+    pub verdicts_count: usize,
+    /// The numbers of characteristics that lack a reading of a piece.
+    pub missing: *mut i64,
+    /// How many `missing` there are.
+    pub missing_count: usize,
+    /// The numbers that have readings and are not in the plan. They are not judged.
+    pub surplus: *mut i64,
+    /// How many `surplus` there are.
+    pub surplus_count: usize,
+    /// What the drawing asks for beside sizes, which is not judged here: roughness and form.
+    pub not_judged: *mut *mut c_char,
+    /// How many `not_judged` there are.
+    pub not_judged_count: usize,
+    /// Readings that look like a slip of the pen, such as a size in the wrong unit.
+    pub remarks: *mut *mut c_char,
+    /// How many `remarks` there are.
+    pub remarks_count: usize,
+    /// SHA-256 of the text of the plan.
+    pub sha256: *mut c_char,
+    /// Whether every characteristic of every piece has a reading that the rule accepts. 1 for yes, 0 for no.
+    pub accepted: i32,
+    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    pub standard: *mut c_char,
+}
+
+impl Filled for tenths_first_article {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let part = values.text();
+        let has_part_number = values.has();
+        let part_number = values.text();
+        let units = values.small();
+        let pieces = values.whole();
+        let rule = values.text();
+        let (verdicts, verdicts_count) = values.objects();
+        let (missing, missing_count) = values.wholes();
+        let (surplus, surplus_count) = values.wholes();
+        let (not_judged, not_judged_count) = values.texts();
+        let (remarks, remarks_count) = values.texts();
+        let sha256 = values.text();
+        let accepted = values.small();
+        let standard = values.text();
+        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard }
+    }
+}
+
+impl tenths_first_article {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.part);
+            free_text(&mut self.part_number);
+            free_text(&mut self.rule);
+            free_list(&mut self.verdicts, &mut self.verdicts_count, |object| object.free());
+            free_list(&mut self.missing, &mut self.missing_count, |_| ());
+            free_list(&mut self.surplus, &mut self.surplus_count, |_| ());
+            free_list(&mut self.not_judged, &mut self.not_judged_count, |text| free_text(text));
+            free_list(&mut self.remarks, &mut self.remarks_count, |text| free_text(text));
+            free_text(&mut self.sha256);
+            free_text(&mut self.standard);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_first_article_clear(object: *mut tenths_first_article) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A feature through measured points, and how far they deviate from it.
+///
+/// ```
+/// use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
+/// use tenths::Units;
+/// let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
+/// let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
+/// assert!((circle.deviation - 0.01).abs() < 1e-12);
+/// # Ok::<(), tenths::inspect::form::FormError>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_form_fit {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_form_fit)`.
+    pub struct_size: usize,
+    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
+    pub feature: i32,
+    /// What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
+    pub criterion: i32,
+    /// The units of the points. 0 inch, 1 metric.
+    pub units: i32,
+    /// How many points there are.
+    pub count: i64,
+    /// A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+    /// nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+    pub centre: *mut f64,
+    /// How many `centre` there are.
+    pub centre_count: usize,
+    /// The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+    /// and a sphere, as an empty list.
+    pub direction: *mut f64,
+    /// How many `direction` there are.
+    pub direction_count: usize,
+    /// 1 where there is a `radius`, and 0 otherwise.
+    pub has_radius: i32,
+    /// The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+    pub radius: f64,
+    /// 1 where there is a `half_angle`, and 0 otherwise.
+    pub has_half_angle: i32,
+    /// Half of the included angle of a cone.
+    pub half_angle: f64,
+    /// The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+    /// in space the diameter of the cylinder that holds all points.
+    pub deviation: f64,
+    /// The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+    /// normal.
+    pub highest: i64,
+    /// The place of the innermost point, from 0.
+    pub lowest: i64,
+    /// The distance of each point from the feature, positive outward; of a line in space never negative.
+    pub deviations: *mut f64,
+    /// How many `deviations` there are.
+    pub deviations_count: usize,
+    /// The root mean square of the distances.
+    pub root_mean_square: f64,
+    /// 1 where there is a `point_uncertainty`, and 0 otherwise.
+    pub has_point_uncertainty: i32,
+    /// The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+    /// there are none to spare, and of a minimum zone.
+    pub point_uncertainty: f64,
+    /// 1 where there is a `centre_uncertainty`, and 0 otherwise.
+    pub has_centre_uncertainty: i32,
+    /// The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+    /// other, which deviations of form seldom are.
+    pub centre_uncertainty: f64,
+    /// 1 where there is a `radius_uncertainty`, and 0 otherwise.
+    pub has_radius_uncertainty: i32,
+    /// The standard uncertainty of the radius.
+    pub radius_uncertainty: f64,
+    /// 1 where there is a `direction_uncertainty`, and 0 otherwise.
+    pub has_direction_uncertainty: i32,
+    /// The standard uncertainty of the direction in its worst turn.
+    pub direction_uncertainty: f64,
+}
+
+impl Filled for tenths_form_fit {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let feature = values.small();
+        let criterion = values.small();
+        let units = values.small();
+        let count = values.whole();
+        let (centre, centre_count) = values.numbers();
+        let (direction, direction_count) = values.numbers();
+        let has_radius = values.has();
+        let radius = values.number();
+        let has_half_angle = values.has();
+        let half_angle = values.number();
+        let deviation = values.number();
+        let highest = values.whole();
+        let lowest = values.whole();
+        let (deviations, deviations_count) = values.numbers();
+        let root_mean_square = values.number();
+        let has_point_uncertainty = values.has();
+        let point_uncertainty = values.number();
+        let has_centre_uncertainty = values.has();
+        let centre_uncertainty = values.number();
+        let has_radius_uncertainty = values.has();
+        let radius_uncertainty = values.number();
+        let has_direction_uncertainty = values.has();
+        let direction_uncertainty = values.number();
+        Self { struct_size: size_of::<Self>(), feature, criterion, units, count, centre, centre_count, direction, direction_count, has_radius, radius, has_half_angle, half_angle, deviation, highest, lowest, deviations, deviations_count, root_mean_square, has_point_uncertainty, point_uncertainty, has_centre_uncertainty, centre_uncertainty, has_radius_uncertainty, radius_uncertainty, has_direction_uncertainty, direction_uncertainty }
+    }
+}
+
+impl tenths_form_fit {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.centre, &mut self.centre_count, |_| ());
+            free_list(&mut self.direction, &mut self.direction_count, |_| ());
+            free_list(&mut self.deviations, &mut self.deviations_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_form_fit_clear(object: *mut tenths_form_fit) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Where a measured hole or pin lies in its datum frame, and the check of its position.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hole_position_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_hole_position {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hole_position)`.
+    pub struct_size: usize,
+    /// The units of the points. 0 inch, 1 metric.
+    pub units: i32,
+    /// Distance of the axis from the secondary datum plane, as measured.
+    pub x: f64,
+    /// Distance of the axis from the tertiary datum plane, as measured.
+    pub y: f64,
+    /// Diameter of the least-squares circle.
+    pub diameter: f64,
+    /// Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never
+    /// more favourable than the mating envelope, and stands for it where the position has a bonus at MMC.
+    pub mating_diameter: f64,
+    /// Position error, 2 · √(x² + y² + z²), a diameter, rounded up to a picometre.
+    pub check_error: i64,
+    /// Bonus tolerance; zero regardless of feature size.
+    pub check_bonus: i64,
+    /// Position tolerance with the bonus, a diameter.
+    pub check_allowed: i64,
+    /// Whether the position is within its zone, whose edge is good.
+    ///
+    /// The sizes are whole picometres, so the error rounded up is within the tolerance just if the error itself is. 1 for yes, 0 for no.
+    pub check_accepted: i32,
+    /// The feature. 0 line, 1 plane, 2 circle, 3 sphere, 4 cylinder, 5 cone. Each has a constant, such as `TENTHS_FORM_FIT_FEATURE_LINE`.
+    pub circle_feature: i32,
+    /// What makes it the best one. 0 least squares, 1 minimum zone. Each has a constant, such as `TENTHS_FORM_FIT_CRITERION_LEAST_SQUARES`.
+    pub circle_criterion: i32,
+    /// The units of the points. 0 inch, 1 metric.
+    pub circle_units: i32,
+    /// How many points there are.
+    pub circle_count: i64,
+    /// A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is
+    /// nearest to the middle of the points. Two numbers for points in a plane, three for points in space.
+    pub circle_centre: *mut f64,
+    /// How many `circle_centre` there are.
+    pub circle_centre_count: usize,
+    /// The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle
+    /// and a sphere, as an empty list.
+    pub circle_direction: *mut f64,
+    /// How many `circle_direction` there are.
+    pub circle_direction_count: usize,
+    /// 1 where there is a `circle_radius`, and 0 otherwise.
+    pub has_circle_radius: i32,
+    /// The radius of a circle, sphere or cylinder; of a cone that of its section through the centre.
+    pub circle_radius: f64,
+    /// 1 where there is a `circle_half_angle`, and 0 otherwise.
+    pub has_circle_half_angle: i32,
+    /// Half of the included angle of a cone.
+    pub circle_half_angle: f64,
+    /// The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line
+    /// in space the diameter of the cylinder that holds all points.
+    pub circle_deviation: f64,
+    /// The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its
+    /// normal.
+    pub circle_highest: i64,
+    /// The place of the innermost point, from 0.
+    pub circle_lowest: i64,
+    /// The distance of each point from the feature, positive outward; of a line in space never negative.
+    pub circle_deviations: *mut f64,
+    /// How many `circle_deviations` there are.
+    pub circle_deviations_count: usize,
+    /// The root mean square of the distances.
+    pub circle_root_mean_square: f64,
+    /// 1 where there is a `circle_point_uncertainty`, and 0 otherwise.
+    pub has_circle_point_uncertainty: i32,
+    /// The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where
+    /// there are none to spare, and of a minimum zone.
+    pub circle_point_uncertainty: f64,
+    /// 1 where there is a `circle_centre_uncertainty`, and 0 otherwise.
+    pub has_circle_centre_uncertainty: i32,
+    /// The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each
+    /// other, which deviations of form seldom are.
+    pub circle_centre_uncertainty: f64,
+    /// 1 where there is a `circle_radius_uncertainty`, and 0 otherwise.
+    pub has_circle_radius_uncertainty: i32,
+    /// The standard uncertainty of the radius.
+    pub circle_radius_uncertainty: f64,
+    /// 1 where there is a `circle_direction_uncertainty`, and 0 otherwise.
+    pub has_circle_direction_uncertainty: i32,
+    /// The standard uncertainty of the direction in its worst turn.
+    pub circle_direction_uncertainty: f64,
+}
+
+impl Filled for tenths_hole_position {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let x = values.number();
+        let y = values.number();
+        let diameter = values.number();
+        let mating_diameter = values.number();
+        let check_values = &mut values.object();
+        let check_error = check_values.size();
+        let check_bonus = check_values.size();
+        let check_allowed = check_values.size();
+        let check_accepted = check_values.small();
+        let circle_values = &mut values.object();
+        let circle_feature = circle_values.small();
+        let circle_criterion = circle_values.small();
+        let circle_units = circle_values.small();
+        let circle_count = circle_values.whole();
+        let (circle_centre, circle_centre_count) = circle_values.numbers();
+        let (circle_direction, circle_direction_count) = circle_values.numbers();
+        let has_circle_radius = circle_values.has();
+        let circle_radius = circle_values.number();
+        let has_circle_half_angle = circle_values.has();
+        let circle_half_angle = circle_values.number();
+        let circle_deviation = circle_values.number();
+        let circle_highest = circle_values.whole();
+        let circle_lowest = circle_values.whole();
+        let (circle_deviations, circle_deviations_count) = circle_values.numbers();
+        let circle_root_mean_square = circle_values.number();
+        let has_circle_point_uncertainty = circle_values.has();
+        let circle_point_uncertainty = circle_values.number();
+        let has_circle_centre_uncertainty = circle_values.has();
+        let circle_centre_uncertainty = circle_values.number();
+        let has_circle_radius_uncertainty = circle_values.has();
+        let circle_radius_uncertainty = circle_values.number();
+        let has_circle_direction_uncertainty = circle_values.has();
+        let circle_direction_uncertainty = circle_values.number();
+        Self { struct_size: size_of::<Self>(), units, x, y, diameter, mating_diameter, check_error, check_bonus, check_allowed, check_accepted, circle_feature, circle_criterion, circle_units, circle_count, circle_centre, circle_centre_count, circle_direction, circle_direction_count, has_circle_radius, circle_radius, has_circle_half_angle, circle_half_angle, circle_deviation, circle_highest, circle_lowest, circle_deviations, circle_deviations_count, circle_root_mean_square, has_circle_point_uncertainty, circle_point_uncertainty, has_circle_centre_uncertainty, circle_centre_uncertainty, has_circle_radius_uncertainty, circle_radius_uncertainty, has_circle_direction_uncertainty, circle_direction_uncertainty }
+    }
+}
+
+impl tenths_hole_position {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.circle_centre, &mut self.circle_centre_count, |_| ());
+            free_list(&mut self.circle_direction, &mut self.circle_direction_count, |_| ());
+            free_list(&mut self.circle_deviations, &mut self.circle_deviations_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hole_position_clear(object: *mut tenths_hole_position) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The capability of one characteristic, in the unit of its readings.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_capability_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_capability {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_capability)`.
+    pub struct_size: usize,
+    /// The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+    pub units: i32,
+    /// 1 where there is a `name`, and 0 otherwise.
+    pub has_name: i32,
+    /// The name of the characteristic; absent where it has none.
+    pub name: *mut c_char,
+    /// The number of readings.
+    pub count: i64,
+    /// 1 where there is a `subgroups`, and 0 otherwise.
+    pub has_subgroups: i32,
+    /// The number of subgroups; absent without.
+    pub subgroups: i64,
+    /// 1 where there is a `lower_limit`, and 0 otherwise.
+    pub has_lower_limit: i32,
+    /// The lower limit; absent where there is none.
+    pub lower_limit: f64,
+    /// 1 where there is a `upper_limit`, and 0 otherwise.
+    pub has_upper_limit: i32,
+    /// The upper limit; absent where there is none.
+    pub upper_limit: f64,
+    /// 1 where there is a `target`, and 0 otherwise.
+    pub has_target: i32,
+    /// The target, which is the middle of the limits where none was given; absent with one limit and no target.
+    pub target: f64,
+    /// The mean.
+    pub mean: f64,
+    /// The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+    pub sigma_within: f64,
+    /// The standard deviation of all readings: what Pp and Ppk are reckoned by.
+    pub sigma_overall: f64,
+    /// How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE`.
+    pub sigma_rule: i32,
+    /// The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same
+    /// relative variance.
+    pub degrees_of_freedom: f64,
+    /// The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
+    pub law: i32,
+    /// 1 where there is a `cp`, and 0 otherwise.
+    pub has_cp: i32,
+    /// Cp: the tolerance over six `sigma_within`; absent with one limit.
+    pub cp: f64,
+    /// 1 where there is a `cpl`, and 0 otherwise.
+    pub has_cpl: i32,
+    /// The distance of the mean from the lower limit over three `sigma_within`; absent without that limit.
+    pub cpl: f64,
+    /// 1 where there is a `cpu`, and 0 otherwise.
+    pub has_cpu: i32,
+    /// The distance of the mean from the upper limit over three `sigma_within`; absent without that limit.
+    pub cpu: f64,
+    /// Cpk: the smaller of the two. Negative where the mean is beyond a limit.
+    pub cpk: f64,
+    /// 1 where there is a `pp`, and 0 otherwise.
+    pub has_pp: i32,
+    /// Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with
+    /// one limit.
+    pub pp: f64,
+    /// Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from
+    /// its median over that of its 0.135 or 99.865 percent point.
+    pub ppk: f64,
+    /// 1 where there is a `cpm`, and 0 otherwise.
+    pub has_cpm: i32,
+    /// Cpm: the tolerance over six root mean squares about the target; absent with one limit.
+    pub cpm: f64,
+    /// The confidence of the intervals.
+    pub confidence: f64,
+    /// 1 where there is a `cp_interval`, and 0 otherwise.
+    pub has_cp_interval: i32,
+    /// 1 where there is a `cp_interval_lower`, and 0 otherwise.
+    pub has_cp_interval_lower: i32,
+    /// The lower end; absent where the interval has none.
+    pub cp_interval_lower: f64,
+    /// 1 where there is a `cp_interval_upper`, and 0 otherwise.
+    pub has_cp_interval_upper: i32,
+    /// The upper end; absent where the interval has none.
+    pub cp_interval_upper: f64,
+    /// 1 where there is a `cpk_interval_lower`, and 0 otherwise.
+    pub has_cpk_interval_lower: i32,
+    /// The lower end; absent where the interval has none.
+    pub cpk_interval_lower: f64,
+    /// 1 where there is a `cpk_interval_upper`, and 0 otherwise.
+    pub has_cpk_interval_upper: i32,
+    /// The upper end; absent where the interval has none.
+    pub cpk_interval_upper: f64,
+    /// Parts in a million below the lower limit, by the law and the overall standard deviation.
+    pub ppm_below: f64,
+    /// Parts in a million above the upper limit, by the law and the overall standard deviation.
+    pub ppm_above: f64,
+    /// Parts in a million outside the limits, by the law and the overall standard deviation.
+    pub ppm_expected: f64,
+    /// At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+    /// deviation.
+    pub ppm_bound: f64,
+    /// Readings outside the limits, in a million.
+    pub ppm_observed: f64,
+    /// 1 where there is a `normality_statistic`, and 0 otherwise.
+    pub has_normality_statistic: i32,
+    /// Anderson and Darling's A² for a normal law; absent for fewer than eight readings.
+    pub normality_statistic: f64,
+    /// 1 where there is a `normality_p`, and 0 otherwise.
+    pub has_normality_p: i32,
+    /// The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings.
+    pub normality_p: f64,
+    /// What to mind before the figures are quoted; empty if nothing.
+    pub advice: *mut c_char,
+}
+
+impl Filled for tenths_capability {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let has_name = values.has();
+        let name = values.text();
+        let count = values.whole();
+        let has_subgroups = values.has();
+        let subgroups = values.whole();
+        let has_lower_limit = values.has();
+        let lower_limit = values.number();
+        let has_upper_limit = values.has();
+        let upper_limit = values.number();
+        let has_target = values.has();
+        let target = values.number();
+        let mean = values.number();
+        let sigma_within = values.number();
+        let sigma_overall = values.number();
+        let sigma_rule = values.small();
+        let degrees_of_freedom = values.number();
+        let law = values.small();
+        let has_cp = values.has();
+        let cp = values.number();
+        let has_cpl = values.has();
+        let cpl = values.number();
+        let has_cpu = values.has();
+        let cpu = values.number();
+        let cpk = values.number();
+        let has_pp = values.has();
+        let pp = values.number();
+        let ppk = values.number();
+        let has_cpm = values.has();
+        let cpm = values.number();
+        let confidence = values.number();
+        let has_cp_interval = values.has();
+        let cp_interval_values = &mut values.object();
+        let has_cp_interval_lower = cp_interval_values.has();
+        let cp_interval_lower = cp_interval_values.number();
+        let has_cp_interval_upper = cp_interval_values.has();
+        let cp_interval_upper = cp_interval_values.number();
+        let cpk_interval_values = &mut values.object();
+        let has_cpk_interval_lower = cpk_interval_values.has();
+        let cpk_interval_lower = cpk_interval_values.number();
+        let has_cpk_interval_upper = cpk_interval_values.has();
+        let cpk_interval_upper = cpk_interval_values.number();
+        let ppm_below = values.number();
+        let ppm_above = values.number();
+        let ppm_expected = values.number();
+        let ppm_bound = values.number();
+        let ppm_observed = values.number();
+        let has_normality_statistic = values.has();
+        let normality_statistic = values.number();
+        let has_normality_p = values.has();
+        let normality_p = values.number();
+        let advice = values.text();
+        Self { struct_size: size_of::<Self>(), units, has_name, name, count, has_subgroups, subgroups, has_lower_limit, lower_limit, has_upper_limit, upper_limit, has_target, target, mean, sigma_within, sigma_overall, sigma_rule, degrees_of_freedom, law, has_cp, cp, has_cpl, cpl, has_cpu, cpu, cpk, has_pp, pp, ppk, has_cpm, cpm, confidence, has_cp_interval, has_cp_interval_lower, cp_interval_lower, has_cp_interval_upper, cp_interval_upper, has_cpk_interval_lower, cpk_interval_lower, has_cpk_interval_upper, cpk_interval_upper, ppm_below, ppm_above, ppm_expected, ppm_bound, ppm_observed, has_normality_statistic, normality_statistic, has_normality_p, normality_p, advice }
+    }
+}
+
+impl tenths_capability {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.advice);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_clear(object: *mut tenths_capability) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
     }
 }
 
@@ -2664,6 +3596,982 @@ impl tenths_uncertainty_budget {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_uncertainty_budget_clear(object: *mut tenths_uncertainty_budget) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A line of an analysis of variance.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_variance_row {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+    pub struct_size: usize,
+    /// What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total. Each has a constant, such as `TENTHS_VARIANCE_ROW_SOURCE_PART`.
+    pub source: i32,
+    /// Degrees of freedom.
+    pub df: f64,
+    /// Sum of squares.
+    pub ss: f64,
+    /// Mean square; the total has one too, the variance of all readings.
+    pub ms: f64,
+    /// 1 where there is a `f`, and 0 otherwise.
+    pub has_f: i32,
+    /// The mean square over that of the line that it is tested against, where there is one.
+    pub f: f64,
+    /// 1 where there is a `p`, and 0 otherwise.
+    pub has_p: i32,
+    /// The probability of so large a ratio where the source has no effect.
+    pub p: f64,
+}
+
+impl Filled for tenths_variance_row {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let source = values.small();
+        let df = values.number();
+        let ss = values.number();
+        let ms = values.number();
+        let has_f = values.has();
+        let f = values.number();
+        let has_p = values.has();
+        let p = values.number();
+        Self { struct_size: size_of::<Self>(), source, df, ss, ms, has_f, f, has_p, p }
+    }
+}
+
+/// A study of repeatability and reproducibility.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_study_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_study {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_study)`.
+    pub struct_size: usize,
+    /// The method. 0 anova, 1 average_range, 2 nested. Each has a constant, such as `TENTHS_GAUGE_STUDY_METHOD_ANOVA`.
+    pub method: i32,
+    /// How many parts were measured; of a nested study those of each appraiser.
+    pub parts: i64,
+    /// How many appraisers.
+    pub appraisers: i64,
+    /// How many trials.
+    pub trials: i64,
+    /// 1 where there is a `tolerance`, and 0 otherwise.
+    pub has_tolerance: i32,
+    /// The width of the tolerance.
+    pub tolerance: f64,
+    /// How many standard deviations count as a spread.
+    pub study_multiplier: f64,
+    /// Whether the interaction was taken for repeatability. 1 for yes, 0 for no.
+    pub pool_interaction: i32,
+    /// The confidence of the intervals.
+    pub confidence: f64,
+    /// The mean of all readings.
+    pub mean: f64,
+    /// The analysis of variance; empty for average and range.
+    pub table: *mut tenths_variance_row,
+    /// How many `table` there are.
+    pub table_count: usize,
+    /// The variance; zero where its estimate is negative.
+    pub repeatability_variance: f64,
+    /// The standard deviation.
+    pub repeatability_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub repeatability_interval: *mut f64,
+    /// How many `repeatability_interval` there are.
+    pub repeatability_interval_count: usize,
+    /// Percent of the total variance.
+    pub repeatability_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub repeatability_percent_of_study: f64,
+    /// 1 where there is a `repeatability_percent_of_tolerance`, and 0 otherwise.
+    pub has_repeatability_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub repeatability_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub appraiser_variance: f64,
+    /// The standard deviation.
+    pub appraiser_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub appraiser_interval: *mut f64,
+    /// How many `appraiser_interval` there are.
+    pub appraiser_interval_count: usize,
+    /// Percent of the total variance.
+    pub appraiser_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub appraiser_percent_of_study: f64,
+    /// 1 where there is a `appraiser_percent_of_tolerance`, and 0 otherwise.
+    pub has_appraiser_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub appraiser_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub interaction_variance: f64,
+    /// The standard deviation.
+    pub interaction_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub interaction_interval: *mut f64,
+    /// How many `interaction_interval` there are.
+    pub interaction_interval_count: usize,
+    /// Percent of the total variance.
+    pub interaction_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub interaction_percent_of_study: f64,
+    /// 1 where there is a `interaction_percent_of_tolerance`, and 0 otherwise.
+    pub has_interaction_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub interaction_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub reproducibility_variance: f64,
+    /// The standard deviation.
+    pub reproducibility_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub reproducibility_interval: *mut f64,
+    /// How many `reproducibility_interval` there are.
+    pub reproducibility_interval_count: usize,
+    /// Percent of the total variance.
+    pub reproducibility_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub reproducibility_percent_of_study: f64,
+    /// 1 where there is a `reproducibility_percent_of_tolerance`, and 0 otherwise.
+    pub has_reproducibility_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub reproducibility_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub gauge_variance: f64,
+    /// The standard deviation.
+    pub gauge_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub gauge_interval: *mut f64,
+    /// How many `gauge_interval` there are.
+    pub gauge_interval_count: usize,
+    /// Percent of the total variance.
+    pub gauge_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub gauge_percent_of_study: f64,
+    /// 1 where there is a `gauge_percent_of_tolerance`, and 0 otherwise.
+    pub has_gauge_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub gauge_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub part_variance: f64,
+    /// The standard deviation.
+    pub part_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub part_interval: *mut f64,
+    /// How many `part_interval` there are.
+    pub part_interval_count: usize,
+    /// Percent of the total variance.
+    pub part_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub part_percent_of_study: f64,
+    /// 1 where there is a `part_percent_of_tolerance`, and 0 otherwise.
+    pub has_part_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub part_percent_of_tolerance: f64,
+    /// The variance; zero where its estimate is negative.
+    pub total_variance: f64,
+    /// The standard deviation.
+    pub total_sd: f64,
+    /// The confidence interval of the variance, from and to; empty where the method has none.
+    pub total_interval: *mut f64,
+    /// How many `total_interval` there are.
+    pub total_interval_count: usize,
+    /// Percent of the total variance.
+    pub total_percent_of_variance: f64,
+    /// Percent of the total standard deviation.
+    pub total_percent_of_study: f64,
+    /// 1 where there is a `total_percent_of_tolerance`, and 0 otherwise.
+    pub has_total_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread takes, where a tolerance was given.
+    pub total_percent_of_tolerance: f64,
+    /// 1 where there is a `distinct_categories`, and 0 otherwise.
+    pub has_distinct_categories: i32,
+    /// How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
+    /// rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+    pub distinct_categories: i64,
+    /// 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+    pub has_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+    pub percent_of_tolerance: f64,
+    /// Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+    pub percent_of_study: f64,
+    /// The width of the zone about a limit in which the gauge cannot decide: its spread.
+    pub undecided_width: f64,
+}
+
+impl Filled for tenths_gauge_study {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let method = values.small();
+        let parts = values.whole();
+        let appraisers = values.whole();
+        let trials = values.whole();
+        let has_tolerance = values.has();
+        let tolerance = values.number();
+        let study_multiplier = values.number();
+        let pool_interaction = values.small();
+        let confidence = values.number();
+        let mean = values.number();
+        let (table, table_count) = values.objects();
+        let repeatability_values = &mut values.object();
+        let repeatability_variance = repeatability_values.number();
+        let repeatability_sd = repeatability_values.number();
+        let (repeatability_interval, repeatability_interval_count) = repeatability_values.numbers();
+        let repeatability_percent_of_variance = repeatability_values.number();
+        let repeatability_percent_of_study = repeatability_values.number();
+        let has_repeatability_percent_of_tolerance = repeatability_values.has();
+        let repeatability_percent_of_tolerance = repeatability_values.number();
+        let appraiser_values = &mut values.object();
+        let appraiser_variance = appraiser_values.number();
+        let appraiser_sd = appraiser_values.number();
+        let (appraiser_interval, appraiser_interval_count) = appraiser_values.numbers();
+        let appraiser_percent_of_variance = appraiser_values.number();
+        let appraiser_percent_of_study = appraiser_values.number();
+        let has_appraiser_percent_of_tolerance = appraiser_values.has();
+        let appraiser_percent_of_tolerance = appraiser_values.number();
+        let interaction_values = &mut values.object();
+        let interaction_variance = interaction_values.number();
+        let interaction_sd = interaction_values.number();
+        let (interaction_interval, interaction_interval_count) = interaction_values.numbers();
+        let interaction_percent_of_variance = interaction_values.number();
+        let interaction_percent_of_study = interaction_values.number();
+        let has_interaction_percent_of_tolerance = interaction_values.has();
+        let interaction_percent_of_tolerance = interaction_values.number();
+        let reproducibility_values = &mut values.object();
+        let reproducibility_variance = reproducibility_values.number();
+        let reproducibility_sd = reproducibility_values.number();
+        let (reproducibility_interval, reproducibility_interval_count) = reproducibility_values.numbers();
+        let reproducibility_percent_of_variance = reproducibility_values.number();
+        let reproducibility_percent_of_study = reproducibility_values.number();
+        let has_reproducibility_percent_of_tolerance = reproducibility_values.has();
+        let reproducibility_percent_of_tolerance = reproducibility_values.number();
+        let gauge_values = &mut values.object();
+        let gauge_variance = gauge_values.number();
+        let gauge_sd = gauge_values.number();
+        let (gauge_interval, gauge_interval_count) = gauge_values.numbers();
+        let gauge_percent_of_variance = gauge_values.number();
+        let gauge_percent_of_study = gauge_values.number();
+        let has_gauge_percent_of_tolerance = gauge_values.has();
+        let gauge_percent_of_tolerance = gauge_values.number();
+        let part_values = &mut values.object();
+        let part_variance = part_values.number();
+        let part_sd = part_values.number();
+        let (part_interval, part_interval_count) = part_values.numbers();
+        let part_percent_of_variance = part_values.number();
+        let part_percent_of_study = part_values.number();
+        let has_part_percent_of_tolerance = part_values.has();
+        let part_percent_of_tolerance = part_values.number();
+        let total_values = &mut values.object();
+        let total_variance = total_values.number();
+        let total_sd = total_values.number();
+        let (total_interval, total_interval_count) = total_values.numbers();
+        let total_percent_of_variance = total_values.number();
+        let total_percent_of_study = total_values.number();
+        let has_total_percent_of_tolerance = total_values.has();
+        let total_percent_of_tolerance = total_values.number();
+        let has_distinct_categories = values.has();
+        let distinct_categories = values.whole();
+        let has_percent_of_tolerance = values.has();
+        let percent_of_tolerance = values.number();
+        let percent_of_study = values.number();
+        let undecided_width = values.number();
+        Self { struct_size: size_of::<Self>(), method, parts, appraisers, trials, has_tolerance, tolerance, study_multiplier, pool_interaction, confidence, mean, table, table_count, repeatability_variance, repeatability_sd, repeatability_interval, repeatability_interval_count, repeatability_percent_of_variance, repeatability_percent_of_study, has_repeatability_percent_of_tolerance, repeatability_percent_of_tolerance, appraiser_variance, appraiser_sd, appraiser_interval, appraiser_interval_count, appraiser_percent_of_variance, appraiser_percent_of_study, has_appraiser_percent_of_tolerance, appraiser_percent_of_tolerance, interaction_variance, interaction_sd, interaction_interval, interaction_interval_count, interaction_percent_of_variance, interaction_percent_of_study, has_interaction_percent_of_tolerance, interaction_percent_of_tolerance, reproducibility_variance, reproducibility_sd, reproducibility_interval, reproducibility_interval_count, reproducibility_percent_of_variance, reproducibility_percent_of_study, has_reproducibility_percent_of_tolerance, reproducibility_percent_of_tolerance, gauge_variance, gauge_sd, gauge_interval, gauge_interval_count, gauge_percent_of_variance, gauge_percent_of_study, has_gauge_percent_of_tolerance, gauge_percent_of_tolerance, part_variance, part_sd, part_interval, part_interval_count, part_percent_of_variance, part_percent_of_study, has_part_percent_of_tolerance, part_percent_of_tolerance, total_variance, total_sd, total_interval, total_interval_count, total_percent_of_variance, total_percent_of_study, has_total_percent_of_tolerance, total_percent_of_tolerance, has_distinct_categories, distinct_categories, has_percent_of_tolerance, percent_of_tolerance, percent_of_study, undecided_width }
+    }
+}
+
+impl tenths_gauge_study {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.table, &mut self.table_count, |_| ());
+            free_list(&mut self.repeatability_interval, &mut self.repeatability_interval_count, |_| ());
+            free_list(&mut self.appraiser_interval, &mut self.appraiser_interval_count, |_| ());
+            free_list(&mut self.interaction_interval, &mut self.interaction_interval_count, |_| ());
+            free_list(&mut self.reproducibility_interval, &mut self.reproducibility_interval_count, |_| ());
+            free_list(&mut self.gauge_interval, &mut self.gauge_interval_count, |_| ());
+            free_list(&mut self.part_interval, &mut self.part_interval_count, |_| ());
+            free_list(&mut self.total_interval, &mut self.total_interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_study_clear(object: *mut tenths_gauge_study) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How far a gauge reads from a reference on average.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_bias {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
+    pub struct_size: usize,
+    /// The reference value.
+    pub reference: f64,
+    /// How many readings.
+    pub count: i64,
+    /// Their mean.
+    pub mean: f64,
+    /// The mean less the reference.
+    pub bias: f64,
+    /// The standard deviation of the readings.
+    pub sd: f64,
+    /// The standard error of the bias.
+    pub standard_error: f64,
+    /// The bias over its standard error.
+    pub t: f64,
+    /// Degrees of freedom.
+    pub df: f64,
+    /// The probability of so large a bias, either way, of a gauge that has none.
+    pub p: f64,
+    /// The confidence interval of the bias, from and to.
+    pub interval: *mut f64,
+    /// How many `interval` there are.
+    pub interval_count: usize,
+}
+
+impl Filled for tenths_gauge_bias {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let reference = values.number();
+        let count = values.whole();
+        let mean = values.number();
+        let bias = values.number();
+        let sd = values.number();
+        let standard_error = values.number();
+        let t = values.number();
+        let df = values.number();
+        let p = values.number();
+        let (interval, interval_count) = values.numbers();
+        Self { struct_size: size_of::<Self>(), reference, count, mean, bias, sd, standard_error, t, df, p, interval, interval_count }
+    }
+}
+
+impl tenths_gauge_bias {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.interval, &mut self.interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_bias_clear(object: *mut tenths_gauge_bias) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A straight line through points by least squares.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_regression {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
+    pub struct_size: usize,
+    /// How many points.
+    pub count: i64,
+    /// What y grows by for each unit of x.
+    pub slope: f64,
+    /// y where x is zero.
+    pub intercept: f64,
+    /// The standard error of the slope.
+    pub slope_error: f64,
+    /// The standard error of the intercept.
+    pub intercept_error: f64,
+    /// The slope over its standard error.
+    pub slope_t: f64,
+    /// The intercept over its standard error.
+    pub intercept_t: f64,
+    /// The probability of so steep a slope, either way, where there is none.
+    pub slope_p: f64,
+    /// The probability of so large an intercept, either way, where it is zero.
+    pub intercept_p: f64,
+    /// The confidence interval of the slope, from and to.
+    pub slope_interval: *mut f64,
+    /// How many `slope_interval` there are.
+    pub slope_interval_count: usize,
+    /// The confidence interval of the intercept, from and to.
+    pub intercept_interval: *mut f64,
+    /// How many `intercept_interval` there are.
+    pub intercept_interval_count: usize,
+    /// The share of the variance of y that the line explains.
+    pub r_squared: f64,
+    /// The standard deviation of the points about the line.
+    pub residual_sd: f64,
+    /// Degrees of freedom.
+    pub df: f64,
+}
+
+impl Filled for tenths_regression {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let count = values.whole();
+        let slope = values.number();
+        let intercept = values.number();
+        let slope_error = values.number();
+        let intercept_error = values.number();
+        let slope_t = values.number();
+        let intercept_t = values.number();
+        let slope_p = values.number();
+        let intercept_p = values.number();
+        let (slope_interval, slope_interval_count) = values.numbers();
+        let (intercept_interval, intercept_interval_count) = values.numbers();
+        let r_squared = values.number();
+        let residual_sd = values.number();
+        let df = values.number();
+        Self { struct_size: size_of::<Self>(), count, slope, intercept, slope_error, intercept_error, slope_t, intercept_t, slope_p, intercept_p, slope_interval, slope_interval_count, intercept_interval, intercept_interval_count, r_squared, residual_sd, df }
+    }
+}
+
+impl tenths_regression {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.slope_interval, &mut self.slope_interval_count, |_| ());
+            free_list(&mut self.intercept_interval, &mut self.intercept_interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_regression_clear(object: *mut tenths_regression) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How the bias of a gauge changes over its range.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_linearity {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
+    pub struct_size: usize,
+    /// How many points.
+    pub line_count: i64,
+    /// What y grows by for each unit of x.
+    pub line_slope: f64,
+    /// y where x is zero.
+    pub line_intercept: f64,
+    /// The standard error of the slope.
+    pub line_slope_error: f64,
+    /// The standard error of the intercept.
+    pub line_intercept_error: f64,
+    /// The slope over its standard error.
+    pub line_slope_t: f64,
+    /// The intercept over its standard error.
+    pub line_intercept_t: f64,
+    /// The probability of so steep a slope, either way, where there is none.
+    pub line_slope_p: f64,
+    /// The probability of so large an intercept, either way, where it is zero.
+    pub line_intercept_p: f64,
+    /// The confidence interval of the slope, from and to.
+    pub line_slope_interval: *mut f64,
+    /// How many `line_slope_interval` there are.
+    pub line_slope_interval_count: usize,
+    /// The confidence interval of the intercept, from and to.
+    pub line_intercept_interval: *mut f64,
+    /// How many `line_intercept_interval` there are.
+    pub line_intercept_interval_count: usize,
+    /// The share of the variance of y that the line explains.
+    pub line_r_squared: f64,
+    /// The standard deviation of the points about the line.
+    pub line_residual_sd: f64,
+    /// Degrees of freedom.
+    pub line_df: f64,
+    /// The bias at each reference, in rising order.
+    pub biases: *mut tenths_gauge_bias,
+    /// How many `biases` there are.
+    pub biases_count: usize,
+}
+
+impl Filled for tenths_gauge_linearity {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let line_values = &mut values.object();
+        let line_count = line_values.whole();
+        let line_slope = line_values.number();
+        let line_intercept = line_values.number();
+        let line_slope_error = line_values.number();
+        let line_intercept_error = line_values.number();
+        let line_slope_t = line_values.number();
+        let line_intercept_t = line_values.number();
+        let line_slope_p = line_values.number();
+        let line_intercept_p = line_values.number();
+        let (line_slope_interval, line_slope_interval_count) = line_values.numbers();
+        let (line_intercept_interval, line_intercept_interval_count) = line_values.numbers();
+        let line_r_squared = line_values.number();
+        let line_residual_sd = line_values.number();
+        let line_df = line_values.number();
+        let (biases, biases_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), line_count, line_slope, line_intercept, line_slope_error, line_intercept_error, line_slope_t, line_intercept_t, line_slope_p, line_intercept_p, line_slope_interval, line_slope_interval_count, line_intercept_interval, line_intercept_interval_count, line_r_squared, line_residual_sd, line_df, biases, biases_count }
+    }
+}
+
+impl tenths_gauge_linearity {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.line_slope_interval, &mut self.line_slope_interval_count, |_| ());
+            free_list(&mut self.line_intercept_interval, &mut self.line_intercept_interval_count, |_| ());
+            free_list(&mut self.biases, &mut self.biases_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_linearity_clear(object: *mut tenths_gauge_linearity) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Whether a gauge reads the same from day to day.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_stability_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_gauge_stability {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_gauge_stability)`.
+    pub struct_size: usize,
+    /// What is plotted. 0 xbar_r, 1 xbar_s, 2 i_mr, 3 p, 4 np, 5 c, 6 u, 7 ewma, 8 cusum. Each has a constant, such as `TENTHS_CONTROL_CHART_KIND_XBAR_R`.
+    pub chart_kind: i32,
+    /// Where the constants come from. 0 exact, 1 printed. Each has a constant, such as `TENTHS_CONTROL_CHART_CONSTANTS_EXACT`.
+    pub chart_constants: i32,
+    /// The rules that points are judged by. 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CONTROL_CHART_RULES_LIMITS`.
+    pub chart_rules: i32,
+    /// 1 where there is a `chart_location_centre`, and 0 otherwise.
+    pub has_chart_location_centre: i32,
+    /// The centre line, where it is the same for every point.
+    pub chart_location_centre: f64,
+    /// 1 where there is a `chart_location_lower`, and 0 otherwise.
+    pub has_chart_location_lower: i32,
+    /// The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_location_lower: f64,
+    /// 1 where there is a `chart_location_upper`, and 0 otherwise.
+    pub has_chart_location_upper: i32,
+    /// The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_location_upper: f64,
+    /// Each point with its own limits, and the rules that it broke.
+    pub chart_location_points: *mut tenths_control_point,
+    /// How many `chart_location_points` there are.
+    pub chart_location_points_count: usize,
+    /// Each rule that was broken, with the point that completed the pattern.
+    pub chart_location_broken: *mut tenths_broken_rule,
+    /// How many `chart_location_broken` there are.
+    pub chart_location_broken_count: usize,
+    /// 1 where there is a `chart_dispersion`, and 0 otherwise.
+    pub has_chart_dispersion: i32,
+    /// 1 where there is a `chart_dispersion_centre`, and 0 otherwise.
+    pub has_chart_dispersion_centre: i32,
+    /// The centre line, where it is the same for every point.
+    pub chart_dispersion_centre: f64,
+    /// 1 where there is a `chart_dispersion_lower`, and 0 otherwise.
+    pub has_chart_dispersion_lower: i32,
+    /// The lower control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_dispersion_lower: f64,
+    /// 1 where there is a `chart_dispersion_upper`, and 0 otherwise.
+    pub has_chart_dispersion_upper: i32,
+    /// The upper control limit, where it is the same for every point; of an EWMA the one that it settles at.
+    pub chart_dispersion_upper: f64,
+    /// Each point with its own limits, and the rules that it broke.
+    pub chart_dispersion_points: *mut tenths_control_point,
+    /// How many `chart_dispersion_points` there are.
+    pub chart_dispersion_points_count: usize,
+    /// Each rule that was broken, with the point that completed the pattern.
+    pub chart_dispersion_broken: *mut tenths_broken_rule,
+    /// How many `chart_dispersion_broken` there are.
+    pub chart_dispersion_broken_count: usize,
+    /// What each phase comes to.
+    pub chart_phases: *mut tenths_chart_phase,
+    /// How many `chart_phases` there are.
+    pub chart_phases_count: usize,
+    /// How many points.
+    pub drift_count: i64,
+    /// What y grows by for each unit of x.
+    pub drift_slope: f64,
+    /// y where x is zero.
+    pub drift_intercept: f64,
+    /// The standard error of the slope.
+    pub drift_slope_error: f64,
+    /// The standard error of the intercept.
+    pub drift_intercept_error: f64,
+    /// The slope over its standard error.
+    pub drift_slope_t: f64,
+    /// The intercept over its standard error.
+    pub drift_intercept_t: f64,
+    /// The probability of so steep a slope, either way, where there is none.
+    pub drift_slope_p: f64,
+    /// The probability of so large an intercept, either way, where it is zero.
+    pub drift_intercept_p: f64,
+    /// The confidence interval of the slope, from and to.
+    pub drift_slope_interval: *mut f64,
+    /// How many `drift_slope_interval` there are.
+    pub drift_slope_interval_count: usize,
+    /// The confidence interval of the intercept, from and to.
+    pub drift_intercept_interval: *mut f64,
+    /// How many `drift_intercept_interval` there are.
+    pub drift_intercept_interval_count: usize,
+    /// The share of the variance of y that the line explains.
+    pub drift_r_squared: f64,
+    /// The standard deviation of the points about the line.
+    pub drift_residual_sd: f64,
+    /// Degrees of freedom.
+    pub drift_df: f64,
+    /// Whether no point broke a rule of the chart and the drift is not significant. 1 for yes, 0 for no.
+    pub stable: i32,
+}
+
+impl Filled for tenths_gauge_stability {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let chart_values = &mut values.object();
+        let chart_kind = chart_values.small();
+        let chart_constants = chart_values.small();
+        let chart_rules = chart_values.small();
+        let chart_location_values = &mut chart_values.object();
+        let has_chart_location_centre = chart_location_values.has();
+        let chart_location_centre = chart_location_values.number();
+        let has_chart_location_lower = chart_location_values.has();
+        let chart_location_lower = chart_location_values.number();
+        let has_chart_location_upper = chart_location_values.has();
+        let chart_location_upper = chart_location_values.number();
+        let (chart_location_points, chart_location_points_count) = chart_location_values.objects();
+        let (chart_location_broken, chart_location_broken_count) = chart_location_values.objects();
+        let has_chart_dispersion = chart_values.has();
+        let chart_dispersion_values = &mut chart_values.object();
+        let has_chart_dispersion_centre = chart_dispersion_values.has();
+        let chart_dispersion_centre = chart_dispersion_values.number();
+        let has_chart_dispersion_lower = chart_dispersion_values.has();
+        let chart_dispersion_lower = chart_dispersion_values.number();
+        let has_chart_dispersion_upper = chart_dispersion_values.has();
+        let chart_dispersion_upper = chart_dispersion_values.number();
+        let (chart_dispersion_points, chart_dispersion_points_count) = chart_dispersion_values.objects();
+        let (chart_dispersion_broken, chart_dispersion_broken_count) = chart_dispersion_values.objects();
+        let (chart_phases, chart_phases_count) = chart_values.objects();
+        let drift_values = &mut values.object();
+        let drift_count = drift_values.whole();
+        let drift_slope = drift_values.number();
+        let drift_intercept = drift_values.number();
+        let drift_slope_error = drift_values.number();
+        let drift_intercept_error = drift_values.number();
+        let drift_slope_t = drift_values.number();
+        let drift_intercept_t = drift_values.number();
+        let drift_slope_p = drift_values.number();
+        let drift_intercept_p = drift_values.number();
+        let (drift_slope_interval, drift_slope_interval_count) = drift_values.numbers();
+        let (drift_intercept_interval, drift_intercept_interval_count) = drift_values.numbers();
+        let drift_r_squared = drift_values.number();
+        let drift_residual_sd = drift_values.number();
+        let drift_df = drift_values.number();
+        let stable = values.small();
+        Self { struct_size: size_of::<Self>(), chart_kind, chart_constants, chart_rules, has_chart_location_centre, chart_location_centre, has_chart_location_lower, chart_location_lower, has_chart_location_upper, chart_location_upper, chart_location_points, chart_location_points_count, chart_location_broken, chart_location_broken_count, has_chart_dispersion, has_chart_dispersion_centre, chart_dispersion_centre, has_chart_dispersion_lower, chart_dispersion_lower, has_chart_dispersion_upper, chart_dispersion_upper, chart_dispersion_points, chart_dispersion_points_count, chart_dispersion_broken, chart_dispersion_broken_count, chart_phases, chart_phases_count, drift_count, drift_slope, drift_intercept, drift_slope_error, drift_intercept_error, drift_slope_t, drift_intercept_t, drift_slope_p, drift_intercept_p, drift_slope_interval, drift_slope_interval_count, drift_intercept_interval, drift_intercept_interval_count, drift_r_squared, drift_residual_sd, drift_df, stable }
+    }
+}
+
+impl tenths_gauge_stability {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.chart_location_points, &mut self.chart_location_points_count, |object| object.free());
+            free_list(&mut self.chart_location_broken, &mut self.chart_location_broken_count, |_| ());
+            free_list(&mut self.chart_dispersion_points, &mut self.chart_dispersion_points_count, |object| object.free());
+            free_list(&mut self.chart_dispersion_broken, &mut self.chart_dispersion_broken_count, |_| ());
+            free_list(&mut self.chart_phases, &mut self.chart_phases_count, |_| ());
+            free_list(&mut self.drift_slope_interval, &mut self.drift_slope_interval_count, |_| ());
+            free_list(&mut self.drift_intercept_interval, &mut self.drift_intercept_interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_stability_clear(object: *mut tenths_gauge_stability) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_kappa_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_kappa {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_kappa)`.
+    pub struct_size: usize,
+    /// 1 where there is a `appraiser`, and 0 otherwise.
+    pub has_appraiser: i32,
+    /// The appraiser, from 1; nothing where all are taken together.
+    pub appraiser: i64,
+    /// 1 where there is a `other`, and 0 otherwise.
+    pub has_other: i32,
+    /// The other appraiser of a pair, from 1.
+    pub other: i64,
+    /// Kappa; NaN where chance alone would agree fully.
+    pub kappa: f64,
+    /// The standard error of kappa.
+    pub standard_error: f64,
+    /// The standard error that kappa would have without agreement.
+    pub null_error: f64,
+    /// Kappa over its error without agreement.
+    pub z: f64,
+    /// The probability of so large a kappa, either way, without agreement.
+    pub p: f64,
+    /// The confidence interval of kappa, from and to.
+    pub interval: *mut f64,
+    /// How many `interval` there are.
+    pub interval_count: usize,
+    /// The share of pairs of ratings that agree.
+    pub agreement: f64,
+    /// The share that would agree by chance.
+    pub by_chance: f64,
+}
+
+impl Filled for tenths_kappa {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let has_appraiser = values.has();
+        let appraiser = values.whole();
+        let has_other = values.has();
+        let other = values.whole();
+        let kappa = values.number();
+        let standard_error = values.number();
+        let null_error = values.number();
+        let z = values.number();
+        let p = values.number();
+        let (interval, interval_count) = values.numbers();
+        let agreement = values.number();
+        let by_chance = values.number();
+        Self { struct_size: size_of::<Self>(), has_appraiser, appraiser, has_other, other, kappa, standard_error, null_error, z, p, interval, interval_count, agreement, by_chance }
+    }
+}
+
+impl tenths_kappa {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.interval, &mut self.interval_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_kappa_clear(object: *mut tenths_kappa) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How one appraiser did.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_appraiser_score {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_appraiser_score)`.
+    pub struct_size: usize,
+    /// The appraiser, from 1.
+    pub appraiser: i64,
+    /// Percent of parts that the appraiser rated the same in every trial.
+    pub percent_repeated: f64,
+    /// 1 where there is a `percent_correct`, and 0 otherwise.
+    pub has_percent_correct: i32,
+    /// Percent of parts that the appraiser rated in every trial as the reference does, where there is one.
+    pub percent_correct: f64,
+}
+
+impl Filled for tenths_appraiser_score {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let appraiser = values.whole();
+        let percent_repeated = values.number();
+        let has_percent_correct = values.has();
+        let percent_correct = values.number();
+        Self { struct_size: size_of::<Self>(), appraiser, percent_repeated, has_percent_correct, percent_correct }
+    }
+}
+
+/// A study of ratings by attributes.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_agreement_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_attribute_agreement {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_attribute_agreement)`.
+    pub struct_size: usize,
+    /// How many parts.
+    pub parts: i64,
+    /// How many appraisers.
+    pub appraisers: i64,
+    /// How many trials.
+    pub trials: i64,
+    /// How many different ratings occur.
+    pub categories: i64,
+    /// 1 where there is a `all_appraiser`, and 0 otherwise.
+    pub has_all_appraiser: i32,
+    /// The appraiser, from 1; nothing where all are taken together.
+    pub all_appraiser: i64,
+    /// 1 where there is a `all_other`, and 0 otherwise.
+    pub has_all_other: i32,
+    /// The other appraiser of a pair, from 1.
+    pub all_other: i64,
+    /// Kappa; NaN where chance alone would agree fully.
+    pub all_kappa: f64,
+    /// The standard error of kappa.
+    pub all_standard_error: f64,
+    /// The standard error that kappa would have without agreement.
+    pub all_null_error: f64,
+    /// Kappa over its error without agreement.
+    pub all_z: f64,
+    /// The probability of so large a kappa, either way, without agreement.
+    pub all_p: f64,
+    /// The confidence interval of kappa, from and to.
+    pub all_interval: *mut f64,
+    /// How many `all_interval` there are.
+    pub all_interval_count: usize,
+    /// The share of pairs of ratings that agree.
+    pub all_agreement: f64,
+    /// The share that would agree by chance.
+    pub all_by_chance: f64,
+    /// Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial.
+    pub within: *mut tenths_kappa,
+    /// How many `within` there are.
+    pub within_count: usize,
+    /// Each pair of appraisers, trial by trial: kappa of Cohen.
+    pub pairs: *mut tenths_kappa,
+    /// How many `pairs` there are.
+    pub pairs_count: usize,
+    /// Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference.
+    pub with_reference: *mut tenths_kappa,
+    /// How many `with_reference` there are.
+    pub with_reference_count: usize,
+    /// How each appraiser did.
+    pub scores: *mut tenths_appraiser_score,
+    /// How many `scores` there are.
+    pub scores_count: usize,
+}
+
+impl Filled for tenths_attribute_agreement {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let parts = values.whole();
+        let appraisers = values.whole();
+        let trials = values.whole();
+        let categories = values.whole();
+        let all_values = &mut values.object();
+        let has_all_appraiser = all_values.has();
+        let all_appraiser = all_values.whole();
+        let has_all_other = all_values.has();
+        let all_other = all_values.whole();
+        let all_kappa = all_values.number();
+        let all_standard_error = all_values.number();
+        let all_null_error = all_values.number();
+        let all_z = all_values.number();
+        let all_p = all_values.number();
+        let (all_interval, all_interval_count) = all_values.numbers();
+        let all_agreement = all_values.number();
+        let all_by_chance = all_values.number();
+        let (within, within_count) = values.objects();
+        let (pairs, pairs_count) = values.objects();
+        let (with_reference, with_reference_count) = values.objects();
+        let (scores, scores_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), parts, appraisers, trials, categories, has_all_appraiser, all_appraiser, has_all_other, all_other, all_kappa, all_standard_error, all_null_error, all_z, all_p, all_interval, all_interval_count, all_agreement, all_by_chance, within, within_count, pairs, pairs_count, with_reference, with_reference_count, scores, scores_count }
+    }
+}
+
+impl tenths_attribute_agreement {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.all_interval, &mut self.all_interval_count, |_| ());
+            free_list(&mut self.within, &mut self.within_count, |object| object.free());
+            free_list(&mut self.pairs, &mut self.pairs_count, |object| object.free());
+            free_list(&mut self.with_reference, &mut self.with_reference_count, |object| object.free());
+            free_list(&mut self.scores, &mut self.scores_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_attribute_agreement_clear(object: *mut tenths_attribute_agreement) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

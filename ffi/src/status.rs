@@ -3,6 +3,7 @@ use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
+use tenths::inspect::capability::CapabilityError;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::sampling::SamplingError;
@@ -12,8 +13,9 @@ use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::CuttingError;
 use tenths::{
-    ChartError, DecisionError, Error, FitError, GaugeError, KnurlError, LimitsError, PlanError,
-    PositionError, SizeError, Stopped, TaperError, ThreadError,
+    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
+    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
+    ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -80,16 +82,26 @@ pub const TENTHS_NO_POSITION: tenths_status = 118;
 pub const TENTHS_BAD_CHART: tenths_status = 120;
 /// Text that is not a standard taper.
 pub const TENTHS_BAD_TAPER: tenths_status = 121;
+/// There is no general tolerance of that class for the feature and its size.
+pub const TENTHS_NO_GENERAL_TOLERANCE: tenths_status = 140;
+/// Readings that cannot be judged by the plan: a rule that does not suit, two readings of one piece, too many.
+pub const TENTHS_NO_FIRST_ARTICLE: tenths_status = 141;
+/// No feature goes through the points: too few, alike, or not finite.
+pub const TENTHS_NO_FORM: tenths_status = 142;
 /// There is no control chart of that kind for the readings, sizes or options.
 pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 /// A gauge study of these readings or ratings, layout or options has no answer.
 pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 /// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
+/// There is no capability for the readings, limits or options.
+pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
 pub const TENTHS_MACHINE_FAULTS: tenths_status = 205;
+/// CSV of readings has faults; the message lists them, each with its row and column.
+pub const TENTHS_CSV_FAULTS: tenths_status = 210;
 /// A chain has no contributors.
 pub const TENTHS_NO_CONTRIBUTORS: tenths_status = 300;
 /// A sensitivity or a count of pieces is out of range.
@@ -179,6 +191,16 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Position(#[from] PositionError),
     #[error(transparent)]
+    General(#[from] GeneralToleranceError),
+    #[error("`{0}` is not a format; expected `markdown`, `json`, `csv` or `csv comma`")]
+    Format(String),
+    #[error(transparent)]
+    Csv(#[from] CsvError),
+    #[error(transparent)]
+    FirstArticle(#[from] FirstArticleError),
+    #[error(transparent)]
+    Form(#[from] FormError),
+    #[error(transparent)]
     Chart(#[from] ChartError),
     #[error(transparent)]
     Material(#[from] MaterialError),
@@ -198,6 +220,8 @@ pub(crate) enum Failure {
     TimeLimit(f64),
     #[error(transparent)]
     GaugeStudy(#[from] GaugeStudyError),
+    #[error(transparent)]
+    Capability(#[from] CapabilityError),
     #[error(transparent)]
     Plan(#[from] PlanError),
     #[error(transparent)]
@@ -254,6 +278,12 @@ impl Failure {
             Failure::Sampling(_) => TENTHS_NO_SAMPLING_PLAN,
             Failure::Uncertainty(_) => TENTHS_NO_UNCERTAINTY,
             Failure::Position(_) => TENTHS_NO_POSITION,
+            Failure::Form(FormError::Position(_)) => TENTHS_NO_POSITION,
+            Failure::Form(_) => TENTHS_NO_FORM,
+            Failure::Csv(_) => TENTHS_CSV_FAULTS,
+            Failure::FirstArticle(_) => TENTHS_NO_FIRST_ARTICLE,
+            Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,
+            Failure::General(_) => TENTHS_NO_GENERAL_TOLERANCE,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
             Failure::Material(_) => TENTHS_NO_MATERIAL,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
@@ -265,12 +295,13 @@ impl Failure {
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
+            Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
-            Failure::Choice { .. } => TENTHS_BAD_CHOICE,
+            Failure::Choice { .. } | Failure::Format(_) => TENTHS_BAD_CHOICE,
             Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {
@@ -365,6 +396,12 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         }
         TENTHS_NO_UNCERTAINTY => c"the uncertainty cannot be worked out from these numbers",
         TENTHS_NO_POSITION => c"the position cannot be judged",
+        TENTHS_NO_GENERAL_TOLERANCE => {
+            c"there is no general tolerance of that class for the feature and its size"
+        }
+        TENTHS_NO_FIRST_ARTICLE => c"the readings cannot be judged by the plan",
+        TENTHS_NO_FORM => c"no feature goes through the points",
+        TENTHS_CSV_FAULTS => c"CSV of readings has faults",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
         TENTHS_NO_CUT => c"the cut cannot be fitted to a machine",
@@ -374,6 +411,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
+        TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

@@ -126,6 +126,9 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("gauges.csv", "gauges", Some(2)),
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
+    ("forms.csv", "form from points", Some(2)),
+    ("general_tolerances.csv", "general tolerances of ISO 2768", Some(2)),
+    ("capability.csv", "capability of processes", Some(2)),
     ("control_charts.csv", "control charts", Some(2)),
     ("cutting_plans.csv", "cutting plans", Some(2)),
     ("gauge_studies.csv", "gauge studies", Some(2)),
@@ -169,8 +172,9 @@ fn told(file: &str, text: &str, seen: Option<usize>) -> Result<Vec<(String, Stri
         };
         return Ok(cases.iter().map(|case| (field(case, "seen"), field(case, "source"))).collect());
     }
-    // A line of a chart or a study has what the figures after it are of.
-    let heading = |line: &&str| ["#", "chart;", "study;"].iter().any(|start| line.starts_with(start));
+    // A line of a case, a chart or a study has what the figures after it are of.
+    let heading =
+        |line: &&str| ["#", "case;", "chart;", "study;"].iter().any(|start| line.starts_with(start));
     let lines = text.lines().filter(|line| !heading(line));
     if file == "chart_constants.csv" {
         let scipy = (

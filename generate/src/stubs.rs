@@ -25,6 +25,21 @@ def joint_findings(joint: _formula._PressJointResults) -> list[Finding]: ...
 def joint_findings(joint: Any) -> list[Any]: ...
 ";
 
+/// What is written by hand in `_form.py`.
+const FORM: &str = "\
+def fit_form(feature: str, points: Any, criterion: str = \"least squares\") -> FormFit: ...
+def hole_position(
+    points: Any,
+    nominal: Any,
+    tolerance: Size | str | float,
+    *,
+    datums: Any = None,
+    member: str = \"hole\",
+    condition: str | None = None,
+    limits: Limits | str | None = None,
+) -> HolePosition: ...
+";
+
 /// What is written by hand in `_cutting.py`.
 const CUTTING: &str = "\
 def fit_taylor(
@@ -43,6 +58,33 @@ def Machine(
 def limit_to_machine(
     formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
 ) -> LimitedCut: ...
+
+";
+
+/// What is written by hand in `_capability.py`.
+const CAPABILITY: &str = "\
+@overload
+def capability(
+    data: Sequence[float],
+    limits: _CapabilityLimits,
+    subgroup: Any = None,
+    target: _Scalar | None = None,
+    *,
+    sigma: _SigmaRule | None = None,
+    law: _CapabilityLaw = \"normal\",
+    confidence: float = 0.95,
+) -> Capability: ...
+@overload
+def capability(
+    data: Any,
+    limits: Any,
+    subgroup: Any = None,
+    target: _Scalar | None = None,
+    *,
+    sigma: _SigmaRule | None = None,
+    law: _CapabilityLaw = \"normal\",
+    confidence: float = 0.95,
+) -> Any: ...
 
 ";
 
@@ -92,13 +134,14 @@ pub fn metric(_: &Path) -> Text {
 /// `_formula.pyi`.
 fn namespace(units: Units) -> Text {
     let mut text = String::from(HEAD);
-    text += "from collections.abc import Callable\n";
+    text += "from collections.abc import Callable, Sequence\n";
     text += "from typing import Any, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
-    text += "from . import _formula as _formula\nfrom ._cutting import LimitedCut\n";
-    text += "from ._formula import _Scalar\n";
+    text += "from . import _formula as _formula\nfrom ._capability import _CapabilityLaw, _CapabilityLimits, _SigmaRule\n";
+    text += "from ._cutting import LimitedCut\nfrom ._formula import _Scalar\n";
     text += "from ._materials import Material, Materials\n";
-    text += "from ._tenths import Distribution, Finding, Formula, Input, Limits, Propagation, Size\n";
+    text += "from ._tenths import Capability, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
+    text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
     text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
@@ -116,7 +159,9 @@ fn namespace(units: Units) -> Text {
     text += "def materials() -> Materials: ...\n";
     text += "def material(name: str, condition: str | None = None) -> Material: ...\n";
     text += FITS;
+    text += FORM;
     text += "\n";
+    text += CAPABILITY;
     text += CUTTING;
     text += STACK;
     let by_hand = [
@@ -126,7 +171,10 @@ fn namespace(units: Units) -> Text {
         "lower_spindle_step",
         "material",
         "materials",
+        "capability",
         "fit_taylor",
+        "fit_form",
+        "hole_position",
         "limit_to_machine",
         "Machine",
         "Stack",

@@ -1,6 +1,7 @@
 //! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
+mod capability;
 mod control_chart;
 mod cutting;
 mod cutting_plan;
@@ -8,11 +9,14 @@ mod decision;
 mod describe;
 mod distribution;
 mod error;
+mod first_article;
 mod fit;
+mod form;
 mod formula;
 mod gauge;
 mod gauge_study;
 mod geared_head;
+mod general_tolerance;
 mod input;
 mod knurl;
 mod material;
@@ -84,6 +88,11 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
+    module.add_function(wrap_pyfunction!(form::_fit_form, module)?)?;
+    module.add_function(wrap_pyfunction!(form::_hole_position, module)?)?;
+    module.add_class::<first_article::PyReadingTable>()?;
+    module.add_function(wrap_pyfunction!(first_article::_first_article, module)?)?;
+    module.add_function(wrap_pyfunction!(first_article::_readings_from_csv, module)?)?;
     module.add_class::<tolerance_chart::PyOperationChart>()?;
     module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
@@ -91,7 +100,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
+    module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;

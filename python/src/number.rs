@@ -50,6 +50,10 @@ impl Wanted {
         self.kind
     }
 
+    pub const fn units(&self) -> Units {
+        self.units
+    }
+
     pub fn is_length(&self) -> bool {
         self.kind == Length::KIND
     }

@@ -65,6 +65,13 @@ pub struct PyPlan {
     text: String,
 }
 
+impl PyPlan {
+    /// The plan of the core.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+}
+
 #[pymethods]
 impl PyPlan {
     /// The plan of a JSON document.

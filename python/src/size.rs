@@ -314,6 +314,8 @@ pub fn _good_readings(
 
 /// A length that a function of a namespace asks for.
 #[pyfunction]
-pub fn _wanted_length(units: &str) -> PyResult<Wanted> {
-    Ok(Wanted::length("accepts", "readings", units_of(units)?))
+#[pyo3(signature = (units, capability=false))]
+pub fn _wanted_length(units: &str, capability: bool) -> PyResult<Wanted> {
+    let (function, argument) = if capability { ("capability", "limits") } else { ("accepts", "readings") };
+    Ok(Wanted::length(function, argument, units_of(units)?))
 }

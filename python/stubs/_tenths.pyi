@@ -48,6 +48,11 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "_fit_form",
+    "_hole_position",
+    "ReadingTable",
+    "_first_article",
+    "_readings_from_csv",
     "OperationChart",
     "plug_gauge",
     "ring_gauge",
@@ -55,7 +60,9 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "general_tolerance",
     "cutting_plan",
+    "_capability",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -269,6 +276,55 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+def _fit_form(units: str, feature: str, points: NDArray[Any], columns: int, criterion: str) -> FormFit: ...
+def _hole_position(
+    units: str,
+    points: NDArray[Any],
+    datums: list[NDArray[Any]] | None,
+    nominal: tuple[Any, ...],
+    tolerance: Any,
+    member: str,
+    condition: str | None,
+    limits: Any,
+) -> HolePosition: ...
+@final
+class FirstArticle(Object):
+    """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
+
+    def to_markdown(self) -> str: ...
+    def to_csv(self, *, decimal_comma: bool = False) -> str: ...
+    def to_json(self) -> str: ...
+
+@final
+class ReadingTable:
+    """Readings by the numbers of characteristics, as ``readings_from_csv`` gives them."""
+
+    @property
+    def numbers(self) -> list[int]: ...
+    def readings(self, number: int) -> list[Size | str]: ...
+    def __len__(self) -> int: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def _first_article(
+    plan: Plan,
+    readings: ReadingTable | Sequence[tuple[int, int, Any]],
+    rule: str,
+    uncertainty: Size | str | None,
+    uncertainties: dict[int, Size | str],
+    pieces: int | None,
+    measured_with: dict[int, str],
+    by: str | None,
+    date: str | None,
+) -> FirstArticle: ...
+def _readings_from_csv(
+    bytes: bytes,
+    units: str | None,
+    columns: dict[str, str],
+    decimal_comma: bool,
+    delimiter: str | None,
+) -> ReadingTable: ...
 
 @final
 class CuttingPlan(Object):
@@ -940,6 +996,19 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
+def _capability(
+    units: str,
+    columns: bytes,
+    count: int,
+    names: list[str] | None,
+    limits: list[tuple[float | None, float | None]],
+    subgroups: list[int] | None,
+    target: float | None,
+    sigma: str | None,
+    law: str,
+    confidence: float,
+) -> list[Capability]: ...
 def _control_chart(
     kind: str,
     data: bytes,
@@ -1004,6 +1073,6 @@ def _iso_group(letter: str) -> str: ...
 def _material_properties(units: str) -> list[tuple[str, str, str]]: ...
 def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
-def _wanted_length(units: str) -> _Wanted: ...
+def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...

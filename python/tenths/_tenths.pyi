@@ -16,6 +16,13 @@ __all__ = [
     "Gauge",
     "Decision",
     "PositionCheck",
+    "GeneralTolerance",
+    "CharacteristicVerdict",
+    "FirstArticle",
+    "FormFit",
+    "HolePosition",
+    "CapabilityInterval",
+    "Capability",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -56,6 +63,16 @@ __all__ = [
     "UncertaintyRow",
     "MonteCarlo",
     "UncertaintyBudget",
+    "VarianceRow",
+    "VarianceComponent",
+    "GaugeStudy",
+    "GaugeBias",
+    "Regression",
+    "GaugeLinearity",
+    "GaugeStability",
+    "Kappa",
+    "AppraiserScore",
+    "AttributeAgreement",
     "__version__",
     "DomainError",
     "Formula",
@@ -93,6 +110,11 @@ __all__ = [
     "_propagate",
     "Plan",
     "Sheet",
+    "_fit_form",
+    "_hole_position",
+    "ReadingTable",
+    "_first_article",
+    "_readings_from_csv",
     "OperationChart",
     "plug_gauge",
     "ring_gauge",
@@ -100,7 +122,9 @@ __all__ = [
     "snap_gauge",
     "flush_pin_gauge",
     "check_master",
+    "general_tolerance",
     "cutting_plan",
+    "_capability",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -362,6 +386,276 @@ class Gauge(Object):
     @property
     def envelope(self) -> str:
         """When a drawing asks for the envelope that a full-form GO proves."""
+
+@final
+class GeneralTolerance(Object):
+    """A general tolerance of ISO 2768 for one size."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def general_class(self) -> str:
+        """The class as a drawing has it: `ISO 2768-mK`."""
+    @property
+    def feature(self) -> Literal["length", "edge", "angle", "straightness", "flatness", "perpendicularity", "symmetry", "run_out", "roundness"]:
+        """What it is of."""
+    @property
+    def size(self) -> Size:
+        """The nominal size, or the length that the tolerance goes by."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits of a length or an edge."""
+    @property
+    def tolerance(self) -> Size | None:
+        """The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest deviation; absent for an angle."""
+    @property
+    def angle_deviation(self) -> float | None:
+        """The permissible deviation of an angle, to either side."""
+    @property
+    def standard(self) -> str:
+        """The standard with its edition, which was not seen itself."""
+    @property
+    def seen(self) -> str:
+        """Where the figure was seen: `reprints`, or `memory`."""
+
+@final
+class CharacteristicVerdict(Object):
+    """A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def number(self) -> int:
+        """Its number on the drawing."""
+    @property
+    def name(self) -> str:
+        """What it is."""
+    @property
+    def piece(self) -> int:
+        """The piece, from 1."""
+    @property
+    def limits(self) -> Limits:
+        """Its limits, plating included."""
+    @property
+    def inspection(self) -> str:
+        """How it is to be inspected."""
+    @property
+    def gauge(self) -> str | None:
+        """The form of gauge that it is to be proved with."""
+    @property
+    def measured(self) -> Size | None:
+        """The size as measured."""
+    @property
+    def gauged(self) -> str | None:
+        """What a pair of gauges did: `go entered, no-go refused`."""
+    @property
+    def measured_with(self) -> str | None:
+        """What it was measured with."""
+    @property
+    def verdict(self) -> Literal["conforming", "not conforming", "indeterminate"] | None:
+        """The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one rejects."""
+    @property
+    def deviation(self) -> Size | None:
+        """The measured size less the nominal size of the drawing, with its sign."""
+    @property
+    def beyond(self) -> Size | None:
+        """How far the measured size is beyond the nearer limit; zero within the limits."""
+    @property
+    def share(self) -> float | None:
+        """The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the tolerance is zero."""
+    @property
+    def by(self) -> str | None:
+        """Who measured."""
+    @property
+    def date(self) -> str | None:
+        """When it was measured."""
+
+@final
+class FormFit(Object):
+    """A feature through measured points, and how far they deviate from it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def feature(self) -> Literal["line", "plane", "circle", "sphere", "cylinder", "cone"]:
+        """The feature."""
+    @property
+    def criterion(self) -> Literal["least squares", "minimum zone"]:
+        """What makes it the best one."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the points."""
+    @property
+    def count(self) -> int:
+        """How many points there are."""
+    @property
+    def centre(self) -> tuple[float, ...]:
+        """A point of the feature: the centre of a circle or sphere, and otherwise the point of the line, plane or axis that is nearest to the middle of the points. Two numbers for points in a plane, three for points in space."""
+    @property
+    def direction(self) -> tuple[float, ...]:
+        """The direction of a line or axis, the normal of a plane, of length 1; of a cone toward its wide end. Absent of a circle and a sphere, as an empty list."""
+    @property
+    def radius(self) -> float | None:
+        """The radius of a circle, sphere or cylinder; of a cone that of its section through the centre."""
+    @property
+    def half_angle(self) -> float | None:
+        """Half of the included angle of a cone."""
+    @property
+    def deviation(self) -> float:
+        """The deviation of form: the width of the zone from the innermost to the outermost point about this feature; of a line in space the diameter of the cylinder that holds all points."""
+    @property
+    def highest(self) -> int:
+        """The place of the outermost point among the points, from 0; of a plane or a line in a plane the one farthest along its normal."""
+    @property
+    def lowest(self) -> int:
+        """The place of the innermost point, from 0."""
+    @property
+    def deviations(self) -> tuple[float, ...]:
+        """The distance of each point from the feature, positive outward; of a line in space never negative."""
+    @property
+    def root_mean_square(self) -> float:
+        """The root mean square of the distances."""
+    @property
+    def point_uncertainty(self) -> float | None:
+        """The standard deviation of a point, from the distances of a least-squares fit and their degrees of freedom; absent where there are none to spare, and of a minimum zone."""
+    @property
+    def centre_uncertainty(self) -> float | None:
+        """The standard uncertainty of the centre in its worst direction. It takes the distances of points as independent of each other, which deviations of form seldom are."""
+    @property
+    def radius_uncertainty(self) -> float | None:
+        """The standard uncertainty of the radius."""
+    @property
+    def direction_uncertainty(self) -> float | None:
+        """The standard uncertainty of the direction in its worst turn."""
+
+@final
+class HolePosition(Object):
+    """Where a measured hole or pin lies in its datum frame, and the check of its position."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the points."""
+    @property
+    def x(self) -> float:
+        """Distance of the axis from the secondary datum plane, as measured."""
+    @property
+    def y(self) -> float:
+        """Distance of the axis from the tertiary datum plane, as measured."""
+    @property
+    def diameter(self) -> float:
+        """Diameter of the least-squares circle."""
+    @property
+    def mating_diameter(self) -> float:
+        """Diameter of the circle about the same centre that the points leave free: inside of a hole, outside of a pin. It is never more favourable than the mating envelope, and stands for it where the position has a bonus at MMC."""
+    @property
+    def check(self) -> PositionCheck:
+        """The check of the position."""
+    @property
+    def circle(self) -> FormFit:
+        """The circle through the points, in the datum frame."""
+
+@final
+class CapabilityInterval(Row):
+    """A confidence interval."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def lower(self) -> float | None:
+        """The lower end; absent where the interval has none."""
+    @property
+    def upper(self) -> float | None:
+        """The upper end; absent where the interval has none."""
+
+@final
+class Capability(Object):
+    """The capability of one characteristic, in the unit of its readings."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The unit system of the readings: inches or millimetres."""
+    @property
+    def name(self) -> str | None:
+        """The name of the characteristic; absent where it has none."""
+    @property
+    def count(self) -> int:
+        """The number of readings."""
+    @property
+    def subgroups(self) -> int | None:
+        """The number of subgroups; absent without."""
+    @property
+    def lower_limit(self) -> float | None:
+        """The lower limit; absent where there is none."""
+    @property
+    def upper_limit(self) -> float | None:
+        """The upper limit; absent where there is none."""
+    @property
+    def target(self) -> float | None:
+        """The target, which is the middle of the limits where none was given; absent with one limit and no target."""
+    @property
+    def mean(self) -> float:
+        """The mean."""
+    @property
+    def sigma_within(self) -> float:
+        """The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by."""
+    @property
+    def sigma_overall(self) -> float:
+        """The standard deviation of all readings: what Pp and Ppk are reckoned by."""
+    @property
+    def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
+        """How `sigma_within` was estimated."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
+    @property
+    def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
+        """The law by which Pp, Ppk and the expected ppm are reckoned."""
+    @property
+    def cp(self) -> float | None:
+        """Cp: the tolerance over six `sigma_within`; absent with one limit."""
+    @property
+    def cpl(self) -> float | None:
+        """The distance of the mean from the lower limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpu(self) -> float | None:
+        """The distance of the mean from the upper limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpk(self) -> float:
+        """Cpk: the smaller of the two. Negative where the mean is beyond a limit."""
+    @property
+    def pp(self) -> float | None:
+        """Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with one limit."""
+    @property
+    def ppk(self) -> float:
+        """Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from its median over that of its 0.135 or 99.865 percent point."""
+    @property
+    def cpm(self) -> float | None:
+        """Cpm: the tolerance over six root mean squares about the target; absent with one limit."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def cp_interval(self) -> CapabilityInterval | None:
+        """Interval of Cp by the chi-square law; absent with one limit."""
+    @property
+    def cpk_interval(self) -> CapabilityInterval:
+        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
+    @property
+    def ppm_below(self) -> float:
+        """Parts in a million below the lower limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_above(self) -> float:
+        """Parts in a million above the upper limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_expected(self) -> float:
+        """Parts in a million outside the limits, by the law and the overall standard deviation."""
+    @property
+    def ppm_bound(self) -> float:
+        """At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard deviation."""
+    @property
+    def ppm_observed(self) -> float:
+        """Readings outside the limits, in a million."""
+    @property
+    def normality_statistic(self) -> float | None:
+        """Anderson and Darling's A² for a normal law; absent for fewer than eight readings."""
+    @property
+    def normality_p(self) -> float | None:
+        """The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings."""
+    @property
+    def advice(self) -> str:
+        """What to mind before the figures are quoted; empty if nothing."""
 
 @final
 class Finding(Object):
@@ -990,6 +1284,308 @@ class UncertaintyBudget(Object):
     def for_decision(self) -> Size | None:
         """Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a coverage factor of 2. Absent where the result is not in millimetres or inches."""
 
+@final
+class VarianceRow(Object):
+    """A line of an analysis of variance."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def source(self) -> Literal["part", "appraiser", "interaction", "repeatability", "total"]:
+        """What the readings differ by."""
+    @property
+    def df(self) -> float:
+        """Degrees of freedom."""
+    @property
+    def ss(self) -> float:
+        """Sum of squares."""
+    @property
+    def ms(self) -> float:
+        """Mean square; the total has one too, the variance of all readings."""
+    @property
+    def f(self) -> float | None:
+        """The mean square over that of the line that it is tested against, where there is one."""
+    @property
+    def p(self) -> float | None:
+        """The probability of so large a ratio where the source has no effect."""
+
+@final
+class VarianceComponent(Object):
+    """A component of the variance."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def variance(self) -> float:
+        """The variance; zero where its estimate is negative."""
+    @property
+    def sd(self) -> float:
+        """The standard deviation."""
+    @property
+    def interval(self) -> tuple[float, ...]:
+        """The confidence interval of the variance, from and to; empty where the method has none."""
+    @property
+    def percent_of_variance(self) -> float:
+        """Percent of the total variance."""
+    @property
+    def percent_of_study(self) -> float:
+        """Percent of the total standard deviation."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the spread takes, where a tolerance was given."""
+
+@final
+class GaugeStudy(Object):
+    """A study of repeatability and reproducibility."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def method(self) -> Literal["anova", "average_range", "nested"]:
+        """The method."""
+    @property
+    def parts(self) -> int:
+        """How many parts were measured; of a nested study those of each appraiser."""
+    @property
+    def appraisers(self) -> int:
+        """How many appraisers."""
+    @property
+    def trials(self) -> int:
+        """How many trials."""
+    @property
+    def tolerance(self) -> float | None:
+        """The width of the tolerance."""
+    @property
+    def study_multiplier(self) -> float:
+        """How many standard deviations count as a spread."""
+    @property
+    def pool_interaction(self) -> bool:
+        """Whether the interaction was taken for repeatability."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def mean(self) -> float:
+        """The mean of all readings."""
+    @property
+    def table(self) -> Rows[VarianceRow]:
+        """The analysis of variance; empty for average and range."""
+    @property
+    def repeatability(self) -> VarianceComponent:
+        """What one appraiser finds on one part from trial to trial."""
+    @property
+    def appraiser(self) -> VarianceComponent:
+        """How appraisers differ on all parts."""
+    @property
+    def interaction(self) -> VarianceComponent:
+        """How appraisers differ more on some parts than on others."""
+    @property
+    def reproducibility(self) -> VarianceComponent:
+        """Appraiser and interaction together."""
+    @property
+    def gauge(self) -> VarianceComponent:
+        """Repeatability and reproducibility together."""
+    @property
+    def part(self) -> VarianceComponent:
+        """How the parts differ."""
+    @property
+    def total(self) -> VarianceComponent:
+        """Gauge and parts together."""
+    @property
+    def distinct_categories(self) -> int | None:
+        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def percent_of_study(self) -> float:
+        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def undecided_width(self) -> float:
+        """The width of the zone about a limit in which the gauge cannot decide: its spread."""
+
+@final
+class GaugeBias(Object):
+    """How far a gauge reads from a reference on average."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def reference(self) -> float:
+        """The reference value."""
+    @property
+    def count(self) -> int:
+        """How many readings."""
+    @property
+    def mean(self) -> float:
+        """Their mean."""
+    @property
+    def bias(self) -> float:
+        """The mean less the reference."""
+    @property
+    def sd(self) -> float:
+        """The standard deviation of the readings."""
+    @property
+    def standard_error(self) -> float:
+        """The standard error of the bias."""
+    @property
+    def t(self) -> float:
+        """The bias over its standard error."""
+    @property
+    def df(self) -> float:
+        """Degrees of freedom."""
+    @property
+    def p(self) -> float:
+        """The probability of so large a bias, either way, of a gauge that has none."""
+    @property
+    def interval(self) -> tuple[float, ...]:
+        """The confidence interval of the bias, from and to."""
+
+@final
+class Regression(Object):
+    """A straight line through points by least squares."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def count(self) -> int:
+        """How many points."""
+    @property
+    def slope(self) -> float:
+        """What y grows by for each unit of x."""
+    @property
+    def intercept(self) -> float:
+        """y where x is zero."""
+    @property
+    def slope_error(self) -> float:
+        """The standard error of the slope."""
+    @property
+    def intercept_error(self) -> float:
+        """The standard error of the intercept."""
+    @property
+    def slope_t(self) -> float:
+        """The slope over its standard error."""
+    @property
+    def intercept_t(self) -> float:
+        """The intercept over its standard error."""
+    @property
+    def slope_p(self) -> float:
+        """The probability of so steep a slope, either way, where there is none."""
+    @property
+    def intercept_p(self) -> float:
+        """The probability of so large an intercept, either way, where it is zero."""
+    @property
+    def slope_interval(self) -> tuple[float, ...]:
+        """The confidence interval of the slope, from and to."""
+    @property
+    def intercept_interval(self) -> tuple[float, ...]:
+        """The confidence interval of the intercept, from and to."""
+    @property
+    def r_squared(self) -> float:
+        """The share of the variance of y that the line explains."""
+    @property
+    def residual_sd(self) -> float:
+        """The standard deviation of the points about the line."""
+    @property
+    def df(self) -> float:
+        """Degrees of freedom."""
+
+@final
+class GaugeLinearity(Object):
+    """How the bias of a gauge changes over its range."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def line(self) -> Regression:
+        """The bias of each reading as a line of the reference."""
+    @property
+    def biases(self) -> Rows[GaugeBias]:
+        """The bias at each reference, in rising order."""
+
+@final
+class GaugeStability(Object):
+    """Whether a gauge reads the same from day to day."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def chart(self) -> ControlChart:
+        """The control chart of the readings of one master."""
+    @property
+    def drift(self) -> Regression:
+        """The means, or readings, as a line of their number."""
+    @property
+    def stable(self) -> bool:
+        """Whether no point broke a rule of the chart and the drift is not significant."""
+
+@final
+class Kappa(Object):
+    """How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def appraiser(self) -> int | None:
+        """The appraiser, from 1; nothing where all are taken together."""
+    @property
+    def other(self) -> int | None:
+        """The other appraiser of a pair, from 1."""
+    @property
+    def kappa(self) -> float:
+        """Kappa; NaN where chance alone would agree fully."""
+    @property
+    def standard_error(self) -> float:
+        """The standard error of kappa."""
+    @property
+    def null_error(self) -> float:
+        """The standard error that kappa would have without agreement."""
+    @property
+    def z(self) -> float:
+        """Kappa over its error without agreement."""
+    @property
+    def p(self) -> float:
+        """The probability of so large a kappa, either way, without agreement."""
+    @property
+    def interval(self) -> tuple[float, ...]:
+        """The confidence interval of kappa, from and to."""
+    @property
+    def agreement(self) -> float:
+        """The share of pairs of ratings that agree."""
+    @property
+    def by_chance(self) -> float:
+        """The share that would agree by chance."""
+
+@final
+class AppraiserScore(Object):
+    """How one appraiser did."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def appraiser(self) -> int:
+        """The appraiser, from 1."""
+    @property
+    def percent_repeated(self) -> float:
+        """Percent of parts that the appraiser rated the same in every trial."""
+    @property
+    def percent_correct(self) -> float | None:
+        """Percent of parts that the appraiser rated in every trial as the reference does, where there is one."""
+
+@final
+class AttributeAgreement(Object):
+    """A study of ratings by attributes."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def parts(self) -> int:
+        """How many parts."""
+    @property
+    def appraisers(self) -> int:
+        """How many appraisers."""
+    @property
+    def trials(self) -> int:
+        """How many trials."""
+    @property
+    def categories(self) -> int:
+        """How many different ratings occur."""
+    @property
+    def all(self) -> Kappa:
+        """All ratings of all appraisers: kappa of Fleiss."""
+    @property
+    def within(self) -> Rows[Kappa]:
+        """Each appraiser's trials among themselves: kappa of Fleiss; empty for one trial."""
+    @property
+    def pairs(self) -> Rows[Kappa]:
+        """Each pair of appraisers, trial by trial: kappa of Cohen."""
+    @property
+    def with_reference(self) -> Rows[Kappa]:
+        """Each appraiser and the reference, trial by trial: kappa of Cohen; empty without a reference."""
+    @property
+    def scores(self) -> Rows[AppraiserScore]:
+        """How each appraiser did."""
+
 
 @final
 class Decision(Object):
@@ -1032,6 +1628,95 @@ class Decision(Object):
         resolution: Size | str | None = None,
     ) -> Decision: ...
     def judge(self, measured: Size | str) -> str: ...
+
+def _fit_form(units: str, feature: str, points: NDArray[Any], columns: int, criterion: str) -> FormFit: ...
+def _hole_position(
+    units: str,
+    points: NDArray[Any],
+    datums: list[NDArray[Any]] | None,
+    nominal: tuple[Any, ...],
+    tolerance: Any,
+    member: str,
+    condition: str | None,
+    limits: Any,
+) -> HolePosition: ...
+@final
+class FirstArticle(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def part(self) -> str:
+        """Name of the part."""
+    @property
+    def part_number(self) -> str | None:
+        """Number of the part."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of the plan."""
+    @property
+    def pieces(self) -> int:
+        """How many pieces are to be measured."""
+    @property
+    def rule(self) -> str:
+        """The decision rule."""
+    @property
+    def verdicts(self) -> Rows[CharacteristicVerdict]:
+        """A line for each characteristic of each piece, in the order of the plan."""
+    @property
+    def missing(self) -> tuple[int, ...]:
+        """The numbers of characteristics that lack a reading of a piece."""
+    @property
+    def surplus(self) -> tuple[int, ...]:
+        """The numbers that have readings and are not in the plan. They are not judged."""
+    @property
+    def not_judged(self) -> tuple[str, ...]:
+        """What the drawing asks for beside sizes, which is not judged here: roughness and form."""
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """Readings that look like a slip of the pen, such as a size in the wrong unit."""
+    @property
+    def sha256(self) -> str:
+        """SHA-256 of the text of the plan."""
+    @property
+    def accepted(self) -> bool:
+        """Whether every characteristic of every piece has a reading that the rule accepts."""
+    @property
+    def standard(self) -> str:
+        """The standard that the rule is after, with its edition; none of them was seen itself."""
+    """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
+
+    def to_markdown(self) -> str: ...
+    def to_csv(self, *, decimal_comma: bool = False) -> str: ...
+    def to_json(self) -> str: ...
+
+@final
+class ReadingTable:
+    """Readings by the numbers of characteristics, as ``readings_from_csv`` gives them."""
+
+    @property
+    def numbers(self) -> list[int]: ...
+    def readings(self, number: int) -> list[Size | str]: ...
+    def __len__(self) -> int: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def _first_article(
+    plan: Plan,
+    readings: ReadingTable | Sequence[tuple[int, int, Any]],
+    rule: str,
+    uncertainty: Size | str | None,
+    uncertainties: dict[int, Size | str],
+    pieces: int | None,
+    measured_with: dict[int, str],
+    by: str | None,
+    date: str | None,
+) -> FirstArticle: ...
+def _readings_from_csv(
+    bytes: bytes,
+    units: str | None,
+    columns: dict[str, str],
+    decimal_comma: bool,
+    delimiter: str | None,
+) -> ReadingTable: ...
 
 @final
 class CuttingPlan(Object):
@@ -2052,6 +2737,19 @@ def flush_pin_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
+def _capability(
+    units: str,
+    columns: bytes,
+    count: int,
+    names: list[str] | None,
+    limits: list[tuple[float | None, float | None]],
+    subgroups: list[int] | None,
+    target: float | None,
+    sigma: str | None,
+    law: str,
+    confidence: float,
+) -> list[Capability]: ...
 def _control_chart(
     kind: str,
     data: bytes,
@@ -2153,6 +2851,6 @@ def _iso_group(letter: str) -> str: ...
 def _material_properties(units: str) -> list[tuple[str, str, str]]: ...
 def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
-def _wanted_length(units: str) -> _Wanted: ...
+def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...

@@ -242,6 +242,7 @@ macro_rules! none_panics {
 }
 
 mod coverage;
+mod inspection;
 mod objects;
 mod shared_names;
 mod typed;
@@ -277,40 +278,82 @@ fn elementary_functions() {
 
 #[test]
 fn statistical_laws() {
-    use tenths::statistics::*;
+    use tenths::statistics;
     none_panics!(
-        ln_gamma,
-        gamma_below,
-        gamma_above,
-        gamma_quantile,
-        gamma_quantile_above,
-        beta_below,
-        beta_above,
-        |shape: f64, p: f64| beta_quantile(shape, 2.0, p),
-        chi_square_cdf,
-        chi_square_above,
-        chi_square_quantile,
-        chi_square_quantile_above,
-        t_cdf,
-        t_above,
-        t_quantile,
-        t_quantile_above,
-        f_cdf,
-        f_above,
-        |p: f64, degrees: f64| f_quantile(p, degrees, 3.0),
-        |p: f64, degrees: f64| f_quantile_above(p, 3.0, degrees),
-        |t: f64, degrees: f64| noncentral_t_cdf(t, degrees, 2.0),
-        |t: f64, delta: f64| noncentral_t_above(t, 9.0, delta),
-        |p: f64| noncentral_t_quantile(p, 9.0, 2.0),
-        |p: f64| noncentral_t_quantile_above(p, 9.0, 2.0),
-        |q: f64, count: u32| studentised_range_cdf(q, count, f64::INFINITY),
-        |q: f64, degrees: f64| studentised_range_above(q, 0, degrees),
-        |p: f64| studentised_range_quantile(p, 3, f64::INFINITY),
-        |p: f64| studentised_range_quantile_above(p, 3, f64::INFINITY),
-        d2,
-        |count: u32| d3(count.min(3)),
-        c4,
-        |one: f64, two: f64| anderson_darling(&[one, two, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]),
+        statistics::ln_gamma,
+        statistics::gamma_below,
+        statistics::gamma_above,
+        statistics::gamma_quantile,
+        statistics::gamma_quantile_above,
+        statistics::beta_below,
+        statistics::beta_above,
+        |shape: f64, p: f64| statistics::beta_quantile(shape, 2.0, p),
+        statistics::chi_square_cdf,
+        statistics::chi_square_above,
+        statistics::chi_square_quantile,
+        statistics::chi_square_quantile_above,
+        statistics::t_cdf,
+        statistics::t_above,
+        statistics::t_quantile,
+        statistics::t_quantile_above,
+        statistics::f_cdf,
+        statistics::f_above,
+        |p: f64, degrees: f64| statistics::f_quantile(p, degrees, 3.0),
+        |p: f64, degrees: f64| statistics::f_quantile_above(p, 3.0, degrees),
+        |t: f64, degrees: f64| statistics::noncentral_t_cdf(t, degrees, 2.0),
+        |t: f64, delta: f64| statistics::noncentral_t_above(t, 9.0, delta),
+        |p: f64| statistics::noncentral_t_quantile(p, 9.0, 2.0),
+        |p: f64| statistics::noncentral_t_quantile_above(p, 9.0, 2.0),
+        |q: f64| statistics::studentised_range_cdf(q, 3, f64::INFINITY),
+        |count: u32| statistics::studentised_range_cdf(3.0, count.min(9), f64::INFINITY),
+        |degrees: f64| statistics::studentised_range_above(3.0, 0, degrees),
+        |p: f64| statistics::studentised_range_quantile(p, 3, f64::INFINITY),
+        |p: f64| statistics::studentised_range_quantile_above(p, 3, f64::INFINITY),
+        statistics::d2,
+        |count: u32| statistics::d3(count.min(3)),
+        statistics::c4,
+        |readings: Vec<f64>| statistics::anderson_darling(&readings),
+        |one: f64, two: f64| statistics::anderson_darling(&[one, two, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]),
+        |readings: Vec<f64>| statistics::mean(&readings),
+        |readings: Vec<f64>| statistics::mean_and_deviation(&readings),
+        |readings: Vec<f64>| statistics::standard_deviation(&readings),
+        |readings: Vec<f64>| statistics::autocorrelation(&readings),
+    );
+}
+
+#[test]
+fn capabilities_of_processes() {
+    use tenths::inspect::capability::{self, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule};
+    let options = CapabilityOptions::new;
+    let limits = |lower, upper| CapabilityLimits { lower: Some(lower), upper: Some(upper) };
+    let of = move |readings: &[f64], law, sigma, lower, upper| {
+        let options = CapabilityOptions { law, sigma, ..options(Units::Metric) };
+        capability::capability(readings, limits(lower, upper), &options).is_ok()
+    };
+    none_panics!(
+        |text: &'static str| SigmaRule::parse(text).is_ok(),
+        |text: &'static str| CapabilityLaw::parse(text).is_ok(),
+        move |one: f64, lower: f64, upper: f64| of(
+            &[one, 1.0, 2.0],
+            CapabilityLaw::Normal,
+            None,
+            lower,
+            upper
+        ),
+        move |one: f64, two: f64| of(&[one, two, 1.0, 2.0], CapabilityLaw::Weibull, None, 0.5, 3.0),
+        move |one: f64, two: f64| of(&[one, two, 1.0, 2.0], CapabilityLaw::Lognormal, None, 0.5, 3.0),
+        move |one: f64, two: f64| of(&[one, two, 1.0, 2.0], CapabilityLaw::Pearson, None, 0.5, 3.0),
+        move |readings: Vec<f64>| of(&readings, CapabilityLaw::Normal, Some(SigmaRule::Overall), 0.5, 3.0),
+        move |one: f64, size: usize, confidence: f64, target: f64| {
+            let options = CapabilityOptions {
+                subgroups: Some(vec![size, 2]),
+                target: Some(target),
+                confidence,
+                ..options(Units::Inch)
+            };
+            let columns = [(String::new(), &[one, 1.0, 2.0, 4.0, 3.0][..])];
+            capability::capabilities(&columns, &[limits(0.0, 5.0)], &options).is_ok()
+        },
     );
 }
 

@@ -298,7 +298,7 @@ fn decisions_and_positions() {
             }
         },
         |x: Size, y: Size, tolerance: Size| {
-            let told = |made: PositionCheck| (made.accepted(), made.to_string());
+            let told = |made: PositionCheck| (PositionCheck::accepted(&made), made.to_string());
             let bare = PositionCheck::new([x, y, x], tolerance, None).map(told);
             for limits in few_limits() {
                 for (member, condition) in
@@ -314,6 +314,21 @@ fn decisions_and_positions() {
             bare.is_ok()
         },
     );
+}
+
+#[test]
+fn general_tolerances() {
+    none_panics!(|text: &'static str, size: Size| {
+        let classes =
+            [text, "ISO 2768-mK", "v", "L"].into_iter().filter_map(|text| GeneralClass::parse(text).ok());
+        for class in classes {
+            for feature in GeneralFeature::ALL {
+                black_box((GeneralFeature::name(feature), GeneralFeature::parse(text).is_ok()));
+                black_box(GeneralTolerance::new(class, feature, size).map(|made| made.to_string()).is_ok());
+            }
+            black_box(Limits::parse_general(text, class).is_ok());
+        }
+    });
 }
 
 #[test]
@@ -679,7 +694,7 @@ fn plans_and_their_variation() {
                 let sheet = Plan::evaluate(plan).unwrap();
                 let made: usize =
                     plan.document().operations.iter().map(|operation| operation.makes().len()).sum();
-                black_box((sheet.to_markdown(), Sheet::to_json(&sheet), made, plan::schema()));
+                black_box((Sheet::to_markdown(&sheet), Sheet::to_json(&sheet), made, plan::schema()));
             });
         },
     );

@@ -117,7 +117,7 @@ fn of_stacks() {
             black_box((Distribution::fault(&law), Distribution::name(&law), Distribution::is_normal(&law)));
             let one =
                 Contributor::distribution(Contributor::count(Contributor::new("a", limits), 2), law.clone());
-            stack.add(one)?.add(Contributor::new("b", limits))?;
+            Stack::add(&mut stack, one)?.add(Contributor::new("b", limits))?;
             black_box((
                 Stack::correlate(&mut stack, 0, 1, x).is_ok(),
                 Stack::correlations(&stack),

@@ -25,12 +25,19 @@ PROPAGATION = tenths.metric.surface_speed.propagate(diameter=(20, 0.1, -0.1), sp
 FIT = tenths.metric.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
 MILL = tenths.metric.Machine(least_spindle_speed=100, greatest_spindle_speed=8000)
 
+ARTICLE = tenths.first_article(tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read()), {1: 144})
+
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
+    tenths.general_tolerance("120 mm", "ISO 2768-mK"),
+    tenths.metric.fit_form("circle", [(10, 0), (0, 10.1), (-10, 0), (0, -10.1)]),
+    tenths.inch.hole_position([(1.1, 2, 0), (1, 2.1, 0), (0.9, 2, 0)], (1, 2), ".01 in"),
+    ARTICLE,
+    ARTICLE.verdicts[0],
     tenths.sampling_plan(1000, 1.0),
     tenths.sampling_plan(1000, 1.0).stages[0],
     tenths.sampling_plan(1000, 1.0).performance(0.01),
@@ -138,6 +145,8 @@ def test_a_frame_has_a_column_for_each_field(made):
     if made is CHART:
         # Its rows are those of its lists, in one table.
         made, rows = made.working[0], 4
+    elif made is ARTICLE:
+        made, rows = made.verdicts[0], len(made.verdicts)
     elif isinstance(made, tenths.ControlChart):
         made, rows = made.phases[0], 1
     elif isinstance(made, tenths.SamplingPlan):

@@ -6,7 +6,7 @@ use super::shape::{Bound, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::quantity::{Quantity, Units};
 use crate::size::SizeError;
-use crate::{Limits, Size};
+use crate::{GeneralClass, Limits, Size};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 use std::marker::PhantomData;
@@ -19,6 +19,8 @@ pub(crate) const MOST_READING: usize = 100;
 pub(crate) struct Context {
     /// The side whose shop units bare numbers are in.
     pub(crate) units: Units,
+    /// The class of general tolerances of the drawing.
+    pub(crate) general: Option<GeneralClass>,
     /// The numbers of the characteristics.
     pub(crate) characteristics: BTreeSet<u32>,
     /// The limits that names and pointers of dimensions lead to, or why there are none.
@@ -28,7 +30,13 @@ pub(crate) struct Context {
 
 impl Context {
     pub(crate) fn new(units: Units, characteristics: BTreeSet<u32>) -> Context {
-        Context { units, characteristics, dimensions: BTreeMap::new(), faults: Faults::default() }
+        Context {
+            units,
+            general: None,
+            characteristics,
+            dimensions: BTreeMap::new(),
+            faults: Faults::default(),
+        }
     }
 
     pub(crate) fn fault(&mut self, kind: FaultKind, at: Place<'_>, message: impl FnOnce() -> String) {

@@ -1,12 +1,12 @@
 //! Limits of size as objects, and ranges that makers recommend.
-use super::decode::{Context, Decode, Reading, decode_field, mismatch, readable, sort_fields};
+use super::decode::{Context, Decode, Reading, decode_field, decode_text, mismatch, readable, sort_fields};
 use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
 use super::objects::objects;
 use super::shape::{Bound, Field, Object, Shape};
 use crate::fit::Designation;
 use crate::quantity::{Quantity, Units};
-use crate::{Limits, LimitsError, Size};
+use crate::{GeneralClass, Limits, LimitsError, Size};
 use std::ops::Deref;
 
 objects! {
@@ -29,23 +29,27 @@ objects! {
     }
 }
 
-/// Limits as the document states them.
+/// Limits as the document states them. Those of a characteristic of the `DRAWING` may be a size alone, where the document
+/// has a general tolerance.
 #[derive(Clone, PartialEq, Debug)]
-pub struct StatedLimits {
+pub struct StatedLimits<const DRAWING: bool = false> {
     /// The limits.
     pub limits: Limits,
     /// What they are stated by, if by a class or a fit.
     pub designation: Option<Designation>,
 }
 
-impl StatedLimits {
+/// Limits of a characteristic.
+pub type DrawingLimits = StatedLimits<true>;
+
+impl<const DRAWING: bool> StatedLimits<DRAWING> {
     /// The text of the designation.
     pub(crate) fn by(&self) -> Option<String> {
         self.designation.as_ref().map(|designation| designation.text.clone())
     }
 }
 
-impl Deref for StatedLimits {
+impl<const DRAWING: bool> Deref for StatedLimits<DRAWING> {
     type Target = Limits;
 
     fn deref(&self) -> &Limits {
@@ -73,12 +77,19 @@ impl Decode for Limits {
     }
 }
 
-impl Decode for StatedLimits {
+impl<const DRAWING: bool> Decode for StatedLimits<DRAWING> {
     const SHAPE: &'static Shape = &Shape::Limits;
 
-    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<StatedLimits> {
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
         let (limits, designation) = match node.content() {
-            Content::Text(text) => readable(text, |text| Limits::parse_stated(text, None), at, context)?,
+            Content::Text(text) => {
+                let general = context.general.filter(|_| DRAWING);
+                let read = |text: &str| match general {
+                    Some(class) => Limits::parse_general(text, class),
+                    None => Limits::parse_stated(text, None),
+                };
+                readable(text, read, at, context)?
+            }
             Content::Object(_) => (decode_object(node, at, context)?, None),
             _ => return mismatch::<Self>(node, at, context),
         };
@@ -168,5 +179,24 @@ impl<Q: Quantity> Decode for Range<Q> {
 
     fn label(units: Units) -> &'static str {
         Reading::<Q>::label(units)
+    }
+}
+
+impl Decode for GeneralClass {
+    const SHAPE: &'static Shape = &Shape::Text;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<GeneralClass> {
+        let text = decode_text(node, at, context)?;
+        readable(text, GeneralClass::parse, at, context)
+    }
+}
+
+impl GeneralClass {
+    /// What the field `general_tolerance` of a document says; its decoder judges whether it may.
+    pub(crate) fn of_document(node: &Node<'_>) -> Option<GeneralClass> {
+        match node.get("general_tolerance").map(Node::content) {
+            Some(Content::Text(text)) => GeneralClass::parse(text).ok(),
+            _ => None,
+        }
     }
 }

@@ -14,6 +14,6 @@ pub(crate) mod shape;
 pub use decode::{MOST_TEXT, Reading, Reference};
 pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
 pub use head::Version;
-pub use limits::{Range, StatedLimits};
+pub use limits::{DrawingLimits, Range, StatedLimits};
 pub use node::{MOST_BYTES, MOST_DEPTH};
 pub use shape::{Bound, Choice, Field, Object, Shape};

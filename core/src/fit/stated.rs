@@ -1,6 +1,7 @@
 //! Limits in text: the notation of drawings, or a class or a member of a fit by its designation.
 use super::iso::{Member, ToleranceClass};
 use super::{Fit, inch, iso};
+use crate::inspect::general_tolerance::{self, GeneralClass, GeneralFeature, GeneralTolerance};
 use crate::limits::{FitError, Limits, LimitsError};
 use crate::quantity::Units;
 use crate::size::Size;
@@ -19,6 +20,7 @@ impl Limits {
     ///   maximum.
     /// - `25 H7`, `20h9`: a class of ISO 286, always in millimetres.
     /// - `1/2 in FN2 hole`, `0.75 in RC4 shaft`: one member of a fit of ASME B4.1.
+    /// - `120 mm ISO 2768-m`, `2 mm edge ISO 2768-mK`: a size or a broken edge with its general tolerance.
     ///
     /// The unit stands at one number, and serves all, or at each. With two different units it stands at each.
     ///
@@ -55,6 +57,28 @@ impl Limits {
     }
 }
 
+impl Limits {
+    /// Reads text as [`Limits::parse_stated`] does, and a size alone, or one that is an `edge`, by a general tolerance.
+    ///
+    /// # Errors
+    /// As [`Limits::parse`].
+    pub fn parse_general(
+        text: &str,
+        class: GeneralClass,
+    ) -> Result<(Limits, Option<Designation>), LimitsError> {
+        let edge = text.trim_end().strip_suffix("edge");
+        match (Limits::parse_stated(text, None), edge) {
+            (Err(LimitsError::NoTolerance { .. }), _) | (Err(_), Some(_)) => {
+                let feature = if edge.is_some() { GeneralFeature::Edge } else { GeneralFeature::Length };
+                let size = edge.unwrap_or(text).trim_start().trim_start_matches(['⌀', 'Ø', 'ø']);
+                let (limits, class) = Class::general(Size::parse(size)?, feature, class)?;
+                Ok((limits, Some(class.tell())))
+            }
+            (read, _) => read,
+        }
+    }
+}
+
 impl FromStr for Limits {
     type Err = LimitsError;
 
@@ -64,7 +88,7 @@ impl FromStr for Limits {
     }
 }
 
-/// What limits are stated by: a class of ISO 286, or a member of a fit of ASME B4.1.
+/// What limits are stated by: a class of ISO 286, a member of a fit of ASME B4.1, or a general tolerance.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Designation {
     /// Text that reads back as the same limits: `25 H7`, `0.5 in FN2 hole`.
@@ -77,12 +101,17 @@ pub struct Designation {
 enum Class {
     Iso(Size, ToleranceClass),
     Inch(Fit, Member),
+    General(Size, GeneralFeature, GeneralClass),
 }
 
 impl Class {
     /// Reads a designation, or gives what is wrong: with the text as a designation if it was meant for one, with
     /// `error` if not.
     fn read(text: &str, default: Option<Units>, error: LimitsError) -> Result<(Limits, Class), LimitsError> {
+        if let Some((size, feature, class)) = general_tolerance::split(text) {
+            let size = Size::parse_in(size.trim_start_matches(['⌀', 'Ø', 'ø']), default)?;
+            return Class::general(size, feature, GeneralClass::parse(class)?);
+        }
         let meant = |fault: FitError| LimitsError::Designation(Box::new(fault));
         if let Some((fit, member)) = inch::split_member(text) {
             let (size, name) = fit.rsplit_once(char::is_whitespace).unwrap_or(("", fit));
@@ -103,6 +132,15 @@ impl Class {
         })
     }
 
+    fn general(
+        size: Size,
+        feature: GeneralFeature,
+        class: GeneralClass,
+    ) -> Result<(Limits, Class), LimitsError> {
+        let limits = GeneralTolerance::limits_of(class, feature, size)?;
+        Ok((limits, Class::General(size, feature, class)))
+    }
+
     fn tell(&self) -> Designation {
         match self {
             Class::Iso(nominal, class) => {
@@ -112,6 +150,11 @@ impl Class {
             }
             Class::Inch(fit, member) => {
                 Designation { text: format!("{fit} {}", member.name()), standard: inch::STANDARD }
+            }
+            Class::General(size, feature, class) => {
+                let edge = if *feature == GeneralFeature::Edge { " edge" } else { "" };
+                let text = format!("{size}{edge} {class}");
+                Designation { text, standard: general_tolerance::SIZES }
             }
         }
     }

@@ -1,7 +1,11 @@
 //! Inspection: what a reading near a limit means, and what it means at 20 °C.
+pub mod capability;
 pub mod control_chart;
 pub mod decision;
+pub mod first_article;
+pub mod form;
 pub mod gauge_study;
+pub mod general_tolerance;
 pub mod risk;
 pub mod sampling;
 pub mod temperature;

@@ -1,4 +1,5 @@
 //! Why text or sizes give no limits. Designations of standards have limits too, so either error may hold the other.
+use crate::inspect::general_tolerance::GeneralToleranceError;
 use crate::quantity::Units;
 use crate::size::{Size, SizeError, alike};
 
@@ -12,11 +13,14 @@ pub enum LimitsError {
     /// A designation of ISO 286 that gives none.
     #[error(transparent)]
     Designation(Box<FitError>),
+    /// A general tolerance that gives none.
+    #[error(transparent)]
+    General(#[from] Box<GeneralToleranceError>),
     /// The text is not in a notation that is known.
     #[error(
         "`{text}` is not a valid form of limits; expected e.g. `1.420 ±.005 in`, `12 +0/-0.011 mm`, `1.415..1.425 in`, \
-         `1.425/1.415 in`, `12 max mm`, a class of ISO 286 such as `25 H7`, or a member of a fit of ASME B4.1 such \
-         as `0.5 in FN2 hole`"
+         `1.425/1.415 in`, `12 max mm`, a class of ISO 286 such as `25 H7`, a member of a fit of ASME B4.1 such \
+         as `0.5 in FN2 hole`, or a general tolerance such as `120 mm ISO 2768-m`"
     )]
     Syntax {
         /// The text as given.
@@ -214,4 +218,10 @@ pub enum FitError {
     /// The limits could not be formed.
     #[error(transparent)]
     Limits(#[from] LimitsError),
+}
+
+impl From<GeneralToleranceError> for LimitsError {
+    fn from(error: GeneralToleranceError) -> LimitsError {
+        LimitsError::General(Box::new(error))
+    }
 }

@@ -2,6 +2,7 @@
 use super::document::Document;
 use super::linear_stack::gather_dimensions;
 use super::{evaluate, sheet::Sheet};
+use crate::GeneralClass;
 use crate::document::decode::{Context, Decode};
 use crate::document::fault::Place;
 use crate::document::node::{Content, Node, Tree};
@@ -31,6 +32,7 @@ impl Plan {
         let node = tree.root();
         let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
+        context.general = GeneralClass::of_document(&node);
         gather_characteristics(&node, &mut context);
         gather_dimensions(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
@@ -47,6 +49,11 @@ impl Plan {
     /// [`PlanError`] where a formula has no answer for what the document says, with the place.
     pub fn evaluate(&self) -> Result<Sheet, PlanError> {
         evaluate::evaluate(&self.document, &self.sha256, true)
+    }
+
+    /// SHA-256 of the text of the document.
+    pub fn sha256(&self) -> &str {
+        &self.sha256
     }
 
     /// The document.

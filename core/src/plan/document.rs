@@ -5,7 +5,7 @@ use crate::document::decode::{
     Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, decode_text, sort_fields,
 };
 use crate::document::fault::{FaultKind, Place};
-use crate::document::limits::{Range, StatedLimits};
+use crate::document::limits::{DrawingLimits, Range, StatedLimits};
 use crate::document::node::Node;
 use crate::document::objects::{choices, objects, tagged};
 use crate::document::shape::{Bound, Choice, Field, Object, Shape};
@@ -13,7 +13,7 @@ use crate::error::shortened;
 use crate::material::Material;
 use crate::quantity::*;
 use crate::size::alike;
-use crate::{Limits, Size, Thread, material};
+use crate::{GeneralClass, Limits, Size, Thread, material};
 
 objects! {
     /// A plan: one part from its drawing to its process sheet.
@@ -26,6 +26,9 @@ objects! {
         part: Part,
         /// What the bar is made of.
         material: Metal,
+        /// The class of general tolerances that the drawing names, such as `ISO 2768-mK`. With it the limits of a
+        /// characteristic may be a size alone, `120 mm`, or a broken edge, `2 mm edge`.
+        general_tolerance: Option<GeneralClass>,
         /// What the drawing asks for.
         characteristics: Vec<Characteristic>,
         /// The bar stock as bought.
@@ -83,7 +86,7 @@ objects! {
         /// What is measured.
         kind: CharacteristicKind,
         /// The limits of the drawing, plating included.
-        limits: StatedLimits where NonNegative,
+        limits: DrawingLimits where NonNegative,
         /// How size and form go together.
         requirement: Requirement,
         /// The greatest roughness Ra.

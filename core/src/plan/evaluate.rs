@@ -329,11 +329,13 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
 /// The tables of gauges, classes and fits that a document draws on: the edition, and where the figures were seen.
 fn tables(document: &Document, has_gauges: bool) -> Vec<String> {
     let mut tables: Vec<&str> = has_gauges.then(gauge::standard).into_iter().collect();
-    let stated = document.characteristics.iter().map(|c| &c.limits).chain([&document.bar.limits]);
-    let stated = stated.chain(document.joint.as_ref().map(|joint| joint.bore().0));
+    let drawing = document.characteristics.iter().map(|c| &c.limits.designation);
+    let joint = document.joint.as_ref().map(|joint| joint.bore().0);
     let contributors = document.stacks.iter().flat_map(|stack| &stack.contributors);
-    let stated = stated.chain(contributors.filter_map(|one| one.limits.as_ref()));
-    for standard in stated.filter_map(|limits| Some(limits.designation.as_ref()?.standard)) {
+    let others = [&document.bar.limits].into_iter().chain(joint);
+    let others = others.chain(contributors.filter_map(|one| one.limits.as_ref()));
+    let stated = drawing.chain(others.map(|limits| &limits.designation));
+    for standard in stated.filter_map(|designation| Some(designation.as_ref()?.standard)) {
         if !tables.contains(&standard) {
             tables.push(standard);
         }

@@ -4,7 +4,7 @@ use crate::document::decode::{
     Context, Decode, Reading, Reference, decode_field, decode_name, mismatch, sort_fields,
 };
 use crate::document::fault::{FaultKind, Place};
-use crate::document::limits::StatedLimits;
+use crate::document::limits::{DrawingLimits, StatedLimits};
 use crate::document::node::{Content, Node};
 use crate::document::objects::{choices, objects};
 use crate::document::shape::{Bound, Choice, Field, Object, Shape};
@@ -149,11 +149,17 @@ pub(crate) fn gather_dimensions(root: &Node<'_>, context: &mut Context) {
         };
         let limits = found.and_then(|node| {
             let mut apart = Context::new(context.units, Default::default());
-            let limits = Limits::decode(&node, Place::ROOT, &mut apart);
+            apart.general = context.general.filter(|_| of_characteristic(text));
+            let limits = DrawingLimits::decode(&node, Place::ROOT, &mut apart).map(|stated| stated.limits);
             limits.ok_or_else(|| format!("`{}` does not point to limits of size", excerpt(text)))
         });
         context.dimensions.insert(text.into(), limits);
     }
+}
+
+/// Whether a dimension leads to the limits of a characteristic, by its name or by a pointer.
+fn of_characteristic(text: &str) -> bool {
+    !text.starts_with('/') || text.starts_with("/characteristics/") && text.ends_with("/limits")
 }
 
 /// The characteristics of each name.

@@ -6,7 +6,7 @@ use std::fmt::Write;
 ///
 /// A character reference is read by every renderer, also where a table splits its cells; `*`, `_` and `#`, which names
 /// in a shop often have, take the backslash, which is as old and reads better in a terminal.
-pub(super) fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len() + 8);
     let mut before = ' ';
     let mut rest = text.chars();
@@ -45,7 +45,7 @@ fn is_printed(c: char) -> bool {
 
 /// A table whose columns are padded, so that it lines up as plain text, but for cells of inordinate length. Columns
 /// without any text are left out, and so is a table without rows.
-pub(super) fn table<const N: usize>(text: &mut String, head: [&str; N], rows: &[[String; N]]) {
+pub(crate) fn table<const N: usize>(text: &mut String, head: [&str; N], rows: &[[String; N]]) {
     const WIDEST: usize = 60;
     if rows.is_empty() {
         return;
@@ -73,7 +73,7 @@ pub(super) fn table<const N: usize>(text: &mut String, head: [&str; N], rows: &[
 }
 
 /// An entry of a list, in lines that a terminal can show.
-pub(super) fn entry(text: &mut String, words: &str) {
+pub(crate) fn entry(text: &mut String, words: &str) {
     const WIDTH: usize = 98;
     let mut room = 0;
     for word in words.split_whitespace() {

@@ -10,7 +10,7 @@ mod judge;
 mod knurled;
 mod linear_stack;
 mod markdown;
-mod markup;
+pub(crate) mod markup;
 mod metal;
 mod operations;
 mod output;

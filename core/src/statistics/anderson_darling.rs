@@ -1,5 +1,7 @@
 //! Anderson and Darling's test of normality.
+use super::moments::mean_and_deviation;
 use crate::math::{exp, ln, normal_cdf};
+use crate::simd::{Work, run_wide};
 
 /// What the test gives.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -20,31 +22,57 @@ pub struct AndersonDarling {
 pub fn anderson_darling(readings: &[f64]) -> Option<AndersonDarling> {
     let mut sorted = readings.to_vec();
     sorted.sort_unstable_by(f64::total_cmp);
-    let count = sorted.len() as f64;
-    let mean = sorted.iter().sum::<f64>() / count;
-    let square = sorted.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / (count - 1.0);
-    let deviation = square.sqrt();
-    (sorted.len() >= LEAST_READINGS && deviation > 0.0 && deviation.is_finite())
-        .then(|| of_sorted(&sorted, mean, deviation))
+    let [mean, deviation] = mean_and_deviation(&sorted);
+    of_sorted(&sorted, mean, deviation)
 }
 
 /// Fewer readings cannot show that they are not normal.
-pub(crate) const LEAST_READINGS: usize = 8;
+const LEAST_READINGS: usize = 8;
 
 /// The test of readings in order, of known mean and standard deviation.
-pub(crate) fn of_sorted(sorted: &[f64], mean: f64, deviation: f64) -> AndersonDarling {
-    let count = sorted.len() as f64;
-    let mut sum = 0.0;
-    let mut weight = 1.0;
-    for (low, high) in sorted.iter().zip(sorted.iter().rev()) {
-        let both = normal_cdf((low - mean) / deviation) * normal_cdf((mean - high) / deviation);
-        // A reading so far out that its probability is no float is counted as the last that is one.
-        sum += weight * ln(if both > f64::MIN_POSITIVE { both } else { f64::MIN_POSITIVE });
-        weight += 2.0;
+pub(crate) fn of_sorted(sorted: &[f64], mean: f64, deviation: f64) -> Option<AndersonDarling> {
+    if sorted.len() < LEAST_READINGS || !deviation.is_finite() || deviation <= 0.0 {
+        return None;
     }
+    let count = sorted.len() as f64;
+    let sum = run_wide(Sum { sorted, mean, deviation });
     let statistic = -count - sum / count;
     let adjusted = statistic * (1.0 + 0.75 / count + 2.25 / (count * count));
-    AndersonDarling { statistic, adjusted, p: p_value(adjusted) }
+    Some(AndersonDarling { statistic, adjusted, p: p_value(adjusted) })
+}
+
+/// The sum of 2 i - 1 times the logarithm of the share below reading i times that above reading n + 1 - i.
+struct Sum<'a> {
+    sorted: &'a [f64],
+    mean: f64,
+    deviation: f64,
+}
+
+impl Work for Sum<'_> {
+    type Output = f64;
+
+    #[inline(always)]
+    fn run(self) -> f64 {
+        let mut logarithms: Vec<f64> = self
+            .sorted
+            .iter()
+            .zip(self.sorted.iter().rev())
+            .map(|(low, high)| {
+                let below = normal_cdf((low - self.mean) / self.deviation);
+                let above = normal_cdf((self.mean - high) / self.deviation);
+                below * above
+            })
+            .collect();
+        for product in &mut logarithms {
+            // A reading so far out that its probability is no float is counted as the last that is one.
+            *product = ln(if *product > f64::MIN_POSITIVE { *product } else { f64::MIN_POSITIVE });
+        }
+        let mut weight = -1.0;
+        logarithms.iter().fold(0.0, |sum, logarithm| {
+            weight += 2.0;
+            sum + weight * logarithm
+        })
+    }
 }
 
 fn p_value(a: f64) -> f64 {

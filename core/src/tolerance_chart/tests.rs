@@ -314,7 +314,7 @@ fn faults_are_told() {
             chart().cut(cut("b", "a").removing(size("-1 mm"))),
             "the least removal must be zero or more, not -1 mm",
         ),
-        (chart().cut(cut("c", "a").removing(size("1 mm"))), "the face is new"),
+        (chart().cut(cut("c", "a").removing(size("1 mm"))), "the cut makes a new face"),
         (faces().stock("b", "a", Working::Holds(size("1 mm"))), "stock `b` from `a`: there are no limits"),
         (chart().cut(Cut::new("10", "b", "a", limits("0..9e8 mm"))), "out of range"),
         (

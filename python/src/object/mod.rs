@@ -9,6 +9,7 @@ mod value;
 use crate::cutting_plan::PyCuttingPlan;
 use crate::decision::PyDecision;
 use crate::error::value_error;
+use crate::first_article::PyFirstArticle;
 use crate::fit::PyFit;
 use crate::formula::units_of;
 use crate::knurl::PyKnurl;
@@ -84,6 +85,7 @@ with_methods! {
     PyCuttingPlan: tenths::stock::CuttingPlan = PyCuttingPlan;
     PyDecision: tenths::Decision = PyDecision;
     PyEstimate: tenths::inspect::uncertainty::Estimate = PyEstimate;
+    PyFirstArticle: tenths::FirstArticle = PyFirstArticle;
     PyFit: tenths::Fit = PyFit;
     PyKnurl: tenths::Knurl = PyKnurl;
     PyPositionCheck: tenths::PositionCheck = |_| PyPositionCheck;

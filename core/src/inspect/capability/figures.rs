@@ -1,0 +1,226 @@
+//! The figures of a capability, of one characteristic or of the columns of a table.
+use super::interval;
+use super::law::Fitted;
+use super::spread::{Constants, Within, within};
+use super::{
+    Capability, CapabilityError, CapabilityInterval, CapabilityLaw, CapabilityLimits, CapabilityOptions,
+    SigmaRule,
+};
+use crate::statistics::{
+    anderson_darling_of_sorted, chi_square_quantile, mean_and_deviation, normal_quantile,
+};
+
+/// The capability of one characteristic.
+///
+/// # Errors
+/// [`CapabilityError`].
+pub fn capability(
+    readings: &[f64],
+    limits: CapabilityLimits,
+    options: &CapabilityOptions,
+) -> Result<Capability, CapabilityError> {
+    Wanted::new(options)?.capability(None, readings, limits)
+}
+
+/// The capability of each column of a table, with its name and its limits.
+///
+/// # Errors
+/// [`CapabilityError`], of a column with its name.
+pub fn capabilities(
+    columns: &[(String, &[f64])],
+    limits: &[CapabilityLimits],
+    options: &CapabilityOptions,
+) -> Result<Vec<Capability>, CapabilityError> {
+    if limits.len() != columns.len() {
+        return Err(CapabilityError::Columns { limits: limits.len(), columns: columns.len() });
+    }
+    let mut wanted = Wanted::new(options)?;
+    let one = |((name, readings), limits): (&(String, &[f64]), &CapabilityLimits)| {
+        wanted
+            .capability(Some(name), readings, *limits)
+            .map_err(|fault| CapabilityError::Column { name: name.clone(), fault: Box::new(fault) })
+    };
+    columns.iter().zip(limits).map(one).collect()
+}
+
+/// What is asked for, and what columns share.
+struct Wanted<'a> {
+    options: &'a CapabilityOptions,
+    constants: Constants,
+    /// The factors from Cp to the ends of its interval, for the degrees of freedom that were met last.
+    factors: Option<(f64, [f64; 2])>,
+    /// So many deviations to both sides hold the confidence.
+    deviations: f64,
+}
+
+impl<'a> Wanted<'a> {
+    fn new(options: &'a CapabilityOptions) -> Result<Self, CapabilityError> {
+        let confidence = options.confidence;
+        if !(confidence > 0.0 && confidence < 1.0) {
+            return Err(CapabilityError::Confidence { value: confidence });
+        }
+        if let Some(value) = options.target.filter(|target| !target.is_finite()) {
+            return Err(CapabilityError::Target { value });
+        }
+        if options.sigma == Some(SigmaRule::MovingRange) && options.subgroups.is_some() {
+            return Err(CapabilityError::MovingInSubgroups);
+        }
+        let deviations = -normal_quantile(0.5 * (1.0 - confidence));
+        Ok(Self { options, constants: Constants::default(), factors: None, deviations })
+    }
+
+    fn capability(
+        &mut self,
+        name: Option<&String>,
+        readings: &[f64],
+        limits: CapabilityLimits,
+    ) -> Result<Capability, CapabilityError> {
+        check_limits(limits)?;
+        let options = self.options;
+        check_readings(readings, options)?;
+        let groups = options.subgroups.as_deref().unwrap_or_default();
+        let count = readings.len();
+        let [mean, overall] = mean_and_deviation(readings);
+        let mut sorted = readings.to_vec();
+        sorted.sort_unstable_by(f64::total_cmp);
+        let (Some(least), Some(greatest)) = (sorted.first(), sorted.last()) else {
+            return Err(CapabilityError::TooFew { count });
+        };
+        if least == greatest || overall.is_nan() || overall <= 0.0 {
+            return Err(CapabilityError::NoSpread { count, value: *least });
+        }
+        let default = if options.subgroups.is_some() { SigmaRule::MeanRange } else { SigmaRule::MovingRange };
+        let rule = options.sigma.unwrap_or(default);
+        let Within { sigma, degrees_of_freedom } =
+            within(rule, readings, groups, overall, &mut self.constants)?;
+        let fitted = Fitted::of(options.law, readings, mean, overall)?;
+
+        let CapabilityLimits { lower, upper } = limits;
+        let tolerance = lower.zip(upper).map(|(lower, upper)| upper - lower);
+        let target = options.target.or(lower.zip(upper).map(|(lower, upper)| lower + 0.5 * (upper - lower)));
+        let cp = tolerance.map(|tolerance| tolerance / (6.0 * sigma));
+        let cpl = lower.map(|lower| (mean - lower) / (3.0 * sigma));
+        let cpu = upper.map(|upper| (upper - mean) / (3.0 * sigma));
+        let [low, middle, high] = fitted.points();
+        let nearer =
+            |low: Option<f64>, high: Option<f64>| low.into_iter().chain(high).fold(f64::INFINITY, f64::min);
+        let cpk = nearer(cpl, cpu);
+        let [ppm_below, ppm_above] = fitted.tails(lower, upper).map(|share| 1e6 * share);
+        let outside = sorted.partition_point(|x| lower.is_some_and(|lower| *x < lower)) + count
+            - sorted.partition_point(|x| upper.is_none_or(|upper| *x <= upper));
+        let normality = anderson_darling_of_sorted(&sorted, mean, overall);
+        let cpk_interval = match cp {
+            Some(_) => interval::bissell(cpk, count as f64, degrees_of_freedom, self.deviations),
+            None => interval::one_sided(cpk, count as f64, degrees_of_freedom, options.confidence),
+        };
+        Ok(Capability {
+            units: options.units,
+            name: name.cloned(),
+            count,
+            subgroups: options.subgroups.as_ref().map(|_| groups.len()),
+            lower_limit: lower,
+            upper_limit: upper,
+            target,
+            mean,
+            sigma_within: sigma,
+            sigma_overall: overall,
+            sigma_rule: rule,
+            degrees_of_freedom,
+            law: options.law,
+            cp,
+            cpl,
+            cpu,
+            cpk,
+            pp: tolerance.map(|tolerance| tolerance / (high - low)),
+            ppk: nearer(
+                lower.map(|lower| (middle - lower) / (middle - low)),
+                upper.map(|upper| (upper - middle) / (high - middle)),
+            ),
+            cpm: tolerance.zip(target).map(|(tolerance, target)| {
+                let off = mean - target;
+                tolerance / (6.0 * (overall * overall + off * off).sqrt())
+            }),
+            confidence: options.confidence,
+            cp_interval: cp.map(|cp| self.cp_interval(cp, degrees_of_freedom)),
+            cpk_interval,
+            ppm_below,
+            ppm_above,
+            ppm_expected: ppm_below + ppm_above,
+            ppm_bound: 1e6 * bound(limits, mean, overall),
+            ppm_observed: 1e6 * outside as f64 / count as f64,
+            normality_statistic: normality.map(|test| test.statistic),
+            normality_p: normality.map(|test| test.p),
+            advice: advice(options.law, normality.map(|test| test.p), count),
+        })
+    }
+
+    /// The interval of Cp; columns of as many readings share its factors.
+    fn cp_interval(&mut self, cp: f64, degrees: f64) -> CapabilityInterval {
+        let tail = 0.5 * (1.0 - self.options.confidence);
+        let factors = match self.factors {
+            Some((known, factors)) if known == degrees => factors,
+            _ => [tail, 1.0 - tail].map(|p| (chi_square_quantile(p, degrees) / degrees).sqrt()),
+        };
+        self.factors = Some((degrees, factors));
+        CapabilityInterval { lower: Some(factors[0] * cp), upper: Some(factors[1] * cp) }
+    }
+}
+
+fn check_limits(limits: CapabilityLimits) -> Result<(), CapabilityError> {
+    let CapabilityLimits { lower, upper } = limits;
+    if lower.is_none() && upper.is_none() {
+        return Err(CapabilityError::NoLimits);
+    }
+    if let Some(value) = lower.into_iter().chain(upper).find(|limit| !limit.is_finite()) {
+        return Err(CapabilityError::Limit { value });
+    }
+    match lower.zip(upper) {
+        Some((lower, upper)) if lower >= upper => Err(CapabilityError::Reversed { lower, upper }),
+        _ => Ok(()),
+    }
+}
+
+fn check_readings(readings: &[f64], options: &CapabilityOptions) -> Result<(), CapabilityError> {
+    let count = readings.len();
+    if let Some(sizes) = &options.subgroups {
+        let grouped = sizes.iter().fold(0, |sum: usize, size| sum.saturating_add(*size));
+        if grouped != count {
+            return Err(CapabilityError::Subgroups { grouped, count });
+        }
+    }
+    match readings.iter().enumerate().find(|(_, x)| !x.is_finite()) {
+        Some((place, value)) => Err(CapabilityError::Reading { place: place + 1, value: *value }),
+        None if count < 2 => Err(CapabilityError::TooFew { count }),
+        None => Ok(()),
+    }
+}
+
+/// The largest share outside the limits that a law with this mean and deviation can have: by Cantelli's inequality at
+/// each limit, or by Chebyshev's for the nearer one.
+fn bound(limits: CapabilityLimits, mean: f64, deviation: f64) -> f64 {
+    let far = [limits.lower.map(|lower| mean - lower), limits.upper.map(|upper| upper - mean)]
+        .map(|distance| distance.map(|distance| distance / deviation));
+    let one_side = |z: f64| if z > 0.0 { 1.0 / (1.0 + z * z) } else { 1.0 };
+    let cantelli: f64 = far.into_iter().flatten().map(one_side).sum();
+    let nearest = far.into_iter().flatten().fold(f64::INFINITY, f64::min);
+    let chebyshev = if nearest > 0.0 { 1.0 / (nearest * nearest) } else { 1.0 };
+    cantelli.min(chebyshev).min(1.0)
+}
+
+fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
+    match p {
+        Some(p) if p < 0.05 && law == CapabilityLaw::Normal => NOT_NORMAL,
+        Some(p) if p < 0.05 => OTHER_LAW,
+        None => FEW,
+        _ if count < 50 => SHORT,
+        _ => "",
+    }
+}
+
+const NOT_NORMAL: &str = "The readings are not normal (Anderson-Darling, p below 0.05): do not quote Cpk. Look for mixed \
+                          batches, drift and sorted parts first; then try another law.";
+const OTHER_LAW: &str = "Cp and Cpk take the readings for normal, which they are not (Anderson-Darling, p below 0.05): \
+                         quote Pp and Ppk with their law.";
+const FEW: &str = "Too few readings to test whether they are normal, and too few for a capability that can be relied on: \
+                   look at the intervals.";
+const SHORT: &str = "Fewer than 50 readings: look at the intervals before quoting a single figure.";

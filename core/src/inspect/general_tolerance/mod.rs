@@ -1,0 +1,292 @@
+//! General tolerances: what ISO 2768 allows a size, an angle or a form that the drawing gives no tolerance of its own.
+mod class;
+mod tables;
+
+pub use class::GeneralClass;
+
+use crate::error::excerpt;
+use crate::limits::{Limits, LimitsError};
+use crate::quantity::{Angle, Quantity};
+use crate::size::{Size, SizeError};
+use std::fmt;
+use tables::{NONE, OPEN, Table};
+use tenths_macros::{Choice, Object};
+
+/// What a general tolerance is of.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
+pub enum GeneralFeature {
+    /// A length, a diameter, an inner radius or a distance.
+    Length,
+    /// A broken edge: an outer radius or the height of a chamfer.
+    Edge,
+    /// An angle, by the length of its shorter side.
+    Angle,
+    /// Straightness, by the length of the line.
+    Straightness,
+    /// Flatness, by the longer side of the face, or the diameter of a round one.
+    Flatness,
+    /// Perpendicularity, by the length of the shorter side.
+    Perpendicularity,
+    /// Symmetry, by the length of the shorter feature.
+    Symmetry,
+    /// Circular run-out, radial or axial.
+    RunOut,
+    /// Roundness, by the diameter: the tolerance of the diameter, but no more than that of radial run-out.
+    Roundness,
+}
+
+/// A general tolerance of ISO 2768 for one size.
+///
+/// ```
+/// use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+/// let class = GeneralClass::parse("ISO 2768-mK")?;
+/// let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+/// assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, PartialEq, Debug, Object)]
+#[object(summary)]
+pub struct GeneralTolerance {
+    /// The class as a drawing has it: `ISO 2768-mK`.
+    pub general_class: String,
+    /// What it is of.
+    pub feature: GeneralFeature,
+    /// The nominal size, or the length that the tolerance goes by.
+    pub size: Size,
+    /// The limits of a length or an edge.
+    pub limits: Option<Limits>,
+    /// The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+    /// deviation; absent for an angle.
+    pub tolerance: Option<Size>,
+    /// The permissible deviation of an angle, to either side.
+    pub angle_deviation: Option<Angle>,
+    /// The standard with its edition, which was not seen itself.
+    pub standard: &'static str,
+    /// Where the figure was seen: `reprints`, or `memory`.
+    pub seen: &'static str,
+}
+
+/// Why there is no general tolerance.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum GeneralToleranceError {
+    /// A text that names no class.
+    #[error(
+        "`{text}` is not a class of ISO 2768; expected f, m, c or v for sizes, H, K or L for form, or both, e.g. `ISO 2768-mK`"
+    )]
+    Class {
+        /// The text as given.
+        text: String,
+    },
+    /// The class says nothing of this kind of feature.
+    #[error("{class} has no class for {}: name one of {}, e.g. `{}`", feature.words(), letters, example)]
+    NoClass {
+        /// The class as given.
+        class: GeneralClass,
+        /// What was asked for.
+        feature: GeneralFeature,
+        /// The classes that there are.
+        letters: &'static str,
+        /// A class that would do.
+        example: &'static str,
+    },
+    /// A size that the table does not have.
+    #[error("{class} gives no tolerance for {} of {size}; it covers {range}: state the tolerance at the size", feature.words())]
+    Size {
+        /// The class as given.
+        class: GeneralClass,
+        /// What was asked for.
+        feature: GeneralFeature,
+        /// The size as given.
+        size: Size,
+        /// What the standard covers.
+        range: String,
+    },
+    /// A text that names no kind of feature.
+    #[error("`{text}` has no general tolerance; expected {}", names())]
+    Feature {
+        /// The text as given.
+        text: String,
+    },
+    /// The size could not be read.
+    #[error(transparent)]
+    NoSize(#[from] SizeError),
+    /// The limits could not be formed.
+    #[error(transparent)]
+    Limits(Box<LimitsError>),
+}
+
+fn names() -> String {
+    GeneralFeature::ALL.map(GeneralFeature::name).join(", ")
+}
+
+pub(crate) const SIZES: &str = "ISO 2768-1:1989";
+const FORMS: &str = "ISO 2768-2:1989";
+
+impl GeneralFeature {
+    /// Reads a name, as [`GeneralFeature::name`] gives it.
+    ///
+    /// # Errors
+    /// [`GeneralToleranceError::Feature`].
+    pub fn parse(text: &str) -> Result<GeneralFeature, GeneralToleranceError> {
+        let known = GeneralFeature::ALL.into_iter().find(|known| known.name() == text.trim());
+        known.ok_or_else(|| GeneralToleranceError::Feature { text: excerpt(text) })
+    }
+
+    /// With its article, for a message.
+    fn words(self) -> &'static str {
+        match self {
+            GeneralFeature::Length => "a length",
+            GeneralFeature::Edge => "a broken edge",
+            GeneralFeature::Angle => "an angle with a shorter side",
+            GeneralFeature::RunOut => "run-out",
+            other => other.name(),
+        }
+    }
+}
+
+/// A figure of a table, or the range that it covers.
+fn look_up<const C: usize, const R: usize>(
+    table: &Table<C, R>,
+    row: usize,
+    size: Size,
+) -> Result<i32, String> {
+    const MILLIMETRE: i128 = 1_000_000_000;
+    let count = i128::from(size.picometres());
+    let [numerator, denominator] = table.from.map(i128::from);
+    let begins = count * denominator >= numerator * MILLIMETRE && count > 0;
+    let figures = table.rows.get(row).into_iter().flatten().zip(&table.ends);
+    let found = figures.clone().find(|(_, end)| count <= i128::from(**end).saturating_mul(MILLIMETRE));
+    match found {
+        Some((figure, _)) if begins && *figure != NONE => Ok(*figure),
+        _ => Err(covered(table.from, figures.map(|(figure, end)| (*figure, *end)))),
+    }
+}
+
+/// What a class covers: `0.5 mm to 3 mm`.
+fn covered(from: [i64; 2], figures: impl Iterator<Item = (i32, i64)>) -> String {
+    let (mut first, mut last, mut before) = (None, None, None);
+    for (figure, end) in figures {
+        if figure != NONE {
+            first = first.or(Some(before));
+            last = Some(end);
+        }
+        before = Some(end);
+    }
+    let lower = match (first.flatten(), from) {
+        (Some(end), _) => format!("sizes over {end} mm"),
+        (None, [0, _]) => "sizes over 0 mm".into(),
+        (None, [numerator, denominator]) => {
+            format!("sizes from {} mm", numerator as f64 / denominator as f64)
+        }
+    };
+    match last {
+        Some(end) if end != OPEN => format!("{lower} up to {end} mm"),
+        _ => lower,
+    }
+}
+
+impl GeneralTolerance {
+    /// The general tolerance of a class for a feature of a nominal size.
+    ///
+    /// A size at the end of a range belongs to it: 120 mm is in over 30 up to 120 mm.
+    ///
+    /// # Errors
+    /// [`GeneralToleranceError::NoClass`] where the class has no letter for the feature, and
+    /// [`GeneralToleranceError::Size`] for a size that the standard does not cover.
+    pub fn new(
+        class: GeneralClass,
+        feature: GeneralFeature,
+        size: Size,
+    ) -> Result<GeneralTolerance, GeneralToleranceError> {
+        use GeneralFeature::*;
+        let figure = match feature {
+            Length => look_up(&tables::LENGTHS, class.size_row(feature)?, size),
+            Edge => look_up(&tables::EDGES, class.size_row(feature)?, size),
+            Angle => look_up(&tables::ANGLES, class.size_row(feature)?, size),
+            Straightness | Flatness => look_up(&tables::FLATNESS, class.form_row(feature)?, size),
+            Perpendicularity => look_up(&tables::PERPENDICULARITY, class.form_row(feature)?, size),
+            Symmetry => look_up(&tables::SYMMETRY, class.form_row(feature)?, size),
+            RunOut => look_up(&tables::RUN_OUT, class.form_row(feature)?, size),
+            Roundness => {
+                let run_out = look_up(&tables::RUN_OUT, class.form_row(feature)?, size);
+                let deviation = look_up(&tables::LENGTHS, class.size_row(feature)?, size);
+                deviation.and_then(|deviation| Ok(run_out?.min(2 * deviation)))
+            }
+        };
+        let figure = figure.map_err(|range| GeneralToleranceError::Size { class, feature, size, range })?;
+        let width = Size::from_picometres(i64::from(figure) * 1_000_000);
+        let mut made = GeneralTolerance {
+            general_class: class.to_string(),
+            feature,
+            size,
+            limits: None,
+            tolerance: Some(width),
+            angle_deviation: None,
+            standard: if matches!(feature, Length | Edge | Angle) { SIZES } else { FORMS },
+            seen: if matches!(feature, RunOut | Roundness) { "memory" } else { "reprints" },
+        };
+        match feature {
+            Length | Edge => {
+                let lower = width.checked_neg().unwrap_or(Size::ZERO);
+                let limits = Limits::with_deviations(size, width, lower);
+                let limits = limits.map_err(|error| GeneralToleranceError::Limits(Box::new(error)))?;
+                (made.tolerance, made.limits) = (Some(limits.tolerance()), Some(limits));
+            }
+            Angle => {
+                let degrees = crate::quantity::Angle::degrees(f64::from(figure) / 60.0);
+                (made.tolerance, made.angle_deviation) = (None, Some(degrees));
+            }
+            _ => {}
+        }
+        Ok(made)
+    }
+
+    /// The limits of a length or a broken edge.
+    ///
+    /// # Errors
+    /// As [`GeneralTolerance::new`].
+    pub(crate) fn limits_of(
+        class: GeneralClass,
+        feature: GeneralFeature,
+        size: Size,
+    ) -> Result<Limits, GeneralToleranceError> {
+        let made = GeneralTolerance::new(class, feature, size)?;
+        made.limits.ok_or_else(|| GeneralToleranceError::Feature { text: feature.name().into() })
+    }
+}
+
+impl fmt::Display for GeneralTolerance {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let GeneralTolerance { general_class, feature, size, .. } = self;
+        match (&self.limits, &self.tolerance, &self.angle_deviation) {
+            (Some(limits), ..) => {
+                let units = limits.natural_units();
+                write!(f, "{}: {} by {general_class}", feature.name(), limits.format_deviations(units))
+            }
+            (_, _, Some(angle)) => {
+                let minutes = (angle.metric() * 60.0).round();
+                write!(f, "angle: ±{minutes}′ by {general_class} for a side of {size}")
+            }
+            (_, Some(tolerance), _) => {
+                write!(f, "{}: {tolerance} by {general_class} for {size}", feature.name())
+            }
+            _ => write!(f, "{} by {general_class}", feature.name()),
+        }
+    }
+}
+
+/// Splits `2 mm edge ISO 2768-m` into the size, the feature and the class; nothing where the text names no ISO 2768.
+pub(crate) fn split(text: &str) -> Option<(&str, GeneralFeature, &str)> {
+    let at = text.find("ISO 2768").or_else(|| text.find("ISO2768"))?;
+    let (size, class) = text.split_at_checked(at)?;
+    let size = size.trim_end();
+    let size = size.strip_suffix("DIN").map_or(size, str::trim_end);
+    Some(match size.strip_suffix("edge") {
+        Some(size) => (size.trim_end(), GeneralFeature::Edge, class),
+        None => (size, GeneralFeature::Length, class),
+    })
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,48 @@
+//! Capability of processes.
+use crate::control_chart::floats;
+use crate::error::value_error;
+use crate::formula::units_of;
+use crate::object::objects;
+use pyo3::prelude::*;
+use tenths::inspect::capability::{
+    CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule, capabilities, capability,
+};
+
+/// What `capability` of `_capability.py` calls: of the columns of a table, one after the other, of `count` readings each;
+/// without names of one characteristic.
+#[pyfunction]
+#[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
+pub fn _capability<'py>(
+    py: Python<'py>,
+    units: &str,
+    columns: &[u8],
+    count: usize,
+    names: Option<Vec<String>>,
+    limits: Vec<(Option<f64>, Option<f64>)>,
+    subgroups: Option<Vec<usize>>,
+    target: Option<f64>,
+    sigma: Option<&str>,
+    law: &str,
+    confidence: f64,
+) -> PyResult<Vec<Bound<'py, PyAny>>> {
+    let options = CapabilityOptions {
+        units: units_of(units)?,
+        subgroups,
+        target,
+        sigma: sigma.map(SigmaRule::parse).transpose().map_err(value_error)?,
+        law: CapabilityLaw::parse(law).map_err(value_error)?,
+        confidence,
+    };
+    let limits: Vec<_> = limits.into_iter().map(|(lower, upper)| CapabilityLimits { lower, upper }).collect();
+    let readings = floats(columns);
+    let made = || match (names, limits.as_slice()) {
+        (None, [limits]) => capability(&readings, *limits, &options).map(|one| vec![one]),
+        (names, limits) => {
+            let columns = readings.chunks(count.max(1));
+            let columns: Vec<_> = names.unwrap_or_default().into_iter().zip(columns).collect();
+            capabilities(&columns, limits, &options)
+        }
+    };
+    let made: Result<_, CapabilityError> = py.detach(made);
+    objects(py, &made.map_err(value_error)?)
+}

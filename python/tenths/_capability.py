@@ -1,0 +1,125 @@
+"""Capability of processes: what is taken for readings, limits and subgroups."""
+
+import sys
+
+import numpy
+
+from . import _tenths
+from ._readings import readings
+from ._rows import Rows
+from ._tenths import DomainError, Limits
+
+
+def face(units, module):
+    """The function `capability` for the namespace of a unit system."""
+    unit = {"inch": "inches", "metric": "millimetres"}[units]
+    length = _tenths._wanted_length(units, True)
+
+    def capability(data, limits, subgroup=None, target=None, *, sigma=None, law="normal", confidence=0.95):
+        table, names = _table(data)
+        pairs = _limits_of_columns(length, limits, names)
+        table, subgroups = _grouped(table, subgroup)
+        target = None if target is None else _one(length, target)
+        columns = numpy.ascontiguousarray(table.T).tobytes()
+        made = _tenths._capability(
+            units, columns, len(table), names, pairs, subgroups, target, sigma, law, float(confidence)
+        )
+        return made[0] if names is None else Rows(made)
+
+    capability.__doc__ = f"""The capability of a process: Cp, Cpk, Pp, Ppk and Cpm with intervals, expected ppm, normality.
+
+    ``data`` are the readings of one characteristic in the order of making, in {unit}, or a table with a column for each
+    characteristic: a DataFrame, a dict of columns, or an array of two dimensions. A table gives a row for each column.
+
+    ``limits`` are a pair, either of which may be None; text such as '10 ±0.05 mm'; or Limits. For a table they hold for
+    every column, or are a dict by the name of the column or a list of them in order. ``target`` is the middle of the
+    limits by default. ``subgroup`` is the number of readings in each subgroup, or a label for each reading.
+
+    ``sigma`` says how the standard deviation within is estimated: 'moving range' is the default without subgroups,
+    'mean range' with them; others are 'mean deviation', 'pooled' and 'overall'. ``law`` of Pp, Ppk and the expected ppm is
+    'normal', 'lognormal', 'weibull' or 'Pearson III'. Missing readings are refused: leave them out.
+
+    A capability says something about the future only if the process is stable: look at a control chart first.
+    """
+    capability.__module__, capability.__qualname__ = module, "capability"
+    return capability
+
+
+def _table(data):
+    """Readings as a table with a column for each characteristic, and the names of the columns; none for one of them."""
+    pandas = sys.modules.get("pandas")
+    if isinstance(data, dict) or (pandas and isinstance(data, pandas.DataFrame)):
+        columns = [readings(str(name), data[name]) for name in data]
+        if {column.ndim for column in columns} - {1} or len({len(column) for column in columns}) > 1:
+            raise DomainError("the columns must have one row of readings each, all of the same length")
+        return numpy.column_stack(columns) if columns else numpy.empty((0, 0)), [str(name) for name in data]
+    table = readings("data", data)
+    if table.ndim == 1:
+        return table[:, None], None
+    if table.ndim != 2:
+        raise DomainError(f"data must have one dimension or two, not {table.ndim}")
+    return table, [str(k) for k in range(table.shape[1])]
+
+
+def _limits_of_columns(length, limits, names):
+    """A pair of limits for each column."""
+    if names is None:
+        return [_pair(length, limits)]
+    if isinstance(limits, dict):
+        missing = [name for name in names if name not in limits]
+        unknown = [name for name in limits if name not in names]
+        if missing or unknown:
+            raise DomainError(f"no {'limits' if missing else 'column'} for {(missing or unknown)[0]!r}")
+        return [_pair(length, limits[name]) for name in names]
+    if isinstance(limits, list) and not (len(limits) == 2 and all(map(_is_end, limits))):
+        if len(limits) != len(names):
+            raise DomainError(f"{len(limits)} limits were given for {len(names)} columns; expected one for each")
+        return [_pair(length, one) for one in limits]
+    return [_pair(length, limits)] * len(names)
+
+
+def _is_end(value):
+    return value is None or isinstance(value, (int, float, numpy.number))
+
+
+def _pair(length, limits):
+    """The lower and the upper limit, or None."""
+    if isinstance(limits, str):
+        limits = Limits(limits)
+    if isinstance(limits, Limits):
+        return _one(length, limits.lower), _one(length, limits.upper)
+    try:
+        lower, upper = limits
+    except (TypeError, ValueError):
+        raise TypeError(
+            f"limits must be a pair such as (9.9, 10.1) or (None, 0.05), text such as '10 ±0.1 mm', or Limits, not {limits!r:.60}"
+        ) from None
+    return tuple(None if end is None else _one(length, end) for end in (lower, upper))
+
+
+def _one(length, value):
+    number = length.number(value)
+    if number is None:
+        raise TypeError(f"capability: {value!r:.60} is no number, text or Size")
+    return number
+
+
+def _grouped(table, subgroup):
+    """The table with the readings of a subgroup together, and the sizes of the subgroups."""
+    if subgroup is None:
+        return table, None
+    labels = numpy.asarray(subgroup)
+    if labels.ndim == 0:
+        size = labels.item()
+        if isinstance(size, bool) or not isinstance(size, int) or size < 2:
+            raise DomainError(f"subgroup must be a whole number of 2 or more, or a label for each reading, not {subgroup!r:.40}")
+        if len(table) % size:
+            raise DomainError(
+                f"{len(table)} readings do not fill subgroups of {size}. Fix: give a label for each reading, or leave out the last {len(table) % size}"
+            )
+        return table, [size] * (len(table) // size)
+    if labels.shape != (len(table),):
+        raise DomainError(f"{labels.size} labels of subgroups were given; expected one for each of {len(table)} readings")
+    order = {}
+    places = numpy.array([order.setdefault(label, len(order)) for label in labels.tolist()], dtype=int)
+    return table[numpy.argsort(places, kind="stable")], numpy.bincount(places).tolist()
