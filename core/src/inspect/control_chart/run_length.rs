@@ -28,7 +28,7 @@ pub fn average_run_length(
             what: "run length: the chart of a mean, EWMA or CUSUM has one",
         });
     }
-    if !(shift.abs() <= 100.0) {
+    if shift.is_nan() || shift.abs() > 100.0 {
         return wrong("shift", "from -100 to 100 standard deviations", shift);
     }
     if !(1..=1_000_000).contains(&size) {

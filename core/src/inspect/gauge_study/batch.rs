@@ -155,9 +155,8 @@ impl Tail {
         let beta = ln_gamma(shapes[0]) + ln_gamma(shapes[1]) - ln_gamma(whole);
         let step = |i: usize| shapes.map(|shape| (whole + i as f64) / (shape + 1.0 + i as f64));
         // An even number of degrees of freedom above the line.
-        let finite = (shapes[1] % 1.0 == 0.0 && shapes[1] <= 64.0).then(|| {
-            (1..shapes[1] as usize).map(|j| (shapes[0] + j as f64 - 1.0) / j as f64).collect()
-        });
+        let finite = (shapes[1] % 1.0 == 0.0 && shapes[1] <= 64.0)
+            .then(|| (1..shapes[1] as usize).map(|j| (shapes[0] + j as f64 - 1.0) / j as f64).collect());
         let scales = shapes.map(|shape| beta + ln(shape));
         Tail { shapes, scales, steps: (0..TERMS).map(step).collect(), finite }
     }

@@ -70,3 +70,14 @@ fn ratings_that_all_agree_by_chance_have_no_kappa() {
     let refused = attribute_agreement(&[0; 12], [3, 2, 2], &[0, 0], 0.95);
     assert_eq!(refused, Err(GaugeStudyError::References { parts: 3, got: 2 }));
 }
+
+#[test]
+fn a_batch_refuses_a_reading_that_is_not_finite() {
+    for value in [f64::NAN, f64::INFINITY] {
+        let mut readings: Vec<_> = (0..80).map(|k| f64::from(k * k % 7)).collect();
+        readings[41] = value;
+        let data = StudyData { readings: &readings, parts: 2, appraisers: 2, trials: 2 };
+        let refused = gauge_studies(&data, &StudyOptions::default()).map_err(|error| error.to_string());
+        assert!(refused.is_err_and(|error| error.starts_with("reading 42 must be a finite number")));
+    }
+}
