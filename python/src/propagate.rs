@@ -260,7 +260,6 @@ impl PyPropagation {
     /// `limits` are a pair, either of which may be None; values beyond, and samples without a value, count as out.
     /// `progress` is True for a bar, or a function of the fraction that is done.
     #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
-    #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample(
         &self,
         py: Python<'_>,

@@ -327,7 +327,6 @@ impl PyStack {
     /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out. `progress` is
     /// True for a bar, or a function of the fraction that is done.
     #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
-    #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample(
         &self,
         py: Python<'_>,

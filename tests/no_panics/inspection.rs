@@ -1,7 +1,7 @@
 //! First articles and readings from CSV.
 use super::*;
 use tenths::inspect::first_article::*;
-use tenths::plan::PlanError;
+use tenths::document::PlanError;
 
 const PLAN: &str = include_str!("../../examples/plans/jig_rest_pin.json");
 

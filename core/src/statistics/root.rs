@@ -98,7 +98,7 @@ fn chandrupatla(low: [f64; 2], high: [f64; 2], off: &impl Fn(f64) -> f64) -> f64
         a = at;
         let best = if a[1].abs() < b[1].abs() { a } else { b };
         let least = 2.0 * f64::EPSILON * best[0].abs() / (b[0] - a[0]).abs();
-        if best[1] == 0.0 || !(least <= 0.5) {
+        if best[1] == 0.0 || least.is_nan() || least > 0.5 {
             return best[0];
         }
         let place = (a[0] - b[0]) / (c[0] - b[0]);

@@ -59,7 +59,7 @@ pub(super) fn within(
 /// (4 / π) (√3 / 2 + π / 12 - 1).
 const MOVING: [f64; 2] = [0.726_760_455_264_837_1, 0.162_751_579_446_228_8];
 /// d2 of two readings, 2 / √π.
-const D2_OF_TWO: f64 = 1.128_379_167_095_512_6;
+const D2_OF_TWO: f64 = std::f64::consts::FRAC_2_SQRT_PI;
 
 fn moving(readings: &[f64]) -> Within {
     let count = readings.len() as f64 - 1.0;

@@ -1,6 +1,6 @@
 //! Plans that are found quickly, as a start for the search.
 use super::effort::Effort;
-use super::knapsack::{Found, Item, best_pattern, sort};
+use super::knapsack::{Found, Item, Patience, best_pattern, sort};
 use super::problem::{Layouts, Pattern, Problem};
 
 /// What a filling search for one bar may take, in partial patterns.
@@ -64,6 +64,7 @@ fn next(
     worth: &Worth,
     effort: &Effort,
 ) -> Option<(Pattern, i64)> {
+    let patience = Patience { enough: PARTIALS_A_BAR, most: PARTIALS_A_BAR };
     let mut best: Option<(f64, Pattern)> = None;
     for (bar, stock) in problem.bars.iter().enumerate() {
         if left[bar] == Some(0) {
@@ -77,8 +78,7 @@ fn next(
             }
         }
         sort(&mut items);
-        let most = PARTIALS_A_BAR;
-        let pattern = match best_pattern(bar, stock.capacity, &items, 0, &[], most, most, effort) {
+        let pattern = match best_pattern(bar, stock.capacity, &items, 0, &[], patience, effort) {
             Found::Better(mut patterns) => patterns.pop(),
             Found::Nothing => None,
             Found::TooLong => Some(longest_first(bar, stock.capacity, &items)),

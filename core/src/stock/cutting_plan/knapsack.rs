@@ -36,6 +36,15 @@ struct Partial {
     copies: i64,
 }
 
+/// How long to look for a pattern.
+#[derive(Clone, Copy)]
+pub(super) struct Patience {
+    /// After so many partial patterns, any pattern that is worth more will do.
+    pub enough: usize,
+    /// After so many, the search is given up.
+    pub most: usize,
+}
+
 /// What the search for a pattern came to.
 pub(super) enum Found {
     /// Patterns that are worth more than the value sought, each better than the one before.
@@ -51,17 +60,14 @@ pub(super) fn sort(items: &mut [Item]) {
     items.sort_by(|a, b| b.density().total_cmp(&a.density()).then(a.piece.cmp(&b.piece)));
 }
 
-/// The most valuable pattern, out of those that are not excluded, that is worth more than `sought`.
-///
-/// The items are sorted. After `patience` partial patterns, any pattern that is worth more will do. `work` is what the search may still do, in partial patterns, and is drawn from.
+/// The most valuable pattern, out of those that are not excluded, that is worth more than `sought`. The items are sorted.
 pub(super) fn best_pattern(
     bar: usize,
     capacity: i64,
     items: &[Item],
     sought: i64,
     excluded: &[Pattern],
-    patience: usize,
-    most: usize,
+    patience: Patience,
     effort: &Effort,
 ) -> Found {
     let mut all = vec![Partial { weight: 0, value: 0, before: 0, item: 0, copies: 0 }];
@@ -91,7 +97,7 @@ pub(super) fn best_pattern(
                 all.push(Partial { weight, value, before, item: place as u32, copies });
             }
             let made = (all.len() - start) as u64 + 1;
-            if all.len() > most || !effort.spend(made + merged.len() as u64) {
+            if all.len() > patience.most || !effort.spend(made + merged.len() as u64) {
                 return Found::TooLong;
             }
             for state in start..all.len() {
@@ -108,7 +114,7 @@ pub(super) fn best_pattern(
         }
         prune(&all, &mut merged, capacity, density, best);
         std::mem::swap(&mut kept, &mut merged);
-        if kept.is_empty() || (!found.is_empty() && all.len() > patience) {
+        if kept.is_empty() || (!found.is_empty() && all.len() > patience.enough) {
             break;
         }
     }
