@@ -10,7 +10,7 @@ use tenths::inspect::gauge_study::{
 const STUDIES: &str = include_str!("published/gauge_studies.csv");
 
 enum Made {
-    Study(GaugeStudy),
+    Study(Box<GaugeStudy>),
     Bias(GaugeBias),
     Linearity(GaugeLinearity),
     Line(Regression),
@@ -42,7 +42,8 @@ fn made(fields: &[&str]) -> Made {
             let options =
                 StudyOptions { method, pool_interaction: fields[6] == "1", ..StudyOptions::default() };
             let data = StudyData { readings: &readings, parts, appraisers, trials };
-            Made::Study(gauge_study(&data, &options).unwrap_or_else(|error| panic!("{}: {error}", fields[1])))
+            let study = gauge_study(&data, &options).unwrap_or_else(|error| panic!("{}: {error}", fields[1]));
+            Made::Study(Box::new(study))
         }
     }
 }

@@ -41,7 +41,7 @@ class Bar:
 def bar() -> Line | Bar:
     """A bar of tqdm where it is installed, otherwise a line."""
     try:
-        from tqdm.auto import tqdm  # type: ignore[import-untyped, unused-ignore]
+        from tqdm.auto import tqdm  # type: ignore[import-untyped, import-not-found, unused-ignore]
     except ImportError:
         return Line()
     return Bar(tqdm)

@@ -1,7 +1,7 @@
 //! First articles and readings from CSV.
 use super::*;
-use tenths::inspect::first_article::*;
 use tenths::document::PlanError;
+use tenths::inspect::first_article::*;
 
 const PLAN: &str = include_str!("../../examples/plans/jig_rest_pin.json");
 

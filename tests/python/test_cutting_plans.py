@@ -11,7 +11,6 @@ from pathlib import Path
 import numpy
 import pytest
 import tenths
-from scipy.optimize import Bounds, LinearConstraint, milp
 
 PUBLISHED = Path(__file__).parents[1] / "published" / "cutting_plans.csv"
 
@@ -63,6 +62,8 @@ def patterns(weights, wanted, capacity):
 
 def random_order(draw):
     """An order with its least cost by a general-purpose solver over all patterns; None where there are too many."""
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
     bars = sorted({draw.randint(40, 120) * 50 for _ in range(draw.choice([1, 1, 2, 3]))})
     kerf, trim = draw.choice([0, 2, 3, 25]), draw.choice([0, 20, 60])
     lengths = sorted({draw.randint(bars[0] // 8, bars[0] * 3 // 4) for _ in range(draw.randint(1, 5))})
@@ -89,6 +90,7 @@ def random_order(draw):
     return list(zip(lengths, wanted)), stock, kerf, trim, solved.fun
 
 
+@pytest.mark.libraries
 def test_a_thousand_random_orders_cost_what_a_solver_finds():
     draw, tried = random.Random(20), 0
     while tried < 1000:
