@@ -10,7 +10,11 @@ import pytest
 import tenths
 from tenths import inch, metric
 
-pd = pytest.importorskip("pandas")
+try:
+    import pandas as pd
+except ImportError:
+    pd = None
+
 HUB = dict(hub_modulus=210, hub_poisson=0.3, shaft_modulus=210, shaft_poisson=0.3, friction=0.12)
 SEVERAL = [
     value
@@ -83,6 +87,7 @@ def test_single_numbers_show_their_units():
     assert frame.attrs["units"] == joint.units
 
 
+@pytest.mark.libraries
 def test_a_frame_has_a_row_for_each_row_of_the_input():
     joints = press(np.linspace(0.01, 0.04, 1_000))
     for frame in (joints.to_frame(), pd.DataFrame(joints)):
@@ -93,6 +98,7 @@ def test_a_frame_has_a_row_for_each_row_of_the_input():
     assert pd.DataFrame([press(0.02), press(0.03)]).pressure[1] == press(0.03).pressure
 
 
+@pytest.mark.libraries
 def test_the_index_is_kept_and_each_series_has_its_name():
     given = pd.Series([0.02, 0.03], index=["a", "b"], name="interference")
     joints = press(given)
@@ -102,6 +108,7 @@ def test_the_index_is_kept_and_each_series_has_its_name():
     assert "<td>b</td><td>118.125</td>" in joints._repr_html_()
 
 
+@pytest.mark.libraries
 def test_frames_of_other_arrays():
     grid = press(np.array([[0.02, 0.03], [0.01, 0.02]])).to_frame()
     assert grid.torque[0, 1] == press(0.03).torque and grid.shape == (4, 7)
@@ -113,6 +120,7 @@ def test_frames_of_other_arrays():
     assert labelled.to_frame().torque[6] == press(0.03).torque
 
 
+@pytest.mark.libraries
 def test_frames_of_dask_stay_lazy():
     frames = pytest.importorskip("dask.dataframe")
     joints = press(frames.from_pandas(pd.Series([0.02, 0.03], index=["a", "b"]), npartitions=2))
@@ -124,6 +132,7 @@ def test_frames_of_dask_stay_lazy():
 
 
 @pytest.mark.filterwarnings("error")
+@pytest.mark.libraries
 def test_quantities_become_numbers_of_the_units_that_are_told():
     registry = pytest.importorskip("pint").UnitRegistry()
     joints = press(registry.Quantity([20.0, 30.0], "um"))

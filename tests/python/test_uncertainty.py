@@ -5,7 +5,6 @@ import pathlib
 import pickle
 
 import numpy
-import pandas
 import pytest
 
 import tenths
@@ -67,8 +66,6 @@ def test_a_formula_is_a_model():
     assert (budget.unit, budget.output, budget.for_decision) == ("m/min", "surface_speed", None)
     assert [row.degrees_of_freedom for row in budget.rows] == [9, 50]
     assert sum(row.share for row in budget.rows) == pytest.approx(100)
-    frame = budget.to_frame()
-    assert list(frame["name"]) == ["diameter", "spindle_speed"] and isinstance(frame, pandas.DataFrame)
     assert "diameter" in budget._repr_html_()
     assert budget == pickle.loads(pickle.dumps(budget))
 
@@ -99,9 +96,20 @@ def test_a_model_is_sampled():
     assert one == two and one.monte_carlo.seed == 1
 
 
+@pytest.mark.libraries
+def test_a_budget_is_a_frame_and_readings_may_be_a_series():
+    import pandas
+
+    budget = uncertainty_budget(metric.surface_speed, {"diameter": Estimate(50, 0.1), "spindle_speed": (800, 5, -5)})
+    frame = budget.to_frame()
+    assert isinstance(frame, pandas.DataFrame) and list(frame["name"]) == ["diameter", "spindle_speed"]
+    readings = [10.003, 10.001, 10.004]
+    assert Estimate.of_readings(pandas.Series(readings)) == Estimate.of_readings(readings)
+
+
 def test_readings_of_any_kind():
     readings = [10.003, 10.001, 10.004]
-    for kind in (numpy.array(readings), pandas.Series(readings), tuple(readings), numpy.ma.array(readings)):
+    for kind in (numpy.array(readings), tuple(readings), numpy.ma.array(readings)):
         assert Estimate.of_readings(kind) == Estimate.of_readings(readings)
     masked = numpy.ma.array(readings, mask=[False, True, False])
     for bad, why in (
