@@ -1,6 +1,6 @@
 //! Documents in JSON: read as a whole, so that every fault is told at once, with its place.
 //!
-//! A table of fields for each object, under [`objects!`](objects), gives the struct, its decoder and what describes
+//! A table of fields for each object, under `objects!`, gives the struct, its decoder and what describes
 //! the form. Plans and materials of the caller's own are read so.
 pub(crate) mod decode;
 pub(crate) mod fault;
