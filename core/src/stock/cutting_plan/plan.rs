@@ -3,8 +3,9 @@ use serde::Serialize;
 use std::fmt;
 use tenths_macros::{Choice, Object};
 
+use super::error::CuttingError;
+use super::order::{CuttingBar, CuttingOptions, MILLION, OrderedPiece};
 use super::problem::{Layouts, Pattern};
-use super::{CuttingBar, CuttingError, CuttingOptions, MILLION, OrderedPiece};
 use crate::Units;
 use crate::size::Size;
 

@@ -1,4 +1,7 @@
 use super::*;
+use crate::Units;
+use crate::size::Size;
+use crate::watch::{Stopped, Watch};
 
 fn mm(length: f64) -> Size {
     Size::from_float(length, Units::Metric).unwrap()
