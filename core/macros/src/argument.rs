@@ -1,5 +1,6 @@
 //! One argument of a formula: its name, quantity, meaning, and what it must be.
 use crate::demands::{Demands, expressions};
+use crate::doc_text::doc_text;
 use crate::vocabulary::Vocabulary;
 use proc_macro2::TokenStream;
 use quote::{ToTokens, quote};
@@ -52,7 +53,7 @@ impl Argument {
                 return Err(syn::Error::new(attribute.span(), "no such attribute of an argument"));
             }
         }
-        let mut doc = crate::doc_text(attrs);
+        let mut doc = doc_text(attrs);
         let mut domain = demands.domain(ty);
         if term.is_some() && !doc.is_empty() {
             return Err(syn::Error::new(

@@ -1,6 +1,7 @@
 //! A formula: the checked function, its body on bare numbers, and its record.
 use crate::argument::Argument;
 use crate::demands::value;
+use crate::doc_text::doc_text;
 use crate::vocabulary::Vocabulary;
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote};
@@ -190,7 +191,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     let vocabulary = Vocabulary::read()?;
     let arguments = function.sig.inputs.iter().map(|input| Argument::parse(input, &vocabulary));
     let arguments = arguments.collect::<Result<Vec<_>>>()?;
-    let text = crate::doc_text(&function.attrs);
+    let text = doc_text(&function.attrs);
     let source = options.source.as_ref().map(LitStr::value).unwrap_or_default();
     if source.is_empty() || text.is_empty() {
         return Err(syn::Error::new(name.span(), "a formula has a doc comment and a source"));

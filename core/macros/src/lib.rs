@@ -6,6 +6,7 @@
 mod argument;
 mod caution;
 mod demands;
+mod doc_text;
 mod formula;
 mod object;
 mod outcome;
@@ -70,17 +71,4 @@ pub fn accessors(_: TokenStream, item: TokenStream) -> TokenStream {
 #[proc_macro_derive(Choice, attributes(name))]
 pub fn choice(item: TokenStream) -> TokenStream {
     object::choice(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
-}
-
-/// The text of the doc comments among `attributes`.
-fn doc_text(attributes: &[syn::Attribute]) -> String {
-    let lines = attributes.iter().filter_map(|attribute| match &attribute.meta {
-        syn::Meta::NameValue(syn::MetaNameValue {
-            path,
-            value: syn::Expr::Lit(syn::ExprLit { lit: syn::Lit::Str(text), .. }),
-            ..
-        }) if path.is_ident("doc") => Some(text.value()),
-        _ => None,
-    });
-    lines.map(|line| line.strip_prefix(' ').unwrap_or(&line).to_string()).collect::<Vec<_>>().join("\n")
 }

@@ -1,4 +1,5 @@
 //! The record of an object, what its methods tell, and choices among names.
+use crate::doc_text::doc_text;
 use proc_macro2::TokenStream;
 use quote::quote;
 use syn::{
@@ -46,7 +47,7 @@ impl Parse for Options {
 
 /// The record of a field.
 fn field(name: &Ident, ty: &Type, attributes: &[Attribute]) -> Result<TokenStream> {
-    let (text, doc) = (name.to_string(), crate::doc_text(attributes).trim_end().to_string());
+    let (text, doc) = (name.to_string(), doc_text(attributes).trim_end().to_string());
     if doc.is_empty() {
         return Err(syn::Error::new(name.span(), "a field of an object says what it means"));
     }
@@ -112,7 +113,7 @@ pub(crate) fn object(item: TokenStream) -> Result<TokenStream> {
         true => quote!(Some(self.to_string().into())),
         false => quote!(None),
     };
-    let (text, doc, tuple) = (name.to_string(), crate::doc_text(&item.attrs), options.tuple);
+    let (text, doc, tuple) = (name.to_string(), doc_text(&item.attrs), options.tuple);
     Ok(quote! {
         impl ::tenths::object::Object for #name {
             const RECORD: &'static ::tenths::object::ObjectRecord = {
@@ -183,7 +184,7 @@ pub(crate) fn accessors(item: TokenStream) -> Result<TokenStream> {
         let mut attributes = method.attrs.clone();
         let section = attributes
             .iter()
-            .position(|attribute| crate::doc_text(std::slice::from_ref(attribute)).starts_with("# "));
+            .position(|attribute| doc_text(std::slice::from_ref(attribute)).starts_with("# "));
         attributes.truncate(section.unwrap_or(attributes.len()));
         records.push(field(name, &told, &attributes)?);
         method.attrs.retain(|attribute| !attribute.path().is_ident("pure"));

@@ -1,5 +1,6 @@
 //! A struct of quantities as the result of a formula.
 use crate::demands::stated_range;
+use crate::doc_text::doc_text;
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote};
 use syn::{Fields, ItemStruct, Result, spanned::Spanned};
@@ -19,7 +20,7 @@ pub(crate) fn expand(item: TokenStream) -> Result<TokenStream> {
         }
     });
     let ranges = ranges.collect::<Result<Vec<_>>>()?;
-    let docs: Vec<_> = fields.named.iter().map(|field| crate::doc_text(&field.attrs)).collect();
+    let docs: Vec<_> = fields.named.iter().map(|field| doc_text(&field.attrs)).collect();
     let bare = format_ident!("Bare{name}");
     let bare_doc = format!("[`{name}`] as bare numbers in base units of one side.");
     let at = 0..names.len();

@@ -15,6 +15,7 @@ mod thread;
 mod tolerance;
 
 use crate::demands::Demands;
+use crate::doc_text::doc_text;
 use quote::ToTokens;
 use syn::{Field, Ident, Result, Token, Type, parse::Parser, punctuated::Punctuated};
 
@@ -77,7 +78,7 @@ impl Term {
                 return Err(syn::Error::new(name.span(), format!("no such attribute of the term `{name}`")));
             }
         }
-        Ok(Self { doc: crate::doc_text(&field.attrs), name, ty: field.ty, demands })
+        Ok(Self { doc: doc_text(&field.attrs), name, ty: field.ty, demands })
     }
 }
 
