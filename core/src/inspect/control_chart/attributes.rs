@@ -1,7 +1,9 @@
 //! Charts of counts: defective pieces after the binomial law, defects after that of Poisson.
-use super::phase::Phase;
+use super::error::ControlChartError;
+use super::kind::ChartKind;
+use super::options::ChartOptions;
+use super::phase::{Charted, Phase};
 use super::series::ControlSeries;
-use super::{ChartKind, ChartOptions, Charted, ControlChartError};
 
 /// Share or count of defective pieces, defects, or defects for each unit.
 pub(super) fn counts(

@@ -1,5 +1,5 @@
 //! The constants of control charts, for subgroups of any size.
-use super::ControlChartError;
+use super::error::ControlChartError;
 use super::printed::{PRINTED, SIZES};
 use crate::statistics::{c4, d2, d3};
 use tenths_macros::{Choice, Object};

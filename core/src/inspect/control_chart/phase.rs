@@ -1,7 +1,27 @@
 //! The phases of a chart: stretches of points with limits of their own.
-use super::series::ControlPoint;
-use super::{ChartOptions, ChartPhase, ControlChartError};
+use super::error::ControlChartError;
+use super::options::ChartOptions;
+use super::series::{ControlPoint, ControlSeries};
 use std::ops::Range;
+use tenths_macros::Object;
+
+/// What one phase of a control chart comes to.
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+pub struct ChartPhase {
+    /// Its number, from 1.
+    pub phase: usize,
+    /// Its first point, from 1.
+    pub first: usize,
+    /// Its last point.
+    pub last: usize,
+    /// The centre line, or the target.
+    pub centre: f64,
+    /// The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size.
+    pub sigma: f64,
+}
+
+/// The charts of a kind, and their phases.
+pub(super) type Charted = (ControlSeries, Option<ControlSeries>, Vec<ChartPhase>);
 
 /// A stretch of points.
 #[derive(Clone, PartialEq, Debug)]

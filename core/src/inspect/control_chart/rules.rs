@@ -1,5 +1,4 @@
 //! Patterns of points that a process without a cause seldom makes.
-use super::ControlChartError;
 use tenths_macros::Choice;
 
 /// A set of numbered rules. Rule 1 of each set is a point beyond the control limits.
@@ -18,17 +17,6 @@ pub enum RuleSet {
     /// that alternate; 5, two of three beyond two standard deviations on one side; 6, four of five beyond one; 7, fifteen
     /// within one; 8, eight beyond one on either side.
     Nelson,
-}
-
-impl RuleSet {
-    /// The set of that name.
-    ///
-    /// # Errors
-    /// [`ControlChartError::UnknownRules`].
-    pub fn parse(text: &str) -> Result<RuleSet, ControlChartError> {
-        let named = RuleSet::ALL.into_iter().find(|rules| rules.name() == text);
-        named.ok_or_else(|| ControlChartError::UnknownRules { text: crate::error::excerpt(text) })
-    }
 }
 
 /// A pattern: a number, and whether it ends at a point. Distances are from the centre, in standard deviations.

@@ -1,5 +1,7 @@
 //! How many points a chart takes on average until it signals.
-use super::{ChartKind, ChartOptions, ControlChartError, check_options};
+use super::error::ControlChartError;
+use super::kind::ChartKind;
+use super::options::{ChartOptions, check_options};
 use crate::math::{cos_degrees, normal_cdf, normal_density};
 
 /// The average number of points until one lies beyond the limits, from the start of a lasting shift of the process.

@@ -1,7 +1,10 @@
 //! Charts of readings: means with ranges or standard deviations, and single readings with moving ranges.
-use super::phase::Phase;
+use super::constants::{ChartConstants, ConstantSource};
+use super::error::ControlChartError;
+use super::kind::ChartKind;
+use super::options::ChartOptions;
+use super::phase::{Charted, Phase};
 use super::series::ControlSeries;
-use super::{ChartConstants, ChartKind, ChartOptions, Charted, ConstantSource, ControlChartError};
 
 /// What is asked of a subgroup.
 pub(super) struct Subgroup<'a> {

@@ -1,10 +1,12 @@
 //! Charts that remember: exponentially weighted means, and cumulative sums.
-use super::phase::Phase;
+use super::error::ControlChartError;
+use super::kind::ChartKind;
+use super::options::ChartOptions;
+use super::phase::{ChartPhase, Charted, Phase};
 use super::series::{ControlPoint, ControlSeries};
 use super::variables::{
     Constants, Subgroup, check_sigma, from_moving_ranges, grand_mean, least_points, split, within,
 };
-use super::{ChartKind, ChartOptions, ChartPhase, Charted, ControlChartError};
 
 /// An EWMA or a CUSUM of single readings or of the means of subgroups.
 pub(super) fn chart(

@@ -1,5 +1,5 @@
 //! Agreement of appraisers who judge parts by attributes: good or bad, or one of several kinds.
-use super::GaugeStudyError;
+use super::error::GaugeStudyError;
 use crate::statistics::{normal_cdf, normal_quantile};
 use std::fmt;
 use tenths_macros::Object;

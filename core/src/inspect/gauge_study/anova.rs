@@ -1,7 +1,9 @@
 //! The analysis of variance of a gauge study, crossed or nested.
 use super::intervals::{Square, interval};
+use super::options::{StudyMethod, StudyOptions};
+use super::readings::StudyData;
+use super::result::{GaugeStudy, VarianceRow, VarianceSource};
 use super::sums::SquareSums;
-use super::{GaugeStudy, StudyData, StudyMethod, StudyOptions, VarianceRow, VarianceSource};
 use crate::statistics::f_above;
 
 /// Degrees of freedom, and what the mean squares expect of each component.

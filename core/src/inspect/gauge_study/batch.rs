@@ -1,7 +1,9 @@
 //! Many gauge studies of one layout at once.
 use super::anova::Design;
+use super::error::GaugeStudyError;
+use super::options::{StudyMethod, StudyOptions};
+use super::readings::{StudyData, check_layout, check_readings};
 use super::sums::Means;
-use super::{GaugeStudyError, StudyData, StudyMethod, StudyOptions, check_layout, check_readings};
 use crate::math::{exp, ln};
 use crate::simd::{Work, run_wide};
 use crate::statistics::ln_gamma;

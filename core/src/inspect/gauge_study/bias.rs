@@ -1,5 +1,6 @@
 //! Whether a gauge reads right: bias against a reference, over its range, and over time.
-use super::{GaugeStudyError, check_readings};
+use super::error::GaugeStudyError;
+use super::readings::check_readings;
 use crate::inspect::control_chart::{
     ChartKind, ChartOptions, ControlChart, ControlChartError, control_chart,
 };

@@ -1,6 +1,9 @@
 //! The average and range method, which needs no more than a pencil.
+use super::error::GaugeStudyError;
+use super::options::StudyOptions;
+use super::readings::StudyData;
+use super::result::GaugeStudy;
 use super::sums::SquareSums;
-use super::{GaugeStudy, GaugeStudyError, StudyData, StudyOptions};
 use crate::statistics::{d2, d3};
 
 /// The most readings that a range is taken of: beyond it ranges say little.

@@ -1,5 +1,5 @@
 //! The sums of squares of gauge studies, several at a time.
-use super::StudyData;
+use super::readings::StudyData;
 
 /// Sums of squares of the readings of `N` studies of one layout about their means.
 #[derive(Clone, Copy, Debug)]

@@ -1,0 +1,71 @@
+//! How a chart is worked out.
+use super::constants::ConstantSource;
+use super::error::ControlChartError;
+use super::kind::ChartKind;
+use super::rules::RuleSet;
+
+/// How a chart is worked out.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct ChartOptions<'a> {
+    /// Where the constants come from.
+    pub constants: ConstantSource,
+    /// The rules that points are judged by.
+    pub rules: RuleSet,
+    /// The phase of each point, numbered from zero; none for a single phase. Each phase has limits of its own.
+    pub phases: &'a [usize],
+    /// The known centre, or the target of EWMA and CUSUM; otherwise the mean of the readings.
+    pub centre: Option<f64>,
+    /// The known standard deviation of the process; otherwise it is estimated from the readings.
+    pub sigma: Option<f64>,
+    /// How many standard deviations the limits lie from the centre: 3.
+    pub sigmas: f64,
+    /// How many readings in a row a moving range spans: 2.
+    pub span: usize,
+    /// The weight of the last reading in an EWMA: 0.2.
+    pub weight: f64,
+    /// The slack of a CUSUM, in standard deviations of a point: 0.5, half of the shift to find.
+    pub slack: f64,
+    /// The decision limit of a CUSUM, in standard deviations of a point: 5.
+    pub decision: f64,
+}
+
+impl Default for ChartOptions<'_> {
+    fn default() -> Self {
+        ChartOptions {
+            constants: ConstantSource::Exact,
+            rules: RuleSet::WesternElectric,
+            phases: &[],
+            centre: None,
+            sigma: None,
+            sigmas: 3.0,
+            span: 2,
+            weight: 0.2,
+            slack: 0.5,
+            decision: 5.0,
+        }
+    }
+}
+
+/// Whether each option is in range and goes with the kind.
+pub(super) fn check_options(kind: ChartKind, options: &ChartOptions<'_>) -> Result<(), ControlChartError> {
+    let must = |name, need, value: f64, holds: bool| match holds {
+        true => Ok(()),
+        false => Err(ControlChartError::Option { name, need, value }),
+    };
+    let positive = |value: f64| value > 0.0 && value.is_finite();
+    must("sigmas", "a finite number above zero", options.sigmas, positive(options.sigmas))?;
+    must("span", "from 2 to 100", options.span as f64, (2..=100).contains(&options.span))?;
+    must("weight", "above 0, up to 1", options.weight, options.weight > 0.0 && options.weight <= 1.0)?;
+    must("slack", "zero or more", options.slack, options.slack >= 0.0 && options.slack.is_finite())?;
+    must("decision", "a finite number above zero", options.decision, positive(options.decision))?;
+    if let Some(centre) = options.centre {
+        must("centre", "a finite number", centre, centre.is_finite())?;
+    }
+    if let Some(sigma) = options.sigma {
+        must("sigma", "a finite number above zero", sigma, positive(sigma))?;
+        if kind.counts() {
+            return Err(ControlChartError::NotTaken { kind, what: "sigma: it follows from the centre" });
+        }
+    }
+    Ok(())
+}
