@@ -1,5 +1,6 @@
 //! The exported C function of every formula.
 use crate::abi;
+use crate::sides::need;
 use crate::text::Text;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -54,7 +55,7 @@ fn doc(indent: &str, text: &str) -> String {
 
 /// A meaning on one line with its unit on each side, and what it must be.
 fn meaning(argument: &Argument) -> String {
-    format!("{} Must be {}.", measured(argument.doc, argument.kind), crate::reference::need(argument))
+    format!("{} Must be {}.", measured(argument.doc, argument.kind), need(argument))
 }
 
 fn measured(doc: &str, kind: &tenths::quantity::Kind) -> String {

@@ -19,6 +19,7 @@ mod objects;
 mod parity;
 mod plan;
 mod reference;
+mod sides;
 mod stacks;
 mod stubs;
 mod text;

@@ -1,6 +1,7 @@
 //! The reference of the formulas, a page to read.
 use crate::c;
 use crate::example::Examples;
+use crate::sides::{both, need};
 use crate::text::Text;
 use std::path::Path;
 use tenths::formula::{Argument, Output, Range};
@@ -104,25 +105,6 @@ fn labels(kind: &Kind) -> [&'static str; 2] {
         "" => "plain number",
         label => label,
     })
-}
-
-/// What is said for inch and for metric, once if it is the same.
-fn both([inch, metric]: [String; 2]) -> String {
-    if inch == metric { inch } else { format!("{inch}, or {metric}") }
-}
-
-/// What an argument must be, once if the sides differ in the unit alone: `greater than 0`.
-pub(crate) fn need(argument: &Argument) -> String {
-    let bare = Units::ALL.map(|units| match argument.unit(units).label {
-        "" => argument.need(units),
-        label => argument.need(units).replace(&format!(" {label}"), ""),
-    });
-    match bare {
-        [inch, metric] if inch == metric && argument.need(Units::Inch) != argument.need(Units::Metric) => {
-            inch
-        }
-        _ => both(Units::ALL.map(|units| argument.need(units))),
-    }
 }
 
 /// What a formula can be solved for, with the results from which, where it has several.

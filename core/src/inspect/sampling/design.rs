@@ -1,7 +1,9 @@
 //! Plans made for what they are to do: none accepts a nonconforming piece, or two points of the curve are kept.
 use super::counts::Counts;
-use super::plan::{MOST_LOT, MOST_REJECT, MOST_SAMPLE, SamplingPlan, SamplingStage};
-use super::{InspectionSeverity, SamplingError};
+use super::error::SamplingError;
+use super::kinds::InspectionSeverity;
+use super::plan::SamplingPlan;
+use super::stage::{MOST_LOT, MOST_REJECT, MOST_SAMPLE, SamplingStage};
 
 /// The quality that a plan without nonconforming pieces is made for, in percent.
 #[derive(Clone, Copy, PartialEq, Debug)]

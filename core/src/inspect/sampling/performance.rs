@@ -1,7 +1,8 @@
 //! What a plan does to lots of a quality: how many it accepts, what goes out, and how much is inspected.
 use super::counts::Counts;
-use super::plan::SamplingStage;
-use super::{LotModel, SamplingError};
+use super::error::SamplingError;
+use super::kinds::LotModel;
+use super::stage::SamplingStage;
 use tenths_macros::Object;
 
 /// What a sampling plan does to lots of a quality.

@@ -1,7 +1,8 @@
 //! When inspection becomes tightened or reduced, by the lots before.
 //!
 //! Source: the switching rules of ISO 2859-1:1999, from memory; the standard was not seen.
-use super::{InspectionSeverity, LotVerdict, SamplingError};
+use super::error::SamplingError;
+use super::kinds::{InspectionSeverity, LotVerdict};
 use crate::error::excerpt;
 use std::fmt;
 use tenths_macros::{Object, accessors};

@@ -5,7 +5,7 @@
 //! 0.65 to 15 were seen in a second reprint, and the other columns continue its diagonals. Source of the plans for
 //! tightened inspection: table II-B as reprinted in a public guide for service contracts, which has code letters A to L
 //! and AQLs 0.65 to 15; the rest was not seen, so it is not here.
-use super::{InspectionLevel, InspectionSeverity};
+use super::kinds::{InspectionLevel, InspectionSeverity};
 
 /// The code letters, which leave out I and O, with their sample sizes for single plans.
 pub(super) const LETTERS: [(&str, u64); 16] = [

@@ -3,21 +3,13 @@
 //! The pieces must be normal. For an unknown standard deviation the chance is that of the noncentral t, not its usual
 //! approximation.
 use super::design::{between, first_size};
-use super::plan::MOST_SAMPLE;
-use super::{LotModel, LotVerdict, SamplingError};
+use super::error::SamplingError;
+use super::kinds::{LotModel, LotVerdict, SigmaKnowledge};
+use super::stage::MOST_SAMPLE;
 use crate::math::{normal_cdf, normal_quantile};
 use crate::statistics::{noncentral_t_above, noncentral_t_quantile, noncentral_t_quantile_above};
 use std::fmt;
-use tenths_macros::{Choice, Object};
-
-/// What is known of the standard deviation of the process.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
-pub enum SigmaKnowledge {
-    /// It is known from many pieces.
-    Known,
-    /// It is that of the sample.
-    Unknown,
-}
+use tenths_macros::Object;
 
 /// A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
 #[derive(Clone, Copy, PartialEq, Debug, Object)]

@@ -1,66 +1,11 @@
 //! The budget: each input's part of the uncertainty of the result, and what they come to.
+use super::error::UncertaintyError;
 use super::estimate::freedom_in_range;
-use super::{MonteCarlo, UncertaintyError};
+use super::result::{MonteCarlo, UncertaintyBudget, UncertaintyRow};
 use crate::math::normal_quantile;
-use crate::quantity::Units;
-use crate::size::Size;
 use crate::stack::{Function, Propagation, Sampling};
 use crate::statistics::t_quantile_above;
 use crate::watch::Watch;
-use std::fmt;
-use tenths_macros::{Object, accessors};
-
-/// One input of a budget.
-#[derive(Clone, PartialEq, Debug, Object)]
-#[object(restore)]
-pub struct UncertaintyRow {
-    /// The input.
-    pub name: String,
-    /// Its mean.
-    pub value: f64,
-    /// Its standard uncertainty.
-    pub standard_uncertainty: f64,
-    /// The law by which it varies.
-    pub distribution: String,
-    /// The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
-    pub degrees_of_freedom: f64,
-    /// By how much the result changes with it, per unit; absent for an input without uncertainty.
-    pub sensitivity: Option<f64>,
-    /// The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
-    pub contribution: f64,
-    /// Its share of the variance of the result, in percent; with correlations it may be negative.
-    pub share: f64,
-}
-
-/// The uncertainty of a result, by what is known of each input.
-#[derive(Clone, PartialEq, Debug, Object)]
-#[object(accessors, summary, restore)]
-pub struct UncertaintyBudget {
-    /// The result, where the model names it.
-    pub output: Option<String>,
-    /// The unit of the result and its uncertainties, where it is known.
-    pub unit: Option<String>,
-    /// The result: the model at the means of the inputs.
-    pub value: f64,
-    /// The combined standard uncertainty, to the first order.
-    pub combined: f64,
-    /// The standard uncertainty to the second order, which takes in how the model bends. Where it differs much from the
-    /// combined one, trust a sample.
-    pub second_order: f64,
-    /// The effective degrees of freedom by Welch and Satterthwaite, not rounded; infinite where no input has a finite
-    /// number.
-    pub effective_freedom: f64,
-    /// The probability that the interval is to have, such as 0.95.
-    pub coverage: f64,
-    /// The factor for that probability, of Student's law with the effective degrees of freedom rounded down.
-    pub coverage_factor: f64,
-    /// The expanded uncertainty: coverage factor times combined uncertainty.
-    pub expanded: f64,
-    /// A line for each input.
-    pub rows: Vec<UncertaintyRow>,
-    /// The result by sampling, where that was asked for.
-    pub monte_carlo: Option<MonteCarlo>,
-}
 
 /// How a budget is made.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -180,12 +125,6 @@ impl UncertaintyBudget {
         }
         Ok(budget)
     }
-
-    /// The same with the name of the result and its unit.
-    #[must_use]
-    pub fn named(self, output: Option<&str>, unit: Option<&str>) -> UncertaintyBudget {
-        UncertaintyBudget { output: output.map(Into::into), unit: unit.map(Into::into), ..self }
-    }
 }
 
 /// Welch and Satterthwaite over groups of inputs that are correlated with one another.
@@ -228,32 +167,4 @@ fn effective_freedom(
         }
     }
     Ok(1.0 / sum)
-}
-
-#[accessors]
-impl UncertaintyBudget {
-    /// Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
-    /// coverage factor of 2. Absent where the result is not in millimetres or inches.
-    #[field]
-    pub fn for_decision(&self) -> Option<Size> {
-        let units = match self.unit.as_deref()? {
-            "mm" => Units::Metric,
-            "in" => Units::Inch,
-            _ => return None,
-        };
-        let picometres = (2.0 * self.combined * units.picometres() as f64).ceil();
-        (0.0..9e18).contains(&picometres).then(|| Size::from_picometres(picometres as i64))
-    }
-}
-
-impl fmt::Display for UncertaintyBudget {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let unit = self.unit.as_deref().map_or(String::new(), |unit| format!(" {unit}"));
-        let percent = 100.0 * self.coverage;
-        write!(
-            f,
-            "{}{unit} with an expanded uncertainty of {:.3e}{unit} at {percent} %, factor {:.2}",
-            self.value, self.expanded, self.coverage_factor
-        )
-    }
 }

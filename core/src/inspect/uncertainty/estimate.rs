@@ -1,5 +1,5 @@
 //! What is known of one input: its value, its standard uncertainty, and on how much knowledge that rests.
-use super::UncertaintyError;
+use super::error::UncertaintyError;
 use crate::object::{Restored, Told};
 use crate::stack::{Distribution, Input};
 use std::fmt;

@@ -1,35 +1,10 @@
 //! The distribution of the result by sampling the model, after supplement 1 to the GUM.
-use super::{UncertaintyBudget, UncertaintyError};
+use super::error::UncertaintyError;
+use super::result::{MonteCarlo, UncertaintyBudget};
 use crate::math::normal_cdf;
 use crate::stack::{EXACT_COUNT, Function, Propagation, Sampling, StackError};
 use crate::statistics::t_quantile_above;
 use crate::watch::Watch;
-use tenths_macros::Object;
-
-/// The result of a model by sampling it.
-#[derive(Clone, Copy, PartialEq, Debug, Object)]
-#[object(restore)]
-pub struct MonteCarlo {
-    /// How many samples were drawn.
-    pub count: u64,
-    /// The seed of the sample: the same one gives the same figures.
-    pub seed: u64,
-    /// The mean of the sample.
-    pub mean: f64,
-    /// The standard uncertainty: the standard deviation of the sample.
-    pub standard_uncertainty: f64,
-    /// The lower end of the interval with as much beyond each end.
-    pub lower: f64,
-    /// The upper end of the interval with as much beyond each end.
-    pub upper: f64,
-    /// The lower end of the shortest interval of the coverage.
-    pub shortest_lower: f64,
-    /// The upper end of the shortest interval of the coverage.
-    pub shortest_upper: f64,
-    /// Whether both ends of the budget's interval are within half a unit of the second digit of the combined uncertainty
-    /// of those with as much beyond each end: then the budget's interval may be used.
-    pub agrees: bool,
-}
 
 impl MonteCarlo {
     /// Samples a model. A normal input whose uncertainty has finite degrees of freedom is drawn from Student's law with
