@@ -28,6 +28,7 @@ pub mod watch;
 
 pub mod cutting;
 pub mod fit;
+pub mod general_tolerance;
 pub mod inspect;
 pub mod joint;
 pub mod knurl;
@@ -51,13 +52,13 @@ pub use gauge::{
     GagemakerClass, Gauge, GaugeBasis, GaugeError, GaugeForm, GaugeMember, GaugeOptions, GaugeScheme,
     flush_pin_gauge, length_gauge, plug_gauge, ring_gauge, snap_gauge,
 };
+pub use general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 pub use inspect::first_article::{
     CharacteristicVerdict, CsvError, CsvForm, FirstArticle, FirstArticleError, FirstArticleOptions,
     MeasuredValue, ReadingTable,
 };
 pub use inspect::form::{FormCriterion, FormError, FormFeature, FormFit, HolePosition, hole_position};
-pub use inspect::general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, Sheet};

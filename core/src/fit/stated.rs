@@ -1,7 +1,7 @@
 //! Limits in text: the notation of drawings, or a class or a member of a fit by its designation.
 use super::iso::{Member, ToleranceClass};
 use super::{Fit, inch, iso};
-use crate::inspect::general_tolerance::{self, GeneralClass, GeneralFeature, GeneralTolerance};
+use crate::general_tolerance::{self, GeneralClass, GeneralFeature, GeneralTolerance};
 use crate::limits::{FitError, Limits, LimitsError};
 use crate::quantity::Units;
 use crate::size::Size;

@@ -5,7 +5,6 @@ pub mod decision;
 pub mod first_article;
 pub mod form;
 pub mod gauge_study;
-pub mod general_tolerance;
 pub mod risk;
 pub mod sampling;
 pub mod temperature;

@@ -1,5 +1,6 @@
-//! Why text or sizes give no limits. Designations of standards have limits too, so either error may hold the other.
-use crate::inspect::general_tolerance::GeneralToleranceError;
+//! Why text or sizes give no limits. Designations of standards and general tolerances have limits too, so either error
+//! may hold the other.
+use super::general::{GeneralClass, GeneralFeature};
 use crate::quantity::Units;
 use crate::size::{Size, SizeError, alike};
 
@@ -218,6 +219,60 @@ pub enum FitError {
     /// The limits could not be formed.
     #[error(transparent)]
     Limits(#[from] LimitsError),
+}
+
+/// Why there is no general tolerance.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum GeneralToleranceError {
+    /// A text that names no class.
+    #[error(
+        "`{text}` is not a class of ISO 2768; expected f, m, c or v for sizes, H, K or L for form, or both, e.g. `ISO 2768-mK`"
+    )]
+    Class {
+        /// The text as given.
+        text: String,
+    },
+    /// The class says nothing of this kind of feature.
+    #[error("{class} has no class for {}: name one of {}, e.g. `{}`", feature.words(), letters, example)]
+    NoClass {
+        /// The class as given.
+        class: GeneralClass,
+        /// What was asked for.
+        feature: GeneralFeature,
+        /// The classes that there are.
+        letters: &'static str,
+        /// A class that would do.
+        example: &'static str,
+    },
+    /// A size that the table does not have.
+    #[error("{class} gives no tolerance for {} of {size}; it covers {range}: state the tolerance at the size", feature.words())]
+    Size {
+        /// The class as given.
+        class: GeneralClass,
+        /// What was asked for.
+        feature: GeneralFeature,
+        /// The size as given.
+        size: Size,
+        /// What the standard covers.
+        range: String,
+    },
+    /// A text that names no kind of feature.
+    #[error("`{text}` has no general tolerance; expected {}", names())]
+    Feature {
+        /// The text as given.
+        text: String,
+    },
+    /// The size could not be read.
+    #[error(transparent)]
+    NoSize(#[from] SizeError),
+    /// The limits could not be formed.
+    #[error(transparent)]
+    Limits(Box<LimitsError>),
+}
+
+fn names() -> String {
+    GeneralFeature::ALL.map(GeneralFeature::name).join(", ")
 }
 
 impl From<GeneralToleranceError> for LimitsError {

@@ -2,10 +2,12 @@
 //!
 //! [`Limits::parse`] stands with the fits, since limits may be stated by a class or a fit.
 mod error;
+mod general;
 pub(crate) mod notation;
 mod readings;
 mod size_limits;
 
-pub use error::{FitError, LimitsError};
+pub use error::{FitError, GeneralToleranceError, LimitsError};
+pub use general::{GeneralClass, GeneralFeature};
 pub use readings::Readings;
 pub use size_limits::Limits;

@@ -1,11 +1,9 @@
 //! The figures of a capability, of one characteristic or of the columns of a table.
 use super::interval;
+use super::kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule};
 use super::law::Fitted;
+use super::result::{Capability, CapabilityInterval};
 use super::spread::{Constants, Within, within};
-use super::{
-    Capability, CapabilityError, CapabilityInterval, CapabilityLaw, CapabilityLimits, CapabilityOptions,
-    SigmaRule,
-};
 use crate::statistics::{
     anderson_darling_of_sorted, chi_square_quantile, mean_and_deviation, normal_quantile,
 };

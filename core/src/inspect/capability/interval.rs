@@ -1,5 +1,5 @@
 //! Confidence intervals of capability indices, and how many readings show one.
-use super::CapabilityInterval;
+use super::result::CapabilityInterval;
 use crate::statistics::{noncentral_t_above, noncentral_t_cdf};
 
 /// Bissell's interval of Cpk, by a normal law of the estimate; `deviations` hold the confidence on both sides.

@@ -1,5 +1,5 @@
 //! The standard deviation within subgroups, by each rule.
-use super::{CapabilityError, SigmaRule};
+use super::kinds::{CapabilityError, SigmaRule};
 use crate::statistics::{c4, d2, d3, mean as mean_of};
 
 /// A standard deviation and its degrees of freedom.

@@ -1,6 +1,8 @@
 //! The position of a hole from measured points, in a frame of three datum planes.
+use super::cloud::Cloud;
+use super::fit::FormFit;
+use super::kinds::{FormCriterion, FormError, FormFeature};
 use super::shape::{Vector, along, cross, dot, unit};
-use super::{Cloud, FormCriterion, FormError, FormFeature, FormFit};
 use crate::fit::Member;
 use crate::position::check::{MeasuredFeature, PositionCheck};
 use crate::quantity::Units;

@@ -1,5 +1,5 @@
 //! Least squares: the feature with the least sum of squared distances, by damped Gauss-Newton steps.
-use super::FormFeature;
+use super::kinds::FormFeature;
 use super::linear::{axes, eliminate, solve};
 use super::shape::{MOST, Shape, Vector, dot, square_to};
 

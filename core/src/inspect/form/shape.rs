@@ -1,5 +1,5 @@
 //! Features through points, and the distance of a point from each, with how it changes as the feature moves.
-use super::FormFeature;
+use super::kinds::FormFeature;
 
 pub(super) type Vector = [f64; 3];
 

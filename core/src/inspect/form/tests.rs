@@ -1,5 +1,6 @@
 use super::*;
 use crate::math::{cos_degrees, sin_degrees};
+use crate::quantity::{Quantity, Units};
 use FormCriterion::{LeastSquares, MinimumZone};
 use FormFeature::*;
 use proptest::prelude::*;

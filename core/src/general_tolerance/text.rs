@@ -1,18 +1,7 @@
-//! Classes of ISO 2768 as drawings name them.
-use super::{GeneralFeature, GeneralToleranceError};
+//! Classes of ISO 2768, features and general tolerances in text.
 use crate::error::excerpt;
-use std::fmt;
+use crate::limits::{GeneralClass, GeneralFeature, GeneralToleranceError};
 use std::str::FromStr;
-
-/// A class of general tolerances: a letter for sizes and angles, one for form and position, or both.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub struct GeneralClass {
-    size: Option<u8>,
-    form: Option<u8>,
-}
-
-const SIZE_LETTERS: [char; 4] = ['f', 'm', 'c', 'v'];
-const FORM_LETTERS: [char; 3] = ['H', 'K', 'L'];
 
 /// The place of the first letter of a text among some, and the rest of the text.
 fn letter<'t>(text: &'t str, letters: &[char]) -> (Option<u8>, &'t str) {
@@ -42,34 +31,12 @@ impl GeneralClass {
             }
             None => own,
         };
-        let (size, rest) = letter(own, &SIZE_LETTERS);
-        let (form, rest) = letter(rest, &FORM_LETTERS);
+        let (size, rest) = letter(own, &GeneralClass::SIZE_LETTERS);
+        let (form, rest) = letter(rest, &GeneralClass::FORM_LETTERS);
         match rest.is_empty() && (size.is_some() || form.is_some()) {
             true => Ok(GeneralClass { size, form }),
             false => Err(refused()),
         }
-    }
-
-    /// The row of the tables of sizes.
-    pub(super) fn size_row(self, feature: GeneralFeature) -> Result<usize, GeneralToleranceError> {
-        let none = GeneralToleranceError::NoClass {
-            class: self,
-            feature,
-            letters: "f, m, c and v",
-            example: "ISO 2768-mK",
-        };
-        self.size.map(usize::from).ok_or(none)
-    }
-
-    /// The row of the tables of form and position.
-    pub(super) fn form_row(self, feature: GeneralFeature) -> Result<usize, GeneralToleranceError> {
-        let none = GeneralToleranceError::NoClass {
-            class: self,
-            feature,
-            letters: "H, K and L",
-            example: "ISO 2768-mK",
-        };
-        self.form.map(usize::from).ok_or(none)
     }
 }
 
@@ -82,14 +49,25 @@ impl FromStr for GeneralClass {
     }
 }
 
-impl fmt::Display for GeneralClass {
-    /// `ISO 2768-mK`.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let letter = |place: Option<u8>, letters: &[char]| {
-            place
-                .and_then(|place| letters.get(usize::from(place)).copied())
-                .map_or(String::new(), String::from)
-        };
-        write!(f, "ISO 2768-{}{}", letter(self.size, &SIZE_LETTERS), letter(self.form, &FORM_LETTERS))
+impl GeneralFeature {
+    /// Reads a name, as [`GeneralFeature::name`] gives it.
+    ///
+    /// # Errors
+    /// [`GeneralToleranceError::Feature`].
+    pub fn parse(text: &str) -> Result<GeneralFeature, GeneralToleranceError> {
+        let known = GeneralFeature::ALL.into_iter().find(|known| known.name() == text.trim());
+        known.ok_or_else(|| GeneralToleranceError::Feature { text: excerpt(text) })
     }
+}
+
+/// Splits `2 mm edge ISO 2768-m` into the size, the feature and the class; nothing where the text names no ISO 2768.
+pub(crate) fn split(text: &str) -> Option<(&str, GeneralFeature, &str)> {
+    let at = text.find("ISO 2768").or_else(|| text.find("ISO2768"))?;
+    let (size, class) = text.split_at_checked(at)?;
+    let size = size.trim_end();
+    let size = size.strip_suffix("DIN").map_or(size, str::trim_end);
+    Some(match size.strip_suffix("edge") {
+        Some(size) => (size.trim_end(), GeneralFeature::Edge, class),
+        None => (size, GeneralFeature::Length, class),
+    })
 }

@@ -1,5 +1,80 @@
-//! Why there is no capability.
-use super::{CapabilityLaw, SigmaRule};
+//! Rules for sigma, laws, limits and options of a capability, and why there is none.
+use crate::error::excerpt;
+use crate::quantity::Units;
+use tenths_macros::Choice;
+
+/// How the standard deviation within subgroups, `sigma_within`, is estimated.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
+pub enum SigmaRule {
+    /// The mean difference of one reading from the next over d2 of two readings: 1.128. The rule without subgroups.
+    #[name = "moving range"]
+    MovingRange,
+    /// The mean of each subgroup's range over its d2. The rule with subgroups.
+    #[name = "mean range"]
+    MeanRange,
+    /// The mean of each subgroup's standard deviation over its c4.
+    #[name = "mean deviation"]
+    MeanDeviation,
+    /// The root of the mean square within subgroups.
+    Pooled,
+    /// The standard deviation of all readings: Cp is then Pp.
+    Overall,
+}
+
+/// The law by which Pp, Ppk and the expected ppm are reckoned.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Choice)]
+pub enum CapabilityLaw {
+    /// The normal law.
+    #[default]
+    Normal,
+    /// The logarithms of the readings are normal, as of runout or flatness that are never below zero.
+    Lognormal,
+    /// Weibull's law of two parameters from zero, by greatest likelihood.
+    Weibull,
+    /// Pearson's law of type III: a gamma law that is moved, with the mean, deviation and skewness of the readings.
+    #[name = "Pearson III"]
+    Pearson,
+}
+
+/// The limits of a characteristic, in the unit of the readings; either may be left out.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct CapabilityLimits {
+    /// The lower limit.
+    pub lower: Option<f64>,
+    /// The upper limit.
+    pub upper: Option<f64>,
+}
+
+/// How a capability is wanted.
+#[derive(Clone, PartialEq, Debug)]
+pub struct CapabilityOptions {
+    /// The unit system of readings and limits.
+    pub units: Units,
+    /// The sizes of the subgroups, in the order of the readings; `None` without subgroups.
+    pub subgroups: Option<Vec<usize>>,
+    /// The target; the middle of the limits by default.
+    pub target: Option<f64>,
+    /// How `sigma_within` is estimated; by default from moving ranges without subgroups, from mean ranges with them.
+    pub sigma: Option<SigmaRule>,
+    /// The law of Pp, Ppk and the expected ppm.
+    pub law: CapabilityLaw,
+    /// The confidence of the intervals.
+    pub confidence: f64,
+}
+
+impl CapabilityOptions {
+    /// The defaults for readings in these units.
+    pub fn new(units: Units) -> Self {
+        Self {
+            units,
+            subgroups: None,
+            target: None,
+            sigma: None,
+            law: CapabilityLaw::Normal,
+            confidence: 0.95,
+        }
+    }
+}
 
 /// Why there is no capability.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
@@ -123,4 +198,26 @@ pub enum CapabilityError {
         /// What is wrong.
         fault: Box<CapabilityError>,
     },
+}
+
+impl SigmaRule {
+    /// The rule of that name.
+    ///
+    /// # Errors
+    /// [`CapabilityError::UnknownRule`].
+    pub fn parse(text: &str) -> Result<SigmaRule, CapabilityError> {
+        let named = SigmaRule::ALL.into_iter().find(|rule| rule.name() == text);
+        named.ok_or_else(|| CapabilityError::UnknownRule { text: excerpt(text) })
+    }
+}
+
+impl CapabilityLaw {
+    /// The law of that name.
+    ///
+    /// # Errors
+    /// [`CapabilityError::UnknownLaw`].
+    pub fn parse(text: &str) -> Result<CapabilityLaw, CapabilityError> {
+        let named = CapabilityLaw::ALL.into_iter().find(|law| law.name() == text);
+        named.ok_or_else(|| CapabilityError::UnknownLaw { text: excerpt(text) })
+    }
 }

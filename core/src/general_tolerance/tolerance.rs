@@ -1,39 +1,10 @@
-//! General tolerances: what ISO 2768 allows a size, an angle or a form that the drawing gives no tolerance of its own.
-mod class;
-mod tables;
-
-pub use class::GeneralClass;
-
-use crate::error::excerpt;
-use crate::limits::{Limits, LimitsError};
+//! What a general tolerance allows one size.
+use super::tables::{self, NONE, OPEN, Table};
+use crate::limits::{GeneralClass, GeneralFeature, GeneralToleranceError, Limits};
 use crate::quantity::{Angle, Quantity};
-use crate::size::{Size, SizeError};
+use crate::size::Size;
 use std::fmt;
-use tables::{NONE, OPEN, Table};
-use tenths_macros::{Choice, Object};
-
-/// What a general tolerance is of.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
-pub enum GeneralFeature {
-    /// A length, a diameter, an inner radius or a distance.
-    Length,
-    /// A broken edge: an outer radius or the height of a chamfer.
-    Edge,
-    /// An angle, by the length of its shorter side.
-    Angle,
-    /// Straightness, by the length of the line.
-    Straightness,
-    /// Flatness, by the longer side of the face, or the diameter of a round one.
-    Flatness,
-    /// Perpendicularity, by the length of the shorter side.
-    Perpendicularity,
-    /// Symmetry, by the length of the shorter feature.
-    Symmetry,
-    /// Circular run-out, radial or axial.
-    RunOut,
-    /// Roundness, by the diameter: the tolerance of the diameter, but no more than that of radial run-out.
-    Roundness,
-}
+use tenths_macros::Object;
 
 /// A general tolerance of ISO 2768 for one size.
 ///
@@ -66,82 +37,30 @@ pub struct GeneralTolerance {
     pub seen: &'static str,
 }
 
-/// Why there is no general tolerance.
-#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-#[non_exhaustive]
-pub enum GeneralToleranceError {
-    /// A text that names no class.
-    #[error(
-        "`{text}` is not a class of ISO 2768; expected f, m, c or v for sizes, H, K or L for form, or both, e.g. `ISO 2768-mK`"
-    )]
-    Class {
-        /// The text as given.
-        text: String,
-    },
-    /// The class says nothing of this kind of feature.
-    #[error("{class} has no class for {}: name one of {}, e.g. `{}`", feature.words(), letters, example)]
-    NoClass {
-        /// The class as given.
-        class: GeneralClass,
-        /// What was asked for.
-        feature: GeneralFeature,
-        /// The classes that there are.
-        letters: &'static str,
-        /// A class that would do.
-        example: &'static str,
-    },
-    /// A size that the table does not have.
-    #[error("{class} gives no tolerance for {} of {size}; it covers {range}: state the tolerance at the size", feature.words())]
-    Size {
-        /// The class as given.
-        class: GeneralClass,
-        /// What was asked for.
-        feature: GeneralFeature,
-        /// The size as given.
-        size: Size,
-        /// What the standard covers.
-        range: String,
-    },
-    /// A text that names no kind of feature.
-    #[error("`{text}` has no general tolerance; expected {}", names())]
-    Feature {
-        /// The text as given.
-        text: String,
-    },
-    /// The size could not be read.
-    #[error(transparent)]
-    NoSize(#[from] SizeError),
-    /// The limits could not be formed.
-    #[error(transparent)]
-    Limits(Box<LimitsError>),
-}
-
-fn names() -> String {
-    GeneralFeature::ALL.map(GeneralFeature::name).join(", ")
-}
-
 pub(crate) const SIZES: &str = "ISO 2768-1:1989";
 const FORMS: &str = "ISO 2768-2:1989";
 
-impl GeneralFeature {
-    /// Reads a name, as [`GeneralFeature::name`] gives it.
-    ///
-    /// # Errors
-    /// [`GeneralToleranceError::Feature`].
-    pub fn parse(text: &str) -> Result<GeneralFeature, GeneralToleranceError> {
-        let known = GeneralFeature::ALL.into_iter().find(|known| known.name() == text.trim());
-        known.ok_or_else(|| GeneralToleranceError::Feature { text: excerpt(text) })
+impl GeneralClass {
+    /// The row of the tables of sizes.
+    fn size_row(self, feature: GeneralFeature) -> Result<usize, GeneralToleranceError> {
+        let none = GeneralToleranceError::NoClass {
+            class: self,
+            feature,
+            letters: "f, m, c and v",
+            example: "ISO 2768-mK",
+        };
+        self.size.map(usize::from).ok_or(none)
     }
 
-    /// With its article, for a message.
-    fn words(self) -> &'static str {
-        match self {
-            GeneralFeature::Length => "a length",
-            GeneralFeature::Edge => "a broken edge",
-            GeneralFeature::Angle => "an angle with a shorter side",
-            GeneralFeature::RunOut => "run-out",
-            other => other.name(),
-        }
+    /// The row of the tables of form and position.
+    fn form_row(self, feature: GeneralFeature) -> Result<usize, GeneralToleranceError> {
+        let none = GeneralToleranceError::NoClass {
+            class: self,
+            feature,
+            letters: "H, K and L",
+            example: "ISO 2768-mK",
+        };
+        self.form.map(usize::from).ok_or(none)
     }
 }
 
@@ -275,18 +194,3 @@ impl fmt::Display for GeneralTolerance {
         }
     }
 }
-
-/// Splits `2 mm edge ISO 2768-m` into the size, the feature and the class; nothing where the text names no ISO 2768.
-pub(crate) fn split(text: &str) -> Option<(&str, GeneralFeature, &str)> {
-    let at = text.find("ISO 2768").or_else(|| text.find("ISO2768"))?;
-    let (size, class) = text.split_at_checked(at)?;
-    let size = size.trim_end();
-    let size = size.strip_suffix("DIN").map_or(size, str::trim_end);
-    Some(match size.strip_suffix("edge") {
-        Some(size) => (size.trim_end(), GeneralFeature::Edge, class),
-        None => (size, GeneralFeature::Length, class),
-    })
-}
-
-#[cfg(test)]
-mod tests;

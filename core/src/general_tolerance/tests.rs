@@ -1,6 +1,8 @@
-use super::*;
+use super::tables::{ANGLES, EDGES, FLATNESS, LENGTHS, NONE, PERPENDICULARITY, RUN_OUT, SYMMETRY, Table};
+use super::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
+use crate::limits::Limits;
 use crate::quantity::Units;
-use tables::{ANGLES, EDGES, FLATNESS, LENGTHS, PERPENDICULARITY, RUN_OUT, SYMMETRY};
+use crate::size::Size;
 
 fn size(text: &str) -> Size {
     Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
