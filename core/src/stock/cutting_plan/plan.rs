@@ -119,16 +119,13 @@ impl CuttingPlan {
         let (mut total, mut taken, mut chips) = (0i128, 0i128, 0i128);
         for (pattern, times) in layouts {
             let layout = layout(pattern, *times, pieces, bars, options);
-            let cut = layout.pieces.iter().map(|piece| i128::from(piece.count)).sum::<i128>();
             let length = layout
                 .pieces
                 .iter()
                 .map(|piece| i128::from(piece.length.picometres()) * i128::from(piece.count));
             taken += length.sum::<i128>() * i128::from(*times);
             total += i128::from(layout.bar.picometres()) * i128::from(*times);
-            // The last cut is spared where the pieces end with the bar.
-            let spared = i128::from(layout.leftover == Size::ZERO && options.remnant == Size::ZERO);
-            chips += (cut - spared) * i128::from(options.kerf.picometres()) * i128::from(*times);
+            chips += i128::from(turned_to_chips(&layout, options)) * i128::from(*times);
             laid.push(layout);
         }
         laid.sort_by(|a, b| b.bar.cmp(&a.bar).then(b.times.cmp(&a.times)));
@@ -144,6 +141,11 @@ impl CuttingPlan {
             CuttingObjective::Length => length.to_float(options.units),
         };
         let share = |part: i128| if total == 0 { 0.0 } else { part as f64 / total as f64 };
+        let gap = match proven {
+            true => 0.0,
+            false if bound > 0.0 => (reached - bound) / bound,
+            false => 1.0,
+        };
         Ok(Self {
             objective,
             bars: count,
@@ -151,11 +153,7 @@ impl CuttingPlan {
             length,
             bound: if proven { reached } else { bound },
             proven,
-            gap: if proven || bound <= 0.0 {
-                f64::from(u8::from(!proven))
-            } else {
-                (reached - bound) / bound
-            },
+            gap,
             utilisation: share(taken),
             kerf_share: share(chips),
             kept: kept(&laid, options.keep_from),
@@ -204,6 +202,15 @@ fn layout(
         pieces: cut_lengths.collect(),
         leftover: Size::from_picometres(leftover),
     }
+}
+
+/// What the cuts of one bar turn into chips, in picometres. The last cut takes what there is, up to a kerf.
+fn turned_to_chips(layout: &CuttingLayout, options: &CuttingOptions) -> i64 {
+    let piece = |piece: &CutLength| {
+        (piece.length.picometres() + options.facing_allowance.picometres()) * piece.count as i64
+    };
+    let used = options.end_trim.picometres() + options.remnant.picometres() + layout.leftover.picometres();
+    layout.bar.picometres() - used - layout.pieces.iter().map(piece).sum::<i64>()
 }
 
 /// The leftovers that are worth keeping.

@@ -32,6 +32,13 @@ fn the_last_piece_needs_no_cut() {
 }
 
 #[test]
+fn the_last_cut_takes_what_there_is() {
+    // 1000 - 3 · 300 - 2 · 40 = 20 is left for the third cut, which would take 40.
+    let plan = plan(&[(300.0, 3)], &[(1000.0, None, None)], 40.0).unwrap();
+    assert_eq!((plan.bars, plan.layouts[0].leftover, plan.kerf_share), (1, Size::ZERO, 0.1));
+}
+
+#[test]
 fn no_piece_is_cut_that_nobody_wants() {
     let pieces = [(2100.0, 7), (1500.0, 7), (1150.0, 7)];
     let plan = plan(&pieces, &[(6000.0, None, None)], 0.0).unwrap();
