@@ -64,6 +64,6 @@ fn what_cannot_be_run_is_told() {
     let path = table("lacking.csv", "surface_speed\n100\n");
     assert!(refusal(&["spindle_speed", "inch", &path]).contains("no column `diameter`"));
     let path = table("words.csv", "surface_speed,diameter\nfast,1\n");
-    assert!(refusal(&["spindle_speed", "inch", &path]).contains("`fast` is no number"));
+    assert!(refusal(&["spindle_speed", "inch", &path]).contains("`fast` is not a number"));
     assert!(refusal(&["spindle_speed", "furlong", &path]).contains("expected `inch` or `metric`"));
 }

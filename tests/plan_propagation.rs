@@ -261,7 +261,7 @@ fn a_bad_request_has_a_clear_error_with_its_place() {
         (r#""limits": "1700 +150 rev/min""#, "/varying/0/limits", "60 +5/-2 rev/min"),
         (r#""limits": "odd""#, "/varying/0/limits", "±"),
         (r#""nominal": 1, "plus": 0.1"#, "/varying/0/limits", "minus"),
-        (r#""nominal": 1, "plus": -0.1, "minus": 0.1"#, "/varying/0", "no limits"),
+        (r#""nominal": 1, "plus": -0.1, "minus": 0.1"#, "/varying/0", "not valid limits"),
         (r#""limits": "1 ±.1 rev/min", "nominal": 1"#, "/varying/0/limits", "give"),
         (r#""limits": "1 ±.1 rev/min", "cp": 1, "cpk": 2"#, "/varying/0/cpk", "above"),
         (r#""limits": "1 ±.1 rev/min", "cp": 1, "distribution": "uniform""#, "/varying/0/cp", "normal"),

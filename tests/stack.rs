@@ -639,7 +639,7 @@ fn a_vector_loop_closes_as_the_closed_form_does() {
     }
     let error =
         |done: Result<Propagation<tenths::stack::LoopUnknown>, StackError>| done.unwrap_err().to_string();
-    assert_eq!(error(crank.propagate("y", vec![])), "there is no `y`: there are x, rod");
+    assert_eq!(error(crank.propagate("y", vec![])), "`y` is unknown; expected one of x, rod");
     assert_eq!(error(crank.propagate("x", vec![])), "the input r is missing");
     assert!(crank.is_angle("theta") && crank.is_angle("rod") && !crank.is_angle("r"));
     assert_eq!(crank.links()[2], ["x", "180"]);

@@ -39,7 +39,7 @@ pub struct tenths_capability_options {
 /// Set `struct_size` before the call.
 ///
 /// # Safety
-/// `options->struct_size` tells the size of the struct.
+/// `options->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_capability_options_init(
     options: *mut tenths_capability_options,

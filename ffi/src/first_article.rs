@@ -21,7 +21,7 @@ use tenths::{CsvForm, DecisionRule, FirstArticle, FirstArticleOptions, Plan, Rea
 ///
 /// # Safety
 /// `plan` is null or readable for `length` bytes, `readings` null or readable for `readings_length` bytes; the other texts end
-/// with a NUL; `article->struct_size` tells the size of the struct.
+/// with a NUL; `article->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_first_article(
     plan: *const c_char,

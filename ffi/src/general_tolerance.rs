@@ -13,7 +13,7 @@ use tenths::{GeneralClass, GeneralFeature, GeneralTolerance, Size, Units};
 /// for the others. The class may go without the name of the standard: `mK`.
 ///
 /// # Safety
-/// The texts end with a NUL; `tolerance->struct_size` tells the size of the struct.
+/// The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_general_tolerance(
     size: *const c_char,

@@ -115,7 +115,10 @@ fn parameter(
                     _ => return Err(unknown(function, ty)),
                 }
             }
-            (None, Some("uint8_t" | "int8_t" | "uint32_t" | "int32_t" | "tenths_status")) => "PLACES",
+            (
+                None,
+                Some("uint8_t" | "int8_t" | "uint32_t" | "int32_t" | "tenths_status" | "tenths_lot_verdict"),
+            ) => "PLACES",
             (None, Some("uint64_t" | "int64_t" | "size_t")) => "PLACES",
             _ => return Err(unknown(function, ty)),
         },

@@ -28,7 +28,7 @@ def first_article(
     and masked entries are not measured, and so missing.
 
     ``rule`` is a decision rule as of ``Decision``, ``uncertainty`` the expanded uncertainty of measurement as a Size or text, or
-    a dict of them by number, whose key None stands for all others. Gauges are judged by what they did, whatever the rule.
+    a dict of them by number, whose key None stands for all others. Gauges are judged by what they did, under any rule.
     ``pieces`` are to be measured, by default as many as there are readings of. ``measured_with`` is an instrument, or a dict of
     them by number; ``by`` and ``date`` say who measured and when. A table from CSV has these three in its columns.
     """

@@ -244,6 +244,7 @@ macro_rules! none_panics {
 mod coverage;
 mod inspection;
 mod objects;
+mod process;
 mod shared_names;
 mod typed;
 

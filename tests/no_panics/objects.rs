@@ -253,7 +253,7 @@ fn own_materials() {
             let found =
                 (table.find(name).is_ok(), material::find(name).is_ok(), IsoGroup::parse(name).is_ok());
             let extended = table.extended(&own(name, number)).map(|all| {
-                (all.find(name).is_ok(), all.iter().count(), all.by_iso_group(IsoGroup::P).count())
+                (all.find(name).is_ok(), Materials::iter(&all).count(), all.by_iso_group(IsoGroup::P).count())
             });
             (found, extended.is_ok(), table.extended(name).is_ok())
         }),
@@ -410,7 +410,7 @@ fn fits_and_what_is_made_of_them() {
             let made = Fit::between(hole, shaft)?;
             black_box((
                 made.zones(),
-                made.to_svg(),
+                Fit::to_svg(&made),
                 made.classes(),
                 Fit::standard(&made),
                 Fit::source(&made),

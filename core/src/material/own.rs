@@ -272,7 +272,7 @@ mod tests {
             Materials::table().extended(&text).map(|_| ()).unwrap_err().to_string()
         };
         let taken = with(r#"{"designation": "aisi304", "condition": "ANNEALED"}"#);
-        assert!(taken.contains("/materials/0/designation: there is a material"), "{taken}");
+        assert!(taken.contains("/materials/0/designation: the table already has a material"), "{taken}");
         let twice = with(r#"{"designation": "A"}, {"designation": "B", "aliases": ["a"]}"#);
         assert!(twice.contains("/materials/1/designation"), "{twice}");
         assert!(with(r#"{"designation": ","}"#).contains("needs a name"));

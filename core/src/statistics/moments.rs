@@ -1,6 +1,6 @@
 //! Mean, standard deviation and autocorrelation of readings.
 
-/// Sums run in so many lanes, whatever the registers, so that the bits are the same on every machine.
+/// Sums run in so many lanes with any registers, so that the bits are the same on every machine.
 const LANES: usize = 8;
 
 /// The sum of a function of the readings.

@@ -21,7 +21,7 @@ pub enum SigmaRule {
     Overall,
 }
 
-/// The law by which Pp, Ppk and the expected ppm are reckoned.
+/// The law by which Pp, Ppk and the expected ppm are calculated.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Choice)]
 pub enum CapabilityLaw {
     /// The normal law.
@@ -133,7 +133,7 @@ pub enum CapabilityError {
         /// The target.
         value: f64,
     },
-    /// A confidence that is none.
+    /// A confidence that is not valid.
     #[error("the confidence must be above 0 and below 1, e.g. 0.95, not {value}")]
     Confidence {
         /// The confidence.

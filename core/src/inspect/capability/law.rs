@@ -1,4 +1,4 @@
-//! The laws by which Pp, Ppk and the expected ppm are reckoned: tails, and the points of ISO 22514-2.
+//! The laws by which Pp, Ppk and the expected ppm are calculated: tails, and the points of ISO 22514-2.
 use super::kinds::{CapabilityError, CapabilityLaw};
 use crate::math::{exp, ln, normal_cdf, normal_quantile, powf};
 use crate::statistics::{gamma_above, gamma_below, gamma_quantile, mean, mean_and_deviation};

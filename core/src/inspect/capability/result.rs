@@ -36,9 +36,9 @@ pub struct Capability {
     pub target: Option<f64>,
     /// The mean.
     pub mean: f64,
-    /// The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+    /// The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk.
     pub sigma_within: f64,
-    /// The standard deviation of all readings: what Pp and Ppk are reckoned by.
+    /// The standard deviation of all readings: for Pp and Ppk.
     pub sigma_overall: f64,
     /// How `sigma_within` was estimated.
     pub sigma_rule: SigmaRule,
@@ -46,7 +46,7 @@ pub struct Capability {
     /// relative variance.
     #[pure]
     pub degrees_of_freedom: f64,
-    /// The law by which Pp, Ppk and the expected ppm are reckoned.
+    /// The law by which Pp, Ppk and the expected ppm are calculated.
     pub law: CapabilityLaw,
     /// Cp: the tolerance over six `sigma_within`; absent with one limit.
     #[pure]
@@ -88,7 +88,7 @@ pub struct Capability {
     /// Parts in a million outside the limits, by the law and the overall standard deviation.
     #[pure]
     pub ppm_expected: f64,
-    /// At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+    /// At most so many parts in a million are outside under any law that has this mean and overall standard
     /// deviation.
     #[pure]
     pub ppm_bound: f64,

@@ -15,7 +15,7 @@ use crate::watch::{Steps, Stopped, Watch};
 /// they are of one length, and of the least total length if they are of several.
 ///
 /// Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim, as
-/// [`parts_per_bar`](super::parts_per_bar) counts. All lengths are exact.
+/// [`parts_per_bar`](crate::stock::bar::parts_per_bar) counts. All lengths are exact.
 ///
 /// ```
 /// use tenths::stock::{CuttingBar, CuttingOptions, OrderedPiece, cutting_plan};
