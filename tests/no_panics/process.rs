@@ -70,8 +70,8 @@ fn studies() {
     };
     none_panics!(
         |text: &'static str| StudyMethod::parse(text).is_ok(),
-        move |one: f64, two: f64, tolerance: f64| {
-            let readings = [one, two, 1.0, 2.0, 3.0, 5.0, 4.0, 6.0];
+        move |one: f64, tolerance: f64| {
+            let readings = [one, 2.5, 1.0, 2.0, 3.0, 5.0, 4.0, 6.0];
             let data = StudyData { readings: &readings, parts: 2, appraisers: 2, trials: 2 };
             let of = |method| {
                 let options = StudyOptions { method, tolerance: Some(tolerance), ..StudyOptions::default() };
@@ -91,14 +91,17 @@ fn studies() {
         |rating: usize, confidence: f64| {
             attribute_agreement(&[rating, 1, 0, 1], [2, 2, 1], &[1, 0], confidence).is_ok()
         },
-        |readings: Vec<f64>, one: f64, confidence: f64| {
-            black_box((
-                gauge_bias(&readings, one, confidence).is_ok(),
-                regression(&readings, &readings, confidence).is_ok(),
-                gauge_linearity(&readings, &[one], confidence).is_ok(),
-                gauge_linearity(&readings, &readings, confidence).is_ok(),
-            ));
-            gauge_stability(&readings, &[], &ChartOptions::default(), confidence).is_ok()
+        |readings: Vec<f64>, odd: f64| {
+            let printed = ChartOptions { constants: ConstantSource::Printed, ..ChartOptions::default() };
+            [(odd, 0.95), (1.0, odd)].map(|(one, confidence)| {
+                black_box((
+                    gauge_bias(&readings, one, confidence).is_ok(),
+                    regression(&readings, &readings, confidence).is_ok(),
+                    gauge_linearity(&readings, &[one], confidence).is_ok(),
+                    gauge_linearity(&readings, &readings, confidence).is_ok(),
+                ));
+                gauge_stability(&readings, &[], &printed, confidence).is_ok()
+            })
         },
     );
 }
@@ -139,7 +142,9 @@ fn sampling_of_lots() {
             InspectionSeverity::parse(text).is_ok()
         },
         |text: &'static str| SamplingPlan::parse(text, None, InspectionSeverity::Normal).is_ok(),
-        |sample_size: u64, accept: Option<u32>, p: f64| {
+        |sample_size: u64, p: f64| {
+            let sample_size = if sample_size > 100 { u64::MAX } else { sample_size };
+            let accept = Some(0);
             let stage = SamplingStage { sample_size, accept, reject: 2 };
             let stages = [stage, SamplingStage { accept: Some(1), ..stage }];
             [Some(sample_size), None].map(|lot| {
@@ -150,22 +155,26 @@ fn sampling_of_lots() {
                 })
             })
         },
-        |quality: f64, risk: f64, lot: Option<u64>| {
-            // The search goes on to plans of a million pieces, which only take time.
-            let quality = if quality > 0.0 && quality < 0.1 { 0.1 } else { quality };
-            black_box((
-                zero_acceptance_plan(lot, Quality::Ltpd(quality), risk).is_ok(),
-                zero_acceptance_plan(lot, Quality::Aql(quality), risk).is_ok(),
-            ));
-            let sigma = [SigmaKnowledge::Known, SigmaKnowledge::Unknown];
-            black_box(sigma.map(|sigma| VariablesPlan::new(quality, 20.0, risk, 0.1, sigma).is_ok()));
-            two_point_plan(quality, 20.0, risk, 0.1).is_ok()
+        // Searches that go on to a million pieces only take time: each of the two is odd in its turn.
+        |odd: f64| {
+            let made = [(odd, 0.1), (5.0, odd)].map(|(quality, risk)| {
+                let quality = if quality > 0.0 && quality < 0.1 { 0.1 } else { quality };
+                black_box(
+                    [SigmaKnowledge::Known, SigmaKnowledge::Unknown]
+                        .map(|sigma| VariablesPlan::new(quality, 20.0, risk, 0.1, sigma).is_ok()),
+                );
+                black_box(zero_acceptance_plan(Some(1000), Quality::Aql(quality), risk).is_ok());
+                two_point_plan(quality, 20.0, risk, 0.1).is_ok()
+            });
+            black_box(made);
         },
-        |size: u64, k: f64, p: f64| {
+        |lot: Option<u64>| zero_acceptance_plan(lot, Quality::Ltpd(5.0), 0.1).is_ok(),
+        |size: u64, odd: f64| {
             [SigmaKnowledge::Known, SigmaKnowledge::Unknown].map(|sigma| {
-                VariablesPlan::of(size, k, sigma).is_ok_and(|plan| {
-                    black_box(VariablesPlan::judge(&plan, p, k, Some(0.0), None).is_ok());
-                    VariablesPlan::acceptance_probability(&plan, p).is_ok()
+                black_box(VariablesPlan::of(size, odd, sigma).is_ok());
+                VariablesPlan::of(size, 1.5, sigma).is_ok_and(|plan| {
+                    black_box(VariablesPlan::judge(&plan, odd, odd, Some(0.0), None).is_ok());
+                    VariablesPlan::acceptance_probability(&plan, odd).is_ok()
                 })
             })
         },
@@ -257,7 +266,7 @@ fn work_under_a_watch() {
             Propagation::sample_blocks_watched(&made, &sampling, first, 1, &watch).is_ok()
         },
         |x: f64| {
-            let formula = tenths::formulas().find(|formula| formula.name == "spindle_speed").unwrap();
+            let formula = formulas().find(|formula| formula.name == "spindle_speed").unwrap();
             let (xs, mut ys) = ([x, 1.0], [0.0, 0.0]);
             Formula::batch_watched(formula, Units::Inch, &[&xs, &xs], &mut [&mut ys], &Watch::new()).is_ok()
         },
