@@ -151,6 +151,10 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.verdicts[0], len(made.verdicts)
     elif isinstance(made, tenths.ControlChart):
         made, rows = made.phases[0], 1
+    elif isinstance(made, tenths.CuttingPlan):
+        made, rows = made.layouts[0], 2
+    elif isinstance(made, tenths.CuttingLayout):
+        made, rows = made.pieces[0], 1
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
     elif isinstance(made, tenths.Allocation):

@@ -76,6 +76,7 @@ def test_they_cannot_be_changed():
     assert tuple(joint) == before
 
 
+@pytest.mark.libraries
 def test_single_numbers_show_their_units():
     joint = press(0.02)
     assert "torque" in str(joint) and re.search(r"pressure +78.75  MPa\n", str(joint))

@@ -70,6 +70,7 @@ def test_every_cell_of_the_master_table():
         assert (plan.accept, plan.reject) == (int(accept), int(reject))
 
 
+@pytest.mark.libraries
 def test_an_array_has_a_curve():
     plan = sampling_plan(1000, 1.0)
     p = numpy.array([[0.0, 0.01], [0.02, 1.0]])
@@ -102,6 +103,7 @@ def test_variables_are_judged():
         assert why in str(raised.value)
 
 
+@pytest.mark.libraries
 def test_a_plan_shows_itself():
     plan = sampling_plan(1000, 1.0)
     assert repr(plan) == "<single sampling plan: 80 pieces, accept on 2, reject on 3>"
