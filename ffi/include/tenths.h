@@ -2452,7 +2452,7 @@ typedef struct tenths_capability_options {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` tells the size of the struct.
+ * `options->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_capability_options_init(struct tenths_capability_options *options);
 
@@ -2519,11 +2519,11 @@ typedef struct tenths_capability {
      */
     double mean;
     /**
-     * The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+     * The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk.
      */
     double sigma_within;
     /**
-     * The standard deviation of all readings: what Pp and Ppk are reckoned by.
+     * The standard deviation of all readings: for Pp and Ppk.
      */
     double sigma_overall;
     /**
@@ -2536,7 +2536,7 @@ typedef struct tenths_capability {
      */
     double degrees_of_freedom;
     /**
-     * The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
+     * The law by which Pp, Ppk and the expected ppm are calculated. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
      */
     int32_t law;
     /**
@@ -2642,7 +2642,7 @@ typedef struct tenths_capability {
      */
     double ppm_expected;
     /**
-     * At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+     * At most so many parts in a million are outside under any law that has this mean and overall standard
      * deviation.
      */
     double ppm_bound;
@@ -2981,7 +2981,7 @@ tenths_status tenths_make_chart_constants(size_t n,
  */
 tenths_status tenths_average_run_length(const char *kind,
                                         double shift,
-                                        size_t size,
+                                        uint32_t size,
                                         const struct tenths_chart_options *options,
                                         double *run_length);
 
@@ -3508,7 +3508,7 @@ typedef struct tenths_first_article {
  *
  * # Safety
  * `plan` is null or readable for `length` bytes, `readings` null or readable for `readings_length` bytes; the other texts end
- * with a NUL; `article->struct_size` tells the size of the struct.
+ * with a NUL; `article->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_first_article(const char *plan,
                                         size_t length,
@@ -17390,7 +17390,7 @@ typedef struct tenths_general_tolerance {
  * for the others. The class may go without the name of the standard: `mK`.
  *
  * # Safety
- * The texts end with a NUL; `tolerance->struct_size` tells the size of the struct.
+ * The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
  */
 tenths_status tenths_make_general_tolerance(const char *size,
                                             const char *general_class,

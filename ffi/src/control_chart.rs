@@ -146,7 +146,7 @@ pub unsafe extern "C" fn tenths_make_chart_constants(
 pub unsafe extern "C" fn tenths_average_run_length(
     kind: *const c_char,
     shift: f64,
-    size: usize,
+    size: u32,
     options: *const tenths_chart_options,
     run_length: *mut f64,
 ) -> tenths_status {
@@ -156,7 +156,7 @@ pub unsafe extern "C" fn tenths_average_run_length(
         *to = f64::NAN;
         // SAFETY: the caller's promises.
         let (kind, options) = unsafe { (text(kind, "kind")?, options_of(options)?) };
-        *to = average_run_length(ChartKind::parse(kind)?, shift, size, &options)?;
+        *to = average_run_length(ChartKind::parse(kind)?, shift, size as usize, &options)?;
         Ok(())
     })
 }

@@ -1272,16 +1272,16 @@ pub struct tenths_capability {
     pub target: f64,
     /// The mean.
     pub mean: f64,
-    /// The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by.
+    /// The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk.
     pub sigma_within: f64,
-    /// The standard deviation of all readings: what Pp and Ppk are reckoned by.
+    /// The standard deviation of all readings: for Pp and Ppk.
     pub sigma_overall: f64,
     /// How `sigma_within` was estimated. 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_SIGMA_RULE_MOVING_RANGE`.
     pub sigma_rule: i32,
     /// The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same
     /// relative variance.
     pub degrees_of_freedom: f64,
-    /// The law by which Pp, Ppk and the expected ppm are reckoned. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
+    /// The law by which Pp, Ppk and the expected ppm are calculated. 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_LAW_NORMAL`.
     pub law: i32,
     /// 1 where there is a `cp`, and 0 otherwise.
     pub has_cp: i32,
@@ -1335,7 +1335,7 @@ pub struct tenths_capability {
     pub ppm_above: f64,
     /// Parts in a million outside the limits, by the law and the overall standard deviation.
     pub ppm_expected: f64,
-    /// At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard
+    /// At most so many parts in a million are outside under any law that has this mean and overall standard
     /// deviation.
     pub ppm_bound: f64,
     /// Readings outside the limits, in a million.

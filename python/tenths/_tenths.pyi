@@ -589,10 +589,10 @@ class Capability(Object):
         """The mean."""
     @property
     def sigma_within(self) -> float:
-        """The standard deviation within subgroups, by `sigma_rule`: what Cp and Cpk are reckoned by."""
+        """The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk."""
     @property
     def sigma_overall(self) -> float:
-        """The standard deviation of all readings: what Pp and Ppk are reckoned by."""
+        """The standard deviation of all readings: for Pp and Ppk."""
     @property
     def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
         """How `sigma_within` was estimated."""
@@ -601,7 +601,7 @@ class Capability(Object):
         """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
     @property
     def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
-        """The law by which Pp, Ppk and the expected ppm are reckoned."""
+        """The law by which Pp, Ppk and the expected ppm are calculated."""
     @property
     def cp(self) -> float | None:
         """Cp: the tolerance over six `sigma_within`; absent with one limit."""
@@ -643,7 +643,7 @@ class Capability(Object):
         """Parts in a million outside the limits, by the law and the overall standard deviation."""
     @property
     def ppm_bound(self) -> float:
-        """At most so many parts in a million are outside, whatever the law, if it has this mean and overall standard deviation."""
+        """At most so many parts in a million are outside under any law that has this mean and overall standard deviation."""
     @property
     def ppm_observed(self) -> float:
         """Readings outside the limits, in a million."""

@@ -90,7 +90,7 @@ static void formula(void) {
     info.struct_size = sizeof info;
     output.struct_size = sizeof output;
     CHECK(tenths_formula_describe("press_fit", &info) == TENTHS_OK);
-    CHECK(strcmp(info.name, "press_fit") == 0 && strcmp(info.topic, "fit: press") == 0);
+    CHECK(strcmp(info.name, "press_fit") == 0 && strcmp(info.topic, "joint: press_fit") == 0);
     CHECK(info.arguments == 10 && info.outputs == 7 && info.rules == 2);
     CHECK(strstr(info.source, "9th ed.") != NULL && strlen(info.doc) > strlen(info.summary));
     CHECK(strncmp(info.doc, info.summary, strlen(info.summary)) == 0);
