@@ -275,6 +275,6 @@ mod tests {
         assert!(taken.contains("/materials/0/designation: the table already has a material"), "{taken}");
         let twice = with(r#"{"designation": "A"}, {"designation": "B", "aliases": ["a"]}"#);
         assert!(twice.contains("/materials/1/designation"), "{twice}");
-        assert!(with(r#"{"designation": ","}"#).contains("needs a name"));
+        assert!(with(r#"{"designation": ","}"#).contains("must have a name"));
     }
 }
