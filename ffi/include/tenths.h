@@ -3524,11 +3524,11 @@ tenths_status tenths_make_first_article(const char *plan,
  * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
  * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
  *
- * `readings` may be null, `form` may be null, `rule` may be null, and `uncertainty` may be null. The result is freed by
- * `tenths_text_free`, and null on an error.
+ * `readings` may be null, `form` may be null, `rule` may be null, `uncertainty` may be null, and `format` may be null for
+ * Markdown. The result is freed by `tenths_text_free`, and null on an error.
  *
  * # Safety
- * As `tenths_make_first_article`; `format` ends with a NUL, and `result` is null or writable.
+ * As `tenths_make_first_article`; `format` is null or ends with a NUL, and `result` is null or writable.
  */
 tenths_status tenths_first_article_text(const char *plan,
                                         size_t length,

@@ -48,11 +48,11 @@ pub unsafe extern "C" fn tenths_make_first_article(
 /// Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
 /// `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
 ///
-/// `readings` may be null, `form` may be null, `rule` may be null, and `uncertainty` may be null. The result is freed by
-/// `tenths_text_free`, and null on an error.
+/// `readings` may be null, `form` may be null, `rule` may be null, `uncertainty` may be null, and `format` may be null for
+/// Markdown. The result is freed by `tenths_text_free`, and null on an error.
 ///
 /// # Safety
-/// As `tenths_make_first_article`; `format` ends with a NUL, and `result` is null or writable.
+/// As `tenths_make_first_article`; `format` is null or ends with a NUL, and `result` is null or writable.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_first_article_text(
     plan: *const c_char,
@@ -69,13 +69,13 @@ pub unsafe extern "C" fn tenths_first_article_text(
     guard(|| {
         // SAFETY: the caller's promises.
         let (result, format) =
-            unsafe { (place(result, "the place for the result")?, text(format, "format")) };
+            unsafe { (place(result, "the place for the result")?, optional(format, "format")) };
         *result = std::ptr::null_mut();
         // SAFETY: the caller's promises.
         let made = unsafe {
             first_article(plan, length, readings, readings_length, form, rule, uncertainty, pieces)?
         };
-        *result = give(match format? {
+        *result = give(match format?.unwrap_or("markdown") {
             "markdown" => made.to_markdown(),
             "json" => made.to_json(),
             "csv" => made.to_csv(false),

@@ -85,7 +85,9 @@ impl Search<'_> {
             .map(|(demand, &count)| i128::from(demand.weight) * i128::from(count))
             .sum();
         // Cost / capacity is least for one kind of bar; compared as products, exactly.
-        let Some(best) = self.problem.bars.iter().min_by(|a, b| {
+        // A bar no longer than its trim holds nothing.
+        let bars = self.problem.bars.iter().filter(|bar| bar.capacity > 0);
+        let Some(best) = bars.min_by(|a, b| {
             let left = i128::from(a.cost) * i128::from(b.capacity);
             left.cmp(&(i128::from(b.cost) * i128::from(a.capacity)))
         }) else {

@@ -58,6 +58,14 @@ fn nothing_wanted_takes_no_bar() {
 }
 
 #[test]
+fn a_bar_no_longer_than_its_trim_holds_nothing() {
+    let bars = [CuttingBar { length: mm(60.0), available: None, price: None }];
+    let options = CuttingOptions { end_trim: mm(60.0), ..Default::default() };
+    let plan = cutting_plan(&[], &bars, &options, &Watch::new()).unwrap();
+    assert_eq!((plan.bars, plan.proven), (0, true));
+}
+
+#[test]
 fn free_bars_cost_nothing() {
     let plan =
         plan(&[(1000.0, 12)], &[(3000.0, Some(4), Some(0.0)), (6000.0, None, Some(5.5))], 0.0).unwrap();
