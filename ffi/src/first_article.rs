@@ -68,14 +68,16 @@ pub unsafe extern "C" fn tenths_first_article_text(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promises.
-        let (result, format) =
-            unsafe { (place(result, "the place for the result")?, optional(format, "format")) };
+        let (result, format) = unsafe {
+            let format = if format.is_null() { Ok("markdown") } else { text(format, "format") };
+            (place(result, "the place for the result")?, format)
+        };
         *result = std::ptr::null_mut();
         // SAFETY: the caller's promises.
         let made = unsafe {
             first_article(plan, length, readings, readings_length, form, rule, uncertainty, pieces)?
         };
-        *result = give(match format?.unwrap_or("markdown") {
+        *result = give(match format? {
             "markdown" => made.to_markdown(),
             "json" => made.to_json(),
             "csv" => made.to_csv(false),
