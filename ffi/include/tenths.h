@@ -2408,21 +2408,13 @@ tenths_status tenths_formula_batch(const char *name,
 /* ---- Capability of processes ---- */
 
 /**
- * The limits of a characteristic, and how its capability is worked out: set by `tenths_capability_options_init`, then changed.
+ * How the capability of a characteristic is worked out: set by `tenths_capability_options_init`, then changed.
  */
 typedef struct tenths_capability_options {
     /**
      * `sizeof(tenths_capability_options)`.
      */
     size_t struct_size;
-    /**
-     * The lower limit, NaN where there is none.
-     */
-    double lower_limit;
-    /**
-     * The upper limit, NaN where there is none.
-     */
-    double upper_limit;
     /**
      * The number of readings in each subgroup, 0 without subgroups.
      */
@@ -2447,7 +2439,7 @@ typedef struct tenths_capability_options {
 } tenths_capability_options;
 
 /**
- * Sets the usual options of a capability, without limits.
+ * Sets the usual options of a capability.
  *
  * Set `struct_size` before the call.
  *
@@ -2673,16 +2665,21 @@ typedef struct tenths_capability {
 } tenths_capability;
 
 /**
- * The capability of one characteristic: `tenths_make_capability(TENTHS_METRIC, readings, 125, &options, &capability)`.
+ * The capability of one characteristic:
+ * `tenths_make_capability(TENTHS_METRIC, readings, 125, 9.95, 10.05, NULL, &capability)`.
  *
- * Readings, limits and target are in inches or millimetres. `options` has one limit or both.
+ * Readings, limits and target are in inches or millimetres. `lower_limit` may be infinite where there is no lower limit,
+ * and `upper_limit` may be infinite where there is no upper one; one of them is needed. `options` may be null for the
+ * usual ones.
  *
  * # Safety
- * `readings` has `count` elements; `options->struct_size` and `capability->struct_size` tell the sizes of the structs.
+ * `readings` has `count` elements; `options->struct_size` and `capability->struct_size` are set to the sizes of the structs.
  */
 tenths_status tenths_make_capability(tenths_units units,
                                      const double *readings,
                                      size_t count,
+                                     double lower_limit,
+                                     double upper_limit,
                                      const struct tenths_capability_options *options,
                                      struct tenths_capability *capability);
 
@@ -3495,6 +3492,7 @@ typedef struct tenths_first_article {
 
 /**
  * Judges what was measured of a part by its plan: a verdict for each characteristic of each piece.
+ * `tenths_make_first_article(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, &article)` is the form for three pieces.
  *
  * `plan` is a plan document. `readings` is CSV with headings in its first row: `number` of the characteristic, `measured`,
  * and if wanted `piece`, `unit`, `measured with`, `by` and `date`. A reading is a number, text with its unit, or what gauges
@@ -3522,7 +3520,8 @@ tenths_status tenths_make_first_article(const char *plan,
 
 /**
  * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
- * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
+ * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in:
+ * `tenths_first_article_text(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, "markdown", &text)`.
  *
  * `readings` may be null, `form` may be null, `rule` may be null, `uncertainty` may be null, and `format` may be null for
  * Markdown. The result is freed by `tenths_text_free`, and null on an error.
@@ -4084,6 +4083,9 @@ typedef struct tenths_hole_position {
  * plane, `secondary` and `tertiary` ones of the others: at least 3, 2 and 1, or 0 of all three where the points are measured in
  * the datum frame. The axis is square to the primary plane. `nominal_x` and `nominal_y` are its true distances from the
  * secondary and the tertiary plane, such as `30 mm`; `tolerance` is a diameter, such as `0.1 mm`.
+ *
+ * `tenths_make_hole_position(TENTHS_METRIC, points, 12, 0, 0, 0, "30 mm", "40 mm", "0.1 mm", TENTHS_HOLE, NULL, NULL,
+ * &position)`.
  *
  * At a material condition `condition` is `MMC` or `LMC`, and `limits` are those of size, such as `12..12.15 mm`; `condition`
  * may be null, and `limits` may be null, both together. `member` is `TENTHS_HOLE` or `TENTHS_SHAFT`.

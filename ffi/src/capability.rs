@@ -1,6 +1,6 @@
 //! Capability of processes. Readings come in as an array, in the unit of the side.
 use crate::describe::fill;
-use crate::guard::{guard, side, tenths_units, text};
+use crate::guard::{guard, optional_text, side, tenths_units};
 use crate::handle::{array, given};
 use crate::object::write;
 use crate::objects::tenths_capability;
@@ -11,16 +11,12 @@ use tenths::inspect::capability::{
     CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule, capability,
 };
 
-/// The limits of a characteristic, and how its capability is worked out: set by `tenths_capability_options_init`, then changed.
+/// How the capability of a characteristic is worked out: set by `tenths_capability_options_init`, then changed.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct tenths_capability_options {
     /// `sizeof(tenths_capability_options)`.
     pub struct_size: usize,
-    /// The lower limit, NaN where there is none.
-    pub lower_limit: f64,
-    /// The upper limit, NaN where there is none.
-    pub upper_limit: f64,
     /// The number of readings in each subgroup, 0 without subgroups.
     pub subgroup: usize,
     /// The target, NaN for the middle of the limits.
@@ -34,7 +30,7 @@ pub struct tenths_capability_options {
     pub confidence: f64,
 }
 
-/// Sets the usual options of a capability, without limits.
+/// Sets the usual options of a capability.
 ///
 /// Set `struct_size` before the call.
 ///
@@ -44,31 +40,37 @@ pub struct tenths_capability_options {
 pub unsafe extern "C" fn tenths_capability_options_init(
     options: *mut tenths_capability_options,
 ) -> tenths_status {
-    let made = tenths_capability_options {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill(options, "tenths_capability_options", usual()) })
+}
+
+fn usual() -> tenths_capability_options {
+    tenths_capability_options {
         struct_size: size_of::<tenths_capability_options>(),
-        lower_limit: f64::NAN,
-        upper_limit: f64::NAN,
         subgroup: 0,
         target: f64::NAN,
         sigma: std::ptr::null(),
         law: std::ptr::null(),
         confidence: CapabilityOptions::new(Units::Metric).confidence,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(options, "tenths_capability_options", made) })
+    }
 }
 
-/// The capability of one characteristic: `tenths_make_capability(TENTHS_METRIC, readings, 125, &options, &capability)`.
+/// The capability of one characteristic:
+/// `tenths_make_capability(TENTHS_METRIC, readings, 125, 9.95, 10.05, NULL, &capability)`.
 ///
-/// Readings, limits and target are in inches or millimetres. `options` has one limit or both.
+/// Readings, limits and target are in inches or millimetres. `lower_limit` may be infinite where there is no lower limit,
+/// and `upper_limit` may be infinite where there is no upper one; one of them is needed. `options` may be null for the
+/// usual ones.
 ///
 /// # Safety
-/// `readings` has `count` elements; `options->struct_size` and `capability->struct_size` tell the sizes of the structs.
+/// `readings` has `count` elements; `options->struct_size` and `capability->struct_size` are set to the sizes of the structs.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_make_capability(
     units: tenths_units,
     readings: *const f64,
     count: usize,
+    lower_limit: f64,
+    upper_limit: f64,
     options: *const tenths_capability_options,
     capability: *mut tenths_capability,
 ) -> tenths_status {
@@ -76,10 +78,16 @@ pub unsafe extern "C" fn tenths_make_capability(
         let made = || {
             // SAFETY: the caller's promises.
             let (readings, given) = unsafe {
-                (array(readings, count, "readings")?, given(options, "tenths_capability_options")?)
+                let given = match options.is_null() {
+                    true => usual(),
+                    false => given(options, "tenths_capability_options")?,
+                };
+                (array(readings, count, "readings")?, given)
             };
-            let limits =
-                CapabilityLimits { lower: known(given.lower_limit), upper: known(given.upper_limit) };
+            let limits = CapabilityLimits {
+                lower: (lower_limit != f64::NEG_INFINITY).then_some(lower_limit),
+                upper: (upper_limit != f64::INFINITY).then_some(upper_limit),
+            };
             // SAFETY: the caller's promise.
             let options = unsafe { options_of(&given, side(units)?, count) }?;
             Ok(self::capability(readings, limits, &options)?)
@@ -103,11 +111,8 @@ unsafe fn options_of(
     count: usize,
 ) -> Result<CapabilityOptions, Failure> {
     let usual = CapabilityOptions::new(units);
-    let read = |pointer: *const c_char, name| match pointer.is_null() {
-        true => Ok(None),
-        // SAFETY: the caller's promise.
-        false => unsafe { text(pointer, name) }.map(Some),
-    };
+    // SAFETY: the caller's promise.
+    let read = |pointer, name| unsafe { optional_text(pointer, name) };
     Ok(CapabilityOptions {
         subgroups: (given.subgroup > 0).then(|| vec![given.subgroup; count.div_ceil(given.subgroup)]),
         target: known(given.target),

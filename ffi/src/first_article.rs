@@ -1,5 +1,5 @@
 //! First-article inspection: readings as CSV in, verdicts or the form to fill in out.
-use crate::guard::{document, guard, optional_size, place, text};
+use crate::guard::{document, guard, optional_size, optional_text, place, text};
 use crate::object::write;
 use crate::objects::tenths_first_article;
 use crate::status::{Failure, tenths_status};
@@ -8,6 +8,7 @@ use std::ffi::c_char;
 use tenths::{CsvForm, DecisionRule, FirstArticle, FirstArticleOptions, Plan, ReadingTable, Size};
 
 /// Judges what was measured of a part by its plan: a verdict for each characteristic of each piece.
+/// `tenths_make_first_article(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, &article)` is the form for three pieces.
 ///
 /// `plan` is a plan document. `readings` is CSV with headings in its first row: `number` of the characteristic, `measured`,
 /// and if wanted `piece`, `unit`, `measured with`, `by` and `date`. A reading is a number, text with its unit, or what gauges
@@ -46,7 +47,8 @@ pub unsafe extern "C" fn tenths_make_first_article(
 }
 
 /// Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
-/// `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in.
+/// `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in:
+/// `tenths_first_article_text(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, "markdown", &text)`.
 ///
 /// `readings` may be null, `form` may be null, `rule` may be null, `uncertainty` may be null, and `format` may be null for
 /// Markdown. The result is freed by `tenths_text_free`, and null on an error.
@@ -101,14 +103,12 @@ unsafe fn first_article(
     uncertainty: *const c_char,
     pieces: u32,
 ) -> Result<FirstArticle, Failure> {
-    let optional = |pointer: *const c_char, name| match pointer.is_null() {
-        true => Ok(None),
-        // SAFETY: the caller's promise.
-        false => unsafe { text(pointer, name) }.map(Some),
-    };
+    // SAFETY: the caller's promise.
+    let optional = |pointer, name| unsafe { optional_text(pointer, name) };
     let form = optional(form, "form")?.map_or(Ok(CsvForm::default()), CsvForm::parse)?;
     let readings = match readings.is_null() {
-        true => ReadingTable::new(),
+        true if readings_length == 0 => ReadingTable::new(),
+        true => return Err(Failure::Length(readings_length)),
         // SAFETY: the caller's promise.
         false => ReadingTable::from_csv(unsafe { bytes(readings, readings_length) }?, &form)?,
     };

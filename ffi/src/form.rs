@@ -1,6 +1,6 @@
 //! Form from points, and positions of holes in a datum frame. Coordinates are in the units of the call.
 use crate::fit::{TENTHS_HOLE, TENTHS_SHAFT};
-use crate::guard::{guard, side, tenths_units, text};
+use crate::guard::{guard, optional_text, side, tenths_units, text};
 use crate::object::write;
 use crate::objects::{tenths_form_fit, tenths_hole_position};
 use crate::status::{Failure, tenths_status};
@@ -65,6 +65,9 @@ pub unsafe extern "C" fn tenths_make_form_fit(
 /// the datum frame. The axis is square to the primary plane. `nominal_x` and `nominal_y` are its true distances from the
 /// secondary and the tertiary plane, such as `30 mm`; `tolerance` is a diameter, such as `0.1 mm`.
 ///
+/// `tenths_make_hole_position(TENTHS_METRIC, points, 12, 0, 0, 0, "30 mm", "40 mm", "0.1 mm", TENTHS_HOLE, NULL, NULL,
+/// &position)`.
+///
 /// At a material condition `condition` is `MMC` or `LMC`, and `limits` are those of size, such as `12..12.15 mm`; `condition`
 /// may be null, and `limits` may be null, both together. `member` is `TENTHS_HOLE` or `TENTHS_SHAFT`.
 ///
@@ -109,16 +112,15 @@ pub unsafe extern "C" fn tenths_make_hole_position(
                 TENTHS_SHAFT => Member::Shaft,
                 other => return Err(Failure::Member(other)),
             };
-            let feature = match (condition.is_null(), limits.is_null()) {
-                (true, true) => None,
-                // SAFETY: the caller's promise.
-                (false, false) => Some(unsafe {
-                    MeasuredFeature {
-                        member,
-                        condition: MaterialCondition::parse(text(condition, "condition")?)?,
-                        limits: Limits::parse(text(limits, "limits")?)?,
-                        actual: Size::ZERO,
-                    }
+            // SAFETY: the caller's promises.
+            let given = unsafe { (optional_text(condition, "condition")?, optional_text(limits, "limits")?) };
+            let feature = match given {
+                (None, None) => None,
+                (Some(condition), Some(limits)) => Some(MeasuredFeature {
+                    member,
+                    condition: MaterialCondition::parse(condition)?,
+                    limits: Limits::parse(limits)?,
+                    actual: Size::ZERO,
                 }),
                 _ => return Err(PositionError::Incomplete.into()),
             };

@@ -121,6 +121,21 @@ pub(crate) unsafe fn sized<T>(out: *mut T, name: &'static str, what: &'static st
     Ok(struct_size)
 }
 
+/// Text that may be null.
+///
+/// # Safety
+/// As [`text`].
+pub(crate) unsafe fn optional_text<'a>(
+    pointer: *const c_char,
+    name: &'static str,
+) -> Result<Option<&'a str>, Failure> {
+    match pointer.is_null() {
+        true => Ok(None),
+        // SAFETY: the caller's promise.
+        false => unsafe { text(pointer, name) }.map(Some),
+    }
+}
+
 /// The size that a text gives; none if it is null.
 ///
 /// # Safety
@@ -129,11 +144,8 @@ pub(crate) unsafe fn optional_size(
     pointer: *const c_char,
     name: &'static str,
 ) -> Result<Option<Size>, Failure> {
-    if pointer.is_null() {
-        return Ok(None);
-    }
     // SAFETY: the caller's promise.
-    Ok(Some(Size::parse(unsafe { text(pointer, name) }?)?))
+    Ok(unsafe { optional_text(pointer, name) }?.map(Size::parse).transpose()?)
 }
 
 /// A document of `length` bytes.

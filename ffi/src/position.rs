@@ -1,6 +1,6 @@
 //! Measured positions against their tolerances. Sizes come in as text and go out in picometres.
 use crate::fit::{TENTHS_HOLE, TENTHS_SHAFT};
-use crate::guard::{guard, optional_size, text};
+use crate::guard::{guard, optional_size, optional_text, text};
 use crate::object::write;
 use crate::objects::tenths_position_check;
 use crate::status::{Failure, tenths_status};
@@ -66,11 +66,8 @@ unsafe fn feature(
         TENTHS_SHAFT => Member::Shaft,
         other => return Err(Failure::Member(other)),
     };
-    let read = |pointer: *const c_char, name| match pointer.is_null() {
-        true => Ok(None),
-        // SAFETY: the caller's promise.
-        false => unsafe { text(pointer, name) }.map(Some),
-    };
+    // SAFETY: the caller's promise.
+    let read = |pointer, name| unsafe { optional_text(pointer, name) };
     match (read(condition, "condition")?, read(limits, "limits")?, read(actual, "actual")?) {
         (None, None, None) => Ok(None),
         (Some(condition), Some(limits), Some(actual)) => Ok(Some(MeasuredFeature {

@@ -280,6 +280,7 @@ impl Failure {
             Failure::Position(_) => TENTHS_NO_POSITION,
             Failure::Form(FormError::Position(_)) => TENTHS_NO_POSITION,
             Failure::Form(_) => TENTHS_NO_FORM,
+            Failure::Csv(CsvError::Encoding { .. }) => TENTHS_BAD_TEXT,
             Failure::Csv(_) => TENTHS_CSV_FAULTS,
             Failure::FirstArticle(_) => TENTHS_NO_FIRST_ARTICLE,
             Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,

@@ -5,7 +5,7 @@ use crate::object::write;
 use crate::objects::{tenths_estimate, tenths_uncertainty_budget};
 use crate::propagate::{asked, tenths_propagation};
 use crate::sample::tenths_sampling;
-use crate::status::tenths_status;
+use crate::status::{Failure, tenths_status};
 use tenths::inspect::uncertainty::{BudgetOptions, Estimate, UncertaintyBudget};
 use tenths::{Units, Watch};
 
@@ -49,8 +49,11 @@ pub unsafe extern "C" fn tenths_propagation_budget(
 ) -> tenths_status {
     guard(|| {
         let made = || {
+            // SAFETY: the caller's promise.
+            let inputs = unsafe { handle(propagation, "propagation") }?.model().inputs().len();
             let freedoms = match freedoms.is_null() {
-                true => &[],
+                true if count == 0 || count == inputs => &[],
+                true => return Err(Failure::Elements { what: "inputs", expected: inputs, got: count }),
                 // SAFETY: the caller's promise.
                 false => unsafe { array(freedoms, count, "freedoms") }?,
             };

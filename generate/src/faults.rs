@@ -27,9 +27,9 @@ pub(crate) fn program(root: &Path) -> Text {
     for function in &exports.functions {
         let described: Result<Vec<_>, String> =
             (0..function.parameters.len()).map(|k| parameter(function, k, &exports, &first)).collect();
-        text += &call(function, &described?);
+        text += &call(function, &described?)?;
         table += &format!(
-            "    {{\"{name}\", call_of_{name}, {}, {}, parameters_of_{name}, quoted_by_{name}}},\n",
+            "    {{\"{name}\", call_of_{name}, {}, {}, parameters_of_{name}, quoted_by_{name}, shown_by_{name}}},\n",
             u8::from(function.result == "tenths_status"),
             function.parameters.len(),
             name = function.name,
@@ -194,7 +194,7 @@ fn may_be(word: &str, doc: &str, name: &str) -> bool {
     doc.split(['.', ';', ':']).any(|part| part.contains(&format!("`{name}`")) && part.contains(word))
 }
 
-fn call(function: &Function, parameters: &[Described]) -> String {
+fn call(function: &Function, parameters: &[Described]) -> Result<String, String> {
     let name = &function.name;
     let passed: Vec<_> = parameters.iter().map(|parameter| parameter.passed.as_str()).collect();
     let call = format!("{name}({})", passed.join(", "));
@@ -213,11 +213,63 @@ fn call(function: &Function, parameters: &[Described]) -> String {
         initializers.join(", ")
     };
     let quoted: String = quoted(&function.doc).iter().map(|text| format!("\"{text}\", ")).collect();
-    format!(
-        "static const char *const quoted_by_{name}[] = {{{quoted}NULL}};\n\
+    let shown = match example(function)? {
+        Some(arguments) => {
+            let arguments: Vec<_> = arguments.iter().map(|argument| shown(argument)).collect();
+            format!("static const struct shown shown_by_{name}[] = {{{}}};\n", arguments.join(", "))
+        }
+        None => format!("#define shown_by_{name} NULL\n"),
+    };
+    Ok(format!(
+        "{shown}static const char *const quoted_by_{name}[] = {{{quoted}NULL}};\n\
          static tenths_status call_of_{name}(const union value *v) {{ (void)v; {body} }}\n\
          static const struct parameter parameters_of_{name}[] = {{{initializers}}};\n\n"
-    )
+    ))
+}
+
+/// The arguments of the call that the documentation of an export shows, if it shows one. What is shown has to be a call
+/// of the export as it is.
+fn example(function: &Function) -> Result<Option<Vec<String>>, String> {
+    let doc = function.doc.replace('\n', " ");
+    let Some((_, call)) = doc.split_once(&format!("`{}(", function.name)) else { return Ok(None) };
+    let (mut arguments, mut depth, mut is_text) = (vec![String::new()], 0, false);
+    for letter in call.chars() {
+        match letter {
+            '"' => is_text = !is_text,
+            '(' if !is_text => depth += 1,
+            ')' if !is_text && depth == 0 => break,
+            ')' if !is_text => depth -= 1,
+            ',' if !is_text && depth == 0 => {
+                arguments.push(String::new());
+                continue;
+            }
+            _ => {}
+        }
+        if let Some(argument) = arguments.last_mut() {
+            argument.push(letter);
+        }
+    }
+    let arguments: Vec<String> = arguments.iter().map(|argument| argument.trim().to_string()).collect();
+    match arguments.len() == function.parameters.len() {
+        true => Ok(Some(arguments)),
+        false => Err(format!(
+            "{}: its documentation shows {} arguments, and it has {}",
+            function.name,
+            arguments.len(),
+            function.parameters.len()
+        )),
+    }
+}
+
+/// An argument as the program can use it: a number, a constant, a text or null. Variables it makes itself.
+fn shown(argument: &str) -> String {
+    match argument {
+        "NULL" => "{1, 0, 0, NULL}".into(),
+        text if text.starts_with('"') => format!("{{1, 0, 0, {text}}}"),
+        constant if constant.starts_with("TENTHS_") => format!("{{1, 0, {constant}, NULL}}"),
+        number if number.parse::<f64>().is_ok() => format!("{{1, {number}, (int64_t)({number}), NULL}}"),
+        _ => "{0, 0, 0, NULL}".into(),
+    }
 }
 
 /// What a documentation has between quotes or backquotes, which calls may take as text.

@@ -6,7 +6,7 @@ use crate::size::{side, size_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyFloat, PyInt, PyTuple};
+use pyo3::types::{PyBool, PyFloat, PyInt, PyString, PyTuple};
 use std::time::Duration;
 use tenths::stock::{CuttingBar, CuttingError, CuttingOptions, CuttingPlan, OrderedPiece};
 use tenths::{Size, Units};
@@ -62,11 +62,19 @@ pub fn cutting_plan<'py>(
     units: Option<&str>,
     time_limit: Option<f64>,
     work_limit: Option<u64>,
-    threads: usize,
+    threads: i64,
     progress: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    if threads == 0 {
-        return Err(PyValueError::new_err("threads must be at least 1, not 0"));
+    if threads < 1 {
+        return Err(PyValueError::new_err(format!("threads must be at least 1, not {threads}")));
+    }
+    for (given, what) in [(pieces, "pieces"), (bars, "bars")] {
+        if given.is_instance_of::<PyString>() {
+            return Err(PyTypeError::new_err(format!(
+                "{what} must be a list, not the text {}",
+                given.repr()?
+            )));
+        }
     }
     let units = units.map(side).transpose()?;
     let size = |given: Option<&Bound<'py, PyAny>>| match given {

@@ -31,6 +31,8 @@ static size_t numbers(const char *text, double *to) {
     }
 }
 
+static double or_infinite(const char *text, double none) { return *text ? atof(text) : none; }
+
 static double or_nan(const char *text) { return *text ? atof(text) : NAN; }
 
 static tenths_status make(char **f, tenths_capability *c) {
@@ -39,14 +41,13 @@ static tenths_status make(char **f, tenths_capability *c) {
     tenths_capability_options options;
     options.struct_size = sizeof options;
     if (tenths_capability_options_init(&options) != TENTHS_OK) return TENTHS_INTERNAL;
-    options.lower_limit = or_nan(f[3]);
-    options.upper_limit = or_nan(f[4]);
     options.subgroup = (size_t)atoi(f[5]);
     options.target = or_nan(f[6]);
     options.sigma = *f[7] ? f[7] : NULL;
     options.confidence = atof(f[8]);
     options.law = f[9];
-    return tenths_make_capability(TENTHS_METRIC, readings, count, &options, c);
+    return tenths_make_capability(TENTHS_METRIC, readings, count, or_infinite(f[3], -INFINITY), or_infinite(f[4], INFINITY),
+                                  &options, c);
 }
 
 static size_t figure(const tenths_capability *c, const char *quantity, double *got) {
@@ -106,21 +107,25 @@ static void refusals(void) {
     options.struct_size = sizeof options;
     CHECK(tenths_capability_options_init(&options) == TENTHS_OK);
     memset(&c, 0, sizeof c);
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, &options, &c) == TENTHS_BAD_STRUCT_SIZE);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) == TENTHS_BAD_STRUCT_SIZE);
     c.struct_size = sizeof c;
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, &options, &c) == TENTHS_NO_CAPABILITY);
-    options.upper_limit = 5.0;
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, &options, &c) == TENTHS_OK);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, INFINITY, &options, &c) ==
+          TENTHS_NO_CAPABILITY);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) == TENTHS_OK);
     CHECK(!c.has_cp && !c.has_cp_interval && c.count == 5 && c.cpk == c.cpu);
     tenths_capability_clear(&c);
     options.subgroup = 2;
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, &options, &c) == TENTHS_NO_CAPABILITY);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) ==
+          TENTHS_NO_CAPABILITY);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "the subgroups hold 6 readings, and there are 5") != NULL);
     options.subgroup = 0;
     options.sigma = "range";
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, &options, &c) == TENTHS_NO_CAPABILITY);
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, NULL, &c) == TENTHS_NULL_POINTER);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) ==
+          TENTHS_NO_CAPABILITY);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, NAN, 5, NULL, &c) == TENTHS_NO_CAPABILITY);
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, 0, 5, NULL, &c) == TENTHS_OK);
+    tenths_capability_clear(&c);
 }
 
 int main(void) {

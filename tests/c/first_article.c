@@ -69,7 +69,7 @@ static void faults(void) {
     CHECK(tenths_make_first_article(plan, length, bad, sizeof bad - 1, "units=mm", NULL, NULL, 0, &got) == TENTHS_CSV_FAULTS);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "row 3, column `measured`: `NaN` is not a reading") != NULL);
-    CHECK(tenths_make_first_article(plan, length, "\xff\xfe", 2, NULL, NULL, NULL, 0, &got) == TENTHS_CSV_FAULTS);
+    CHECK(tenths_make_first_article(plan, length, "\xff\xfe", 2, NULL, NULL, NULL, 0, &got) == TENTHS_BAD_TEXT);
     CHECK(tenths_make_first_article(plan, length, good, sizeof good - 1, NULL, "4:1", NULL, 0, &got) == TENTHS_NO_FIRST_ARTICLE);
     CHECK(tenths_make_first_article(plan, length, good, sizeof good - 1, NULL, "fair", NULL, 0, &got) == TENTHS_NO_DECISION);
     CHECK(tenths_make_first_article("{}", 2, good, sizeof good - 1, NULL, NULL, NULL, 0, &got) == TENTHS_PLAN_FAULTS);

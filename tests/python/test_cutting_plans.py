@@ -142,6 +142,7 @@ def test_leftovers_worth_keeping_are_listed():
         (([("1 m",)], ["6 m"]), TypeError, "a piece must be \\(length, count\\)"),
         (([("1 m", 1)], [("6 m", 1, 2.0, 3)]), TypeError, "a bar must be"),
         (([("7 m", 1)], ["6 m"]), ValueError, "a piece of 7000 mm does not fit: the longest bar leaves 6000 mm"),
+        (([("1 m", 1)], "6 m"), TypeError, "bars must be a list, not the text '6 m'"),
         (([("1 m", 1)], []), ValueError, "there are no bars to cut from"),
         (([("1 m", 1)], ["6 m"], "-1 mm"), ValueError, "the kerf must be zero or more, not -1 mm"),
         (([("1 m", 1)], [("6 m", None, math.nan)]), ValueError, "a price must be"),

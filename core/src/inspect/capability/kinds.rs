@@ -170,7 +170,7 @@ pub enum CapabilityError {
     },
     /// A name of no rule.
     #[error(
-        "'{text}' is no rule for sigma; expected moving range, mean range, mean deviation, pooled or overall"
+        "'{text}' is not a rule for sigma; expected moving range, mean range, mean deviation, pooled or overall"
     )]
     UnknownRule {
         /// The text as given.

@@ -41,9 +41,7 @@ pub enum GaugeStudyError {
         value: f64,
     },
     /// Readings that are all alike.
-    #[error(
-        "the readings do not vary, so that nothing can be told of the gauge. Fix: read to a finer resolution"
-    )]
+    #[error("the readings do not vary, so they say nothing about the gauge. Fix: read to a finer resolution")]
     NoVariation,
     /// One trial, which leaves no repeatability.
     #[error(
