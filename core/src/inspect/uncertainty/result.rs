@@ -108,11 +108,47 @@ impl UncertaintyBudget {
 impl fmt::Display for UncertaintyBudget {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let unit = self.unit.as_deref().map_or(String::new(), |unit| format!(" {unit}"));
-        let percent = 100.0 * self.coverage;
-        write!(
-            f,
-            "{}{unit} with an expanded uncertainty of {:.3e}{unit} at {percent} %, factor {:.2}",
-            self.value, self.expanded, self.coverage_factor
-        )
+        let (percent, factor) = (100.0 * self.coverage, self.coverage_factor);
+        let (expanded, decimals) = two_digits(self.expanded);
+        match decimals {
+            Some(decimals) => write!(f, "{:.decimals$} ± {expanded}{unit}", self.value)?,
+            None => write!(f, "{} ± {expanded}{unit}", self.value)?,
+        }
+        write!(f, " at {percent} %, coverage factor {factor:.2}")
+    }
+}
+
+/// An uncertainty in two digits, rounded up, with the decimals that this leaves, as section 7.2.6 of the GUM advises. One
+/// that is zero or not finite is as it stands.
+fn two_digits(uncertainty: f64) -> (String, Option<usize>) {
+    let plain = || (uncertainty.to_string(), None);
+    let scientific = format!("{uncertainty:.1e}");
+    let exponent = scientific.split_once('e').and_then(|(_, exponent)| exponent.parse::<i32>().ok());
+    let Some(exponent) = exponent.filter(|exponent| uncertainty > 0.0 && (-15..=15).contains(exponent))
+    else {
+        return plain();
+    };
+    let decimals = (1 - exponent).max(0) as usize;
+    let nearest = format!("{uncertainty:.decimals$}");
+    let (Ok(rounded), Ok(step)) = (nearest.parse::<f64>(), format!("1e-{decimals}").parse::<f64>()) else {
+        return plain();
+    };
+    match rounded < uncertainty {
+        true => (format!("{:.decimals$}", rounded + step), Some(decimals)),
+        false => (nearest, Some(decimals)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // GUM, section 7.2.6: two digits are enough, and 10.47 may be rounded up to 11.
+    #[test]
+    fn an_uncertainty_has_two_digits_rounded_up() {
+        let texts = [10.47, 0.53875, 0.0500, 2.0, 1234.5, 9.99].map(|uncertainty| two_digits(uncertainty).0);
+        assert_eq!(texts, ["11", "0.54", "0.050", "2.0", "1235", "10"]);
+        assert_eq!(two_digits(0.0), ("0".into(), None));
+        assert_eq!(two_digits(f64::INFINITY), ("inf".into(), None));
     }
 }
