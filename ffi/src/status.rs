@@ -1,6 +1,5 @@
 //! What a call returns, and why it failed.
 use tenths::cutting::limit_to_machine::LimitError;
-use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::capability::CapabilityError;
@@ -13,9 +12,9 @@ use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::CuttingError;
 use tenths::{
-    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
-    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
-    ThreadError,
+    ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
+    GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
+    TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -223,11 +222,11 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Capability(#[from] CapabilityError),
     #[error(transparent)]
-    Plan(#[from] PlanError),
+    Plan(#[from] DocumentError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
-    #[error(transparent)]
-    Machine(#[from] MachineError),
+    #[error("machine: {0}")]
+    Machine(DocumentError),
     #[error(transparent)]
     Limit(LimitError),
     #[error(transparent)]
