@@ -38,12 +38,11 @@ from ._rows import Rows
 from ._stack import split_blocks
 from ._tenths import (
     Allocation,
-    Allotted,
+    AllocatedTolerance,
     AppraiserScore,
     AttributeAgreement,
     Band,
     Blocks,
-    Bound,
     BrokenRule,
     Capability,
     CapabilityInterval,
@@ -85,6 +84,7 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    MachineLimit,
     Moments,
     MonteCarlo,
     Object,
@@ -140,12 +140,11 @@ from ._tenths import (
 
 __all__ = [
     "Allocation",
-    "Allotted",
+    "AllocatedTolerance",
     "AppraiserScore",
     "AttributeAgreement",
     "Band",
     "Blocks",
-    "Bound",
     "BrokenRule",
     "Capability",
     "CapabilityInterval",
@@ -190,6 +189,7 @@ __all__ = [
     "LimitedCut",
     "Limits",
     "Machine",
+    "MachineLimit",
     "Material",
     "Materials",
     "Moments",
