@@ -302,31 +302,6 @@
 #define TENTHS_POINTS 2
 
 /**
- * Constants computed to all digits.
- */
-#define TENTHS_EXACT_CONSTANTS 0
-
-/**
- * Constants as tables print them.
- */
-#define TENTHS_PRINTED_CONSTANTS 1
-
-/**
- * A point beyond the limits alone breaks a rule.
- */
-#define TENTHS_LIMITS_ONLY 0
-
-/**
- * The four rules of Western Electric.
- */
-#define TENTHS_WESTERN_ELECTRIC 1
-
-/**
- * The eight rules of Nelson.
- */
-#define TENTHS_NELSON 2
-
-/**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
  */
 #define TENTHS_NORMAL 0
@@ -396,21 +371,6 @@
  * The bit of advice for result 0 of a formula; those of the others follow it.
  */
 #define TENTHS_ADVICE_RESULTS 20
-
-/**
- * Analysis of variance, every appraiser measuring every part.
- */
-#define TENTHS_ANOVA 0
-
-/**
- * Average and range.
- */
-#define TENTHS_AVERAGE_RANGE 1
-
-/**
- * Analysis of variance, each appraiser with parts of their own.
- */
-#define TENTHS_NESTED 2
 
 /**
  * The figures of each study of a batch: see `tenths_gauge_studies`.
@@ -976,6 +936,46 @@
  * `method` of `tenths_gauge_study`: nested.
  */
 #define TENTHS_GAUGE_STUDY_METHOD_NESTED 2
+
+/**
+ * `constants` of `tenths_chart_options`: exact.
+ */
+#define TENTHS_CHART_OPTIONS_CONSTANTS_EXACT 0
+
+/**
+ * `constants` of `tenths_chart_options`: printed.
+ */
+#define TENTHS_CHART_OPTIONS_CONSTANTS_PRINTED 1
+
+/**
+ * `rules` of `tenths_chart_options`: limits.
+ */
+#define TENTHS_CHART_OPTIONS_RULES_LIMITS 0
+
+/**
+ * `rules` of `tenths_chart_options`: western electric.
+ */
+#define TENTHS_CHART_OPTIONS_RULES_WESTERN_ELECTRIC 1
+
+/**
+ * `rules` of `tenths_chart_options`: nelson.
+ */
+#define TENTHS_CHART_OPTIONS_RULES_NELSON 2
+
+/**
+ * `method` of `tenths_study_options`: anova.
+ */
+#define TENTHS_STUDY_OPTIONS_METHOD_ANOVA 0
+
+/**
+ * `method` of `tenths_study_options`: average range.
+ */
+#define TENTHS_STUDY_OPTIONS_METHOD_AVERAGE_RANGE 1
+
+/**
+ * `method` of `tenths_study_options`: nested.
+ */
+#define TENTHS_STUDY_OPTIONS_METHOD_NESTED 2
 
 /**
  * Every process is centred, with the standard deviation of its short term.
@@ -2691,55 +2691,64 @@ tenths_status tenths_make_capability(tenths_units units,
 /* ---- Control charts ---- */
 
 /**
- * How a control chart is worked out: set by `tenths_chart_options_init`, then changed.
+ * How a chart is worked out.
+ *
+ * Set by `tenths_chart_options_init`, then change what you need.
  */
 typedef struct tenths_chart_options {
     /**
-     * `sizeof(tenths_chart_options)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_options)`.
      */
     size_t struct_size;
     /**
-     * Where the constants come from: `TENTHS_EXACT_CONSTANTS` (0) or `TENTHS_PRINTED_CONSTANTS` (1).
+     * Where the constants come from.
+     * 0 exact, 1 printed. Each has a constant, such as `TENTHS_CHART_OPTIONS_CONSTANTS_EXACT`. Default 0.
      */
     int32_t constants;
     /**
-     * The rules that points are judged by: `TENTHS_LIMITS_ONLY` (0), `TENTHS_WESTERN_ELECTRIC` (1) or `TENTHS_NELSON` (2).
+     * The rules that points are judged by.
+     * 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CHART_OPTIONS_RULES_LIMITS`. Default 1.
      */
     int32_t rules;
     /**
-     * The known centre or target, NaN for the mean of the readings.
+     * The known centre, or the target of EWMA and CUSUM; otherwise the mean of the readings.
+     * Default NaN, for none.
      */
     double centre;
     /**
-     * The known standard deviation of the process, NaN for an estimate from the readings.
+     * The known standard deviation of the process; otherwise it is estimated from the readings.
+     * Default NaN, for none.
      */
     double sigma;
     /**
-     * How many standard deviations the limits lie from the centre: 3.
+     * How many standard deviations the limits lie from the centre.
+     * Default 3.
      */
     double sigmas;
     /**
-     * How many readings in a row a moving range spans: 2.
+     * How many readings in a row a moving range spans.
+     * Default 2.
      */
-    size_t span;
+    int64_t span;
     /**
-     * The weight of the last reading in an EWMA: 0.2.
+     * The weight of the last reading in an EWMA.
+     * Default 0.2.
      */
     double weight;
     /**
-     * The slack of a CUSUM, in standard deviations of a point: 0.5.
+     * The slack of a CUSUM, in standard deviations of a point: half of the shift to find.
+     * Default 0.5.
      */
     double slack;
     /**
-     * The decision limit of a CUSUM, in standard deviations of a point: 5.
+     * The decision limit of a CUSUM, in standard deviations of a point.
+     * Default 5.
      */
     double decision;
 } tenths_chart_options;
 
 /**
- * Sets the usual options of a control chart.
- *
- * Set `struct_size` before the call.
+ * Sets the defaults. Set `struct_size` before the call.
  *
  * # Safety
  * `options->struct_size` is set to the size of the struct.
@@ -16393,39 +16402,44 @@ tenths_status tenths_make_decision(const char *limits,
 /* ---- Gauge studies ---- */
 
 /**
- * What a gauge study is asked for: set by `tenths_study_options_init`, then changed.
+ * What a gauge study is asked for.
+ *
+ * Set by `tenths_study_options_init`, then change what you need.
  */
 typedef struct tenths_study_options {
     /**
-     * `sizeof(tenths_study_options)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_study_options)`.
      */
     size_t struct_size;
     /**
-     * `TENTHS_ANOVA` (0), `TENTHS_AVERAGE_RANGE` (1) or `TENTHS_NESTED` (2).
+     * The method.
+     * 0 anova, 1 average_range, 2 nested. Each has a constant, such as `TENTHS_STUDY_OPTIONS_METHOD_ANOVA`. Default 0.
      */
     int32_t method;
     /**
-     * Not 0 where the interaction is taken for repeatability.
+     * Whether the interaction is taken for repeatability.
+     * 1 for yes, 0 for no. Default 0.
      */
     int32_t pool_interaction;
     /**
-     * The width of the tolerance, in the unit of the readings; NaN for none.
+     * The width of the tolerance that the gauge judges, in the unit of the readings.
+     * Default NaN, for none.
      */
     double tolerance;
     /**
-     * How many standard deviations count as the spread of the gauge: 6.
+     * How many standard deviations count as the spread of the gauge: 6, or 5.15 for 99 percent.
+     * Default 6.
      */
     double study_multiplier;
     /**
-     * The confidence of the intervals: 0.95.
+     * The confidence of the intervals.
+     * Default 0.95.
      */
     double confidence;
 } tenths_study_options;
 
 /**
- * Sets the usual options of a gauge study.
- *
- * Set `struct_size` before the call.
+ * Sets the defaults. Set `struct_size` before the call.
  *
  * # Safety
  * `options->struct_size` is set to the size of the struct.

@@ -1,93 +1,23 @@
 //! Gauge studies. Readings come in as arrays, appraiser by appraiser within each part.
-use crate::control_chart::{optional, options_of, tenths_chart_options};
-use crate::describe::fill;
+use crate::control_chart::optional;
 use crate::guard::guard;
-use crate::handle::{array, given, results};
+use crate::handle::{array, results};
 use crate::object::write;
 use crate::objects::{
     tenths_attribute_agreement, tenths_gauge_bias, tenths_gauge_linearity, tenths_gauge_stability,
     tenths_gauge_study, tenths_regression,
 };
+use crate::option::options;
+use crate::options::{tenths_chart_options, tenths_study_options};
 use crate::status::{Failure, tenths_status};
 use tenths::Units;
 use tenths::inspect::gauge_study::{
-    GaugeFigures, StudyData, StudyMethod, StudyOptions, attribute_agreement, gauge_bias, gauge_linearity,
-    gauge_stability, gauge_studies, gauge_study, regression,
+    GaugeFigures, StudyData, attribute_agreement, gauge_bias, gauge_linearity, gauge_stability,
+    gauge_studies, gauge_study, regression,
 };
-
-/// Analysis of variance, every appraiser measuring every part.
-pub const TENTHS_ANOVA: i32 = 0;
-/// Average and range.
-pub const TENTHS_AVERAGE_RANGE: i32 = 1;
-/// Analysis of variance, each appraiser with parts of their own.
-pub const TENTHS_NESTED: i32 = 2;
 
 /// The figures of each study of a batch: see `tenths_gauge_studies`.
 pub const TENTHS_STUDY_FIGURES: usize = 22;
-
-/// What a gauge study is asked for: set by `tenths_study_options_init`, then changed.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_study_options {
-    /// `sizeof(tenths_study_options)`.
-    pub struct_size: usize,
-    /// `TENTHS_ANOVA` (0), `TENTHS_AVERAGE_RANGE` (1) or `TENTHS_NESTED` (2).
-    pub method: i32,
-    /// Not 0 where the interaction is taken for repeatability.
-    pub pool_interaction: i32,
-    /// The width of the tolerance, in the unit of the readings; NaN for none.
-    pub tolerance: f64,
-    /// How many standard deviations count as the spread of the gauge: 6.
-    pub study_multiplier: f64,
-    /// The confidence of the intervals: 0.95.
-    pub confidence: f64,
-}
-
-/// Sets the usual options of a gauge study.
-///
-/// Set `struct_size` before the call.
-///
-/// # Safety
-/// `options->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_study_options_init(options: *mut tenths_study_options) -> tenths_status {
-    let usual = StudyOptions::default();
-    let made = tenths_study_options {
-        struct_size: size_of::<tenths_study_options>(),
-        method: TENTHS_ANOVA,
-        pool_interaction: 0,
-        tolerance: f64::NAN,
-        study_multiplier: usual.study_multiplier,
-        confidence: usual.confidence,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(options, "tenths_study_options", made) })
-}
-
-/// The options of a study; the usual ones for a null pointer.
-///
-/// # Safety
-/// `options` is null or tells its size.
-unsafe fn study_options(options: *const tenths_study_options) -> Result<StudyOptions, Failure> {
-    if options.is_null() {
-        return Ok(StudyOptions::default());
-    }
-    // SAFETY: the caller's promise.
-    let given = unsafe { given(options, "tenths_study_options") }?;
-    let method = match given.method {
-        TENTHS_ANOVA => StudyMethod::Anova,
-        TENTHS_AVERAGE_RANGE => StudyMethod::AverageRange,
-        TENTHS_NESTED => StudyMethod::Nested,
-        got => return Err(Failure::Choice { what: "method", last: TENTHS_NESTED, got }),
-    };
-    Ok(StudyOptions {
-        method,
-        tolerance: (!given.tolerance.is_nan()).then_some(given.tolerance),
-        study_multiplier: given.study_multiplier,
-        pool_interaction: given.pool_interaction != 0,
-        confidence: given.confidence,
-    })
-}
 
 /// A study of repeatability and reproducibility: `tenths_make_gauge_study(readings, 90, 10, 3, 3, NULL, &study)`.
 ///
@@ -110,7 +40,7 @@ pub unsafe extern "C" fn tenths_make_gauge_study(
         let made = || {
             // SAFETY: the caller's promises.
             let (readings, options) =
-                unsafe { (array(readings, count, "readings")?, study_options(options)?) };
+                unsafe { (array(readings, count, "readings")?, self::options(options)?) };
             Ok(gauge_study(&StudyData { readings, parts, appraisers, trials }, &options)?)
         };
         // SAFETY: the caller's promises.
@@ -150,7 +80,7 @@ pub unsafe extern "C" fn tenths_gauge_studies(
             return Err(Failure::Elements { what: "figures of a study", expected, got: width });
         }
         // SAFETY: the caller's promises.
-        let (readings, options) = unsafe { (array(readings, count, "readings")?, study_options(options)?) };
+        let (readings, options) = unsafe { (array(readings, count, "readings")?, self::options(options)?) };
         let made = gauge_studies(&StudyData { readings, parts, appraisers, trials }, &options)?;
         // SAFETY: the caller's promise of room for the figures of each study.
         let Some(to) = unsafe { results(figures, made.len() * width) }? else { return Ok(()) };
@@ -254,7 +184,7 @@ pub unsafe extern "C" fn tenths_make_gauge_stability(
                 (
                     array(readings, count, "readings")?,
                     optional(sizes, size_count, "sizes")?,
-                    options_of(options)?,
+                    self::options(options)?,
                 )
             };
             Ok(gauge_stability(readings, sizes, &options, confidence)?)

@@ -78,3 +78,149 @@ pub unsafe extern "C" fn tenths_cutting_options_init(options: *mut tenths_cuttin
     // SAFETY: the caller's promise.
     guard(|| unsafe { fill_grown(options, tenths_cutting_options::NAME, tenths_cutting_options::FIRST, tenths_cutting_options::DEFAULTS) })
 }
+
+/// `constants` of `tenths_chart_options`: exact.
+pub const TENTHS_CHART_OPTIONS_CONSTANTS_EXACT: i32 = 0;
+
+/// `constants` of `tenths_chart_options`: printed.
+pub const TENTHS_CHART_OPTIONS_CONSTANTS_PRINTED: i32 = 1;
+
+/// `rules` of `tenths_chart_options`: limits.
+pub const TENTHS_CHART_OPTIONS_RULES_LIMITS: i32 = 0;
+
+/// `rules` of `tenths_chart_options`: western electric.
+pub const TENTHS_CHART_OPTIONS_RULES_WESTERN_ELECTRIC: i32 = 1;
+
+/// `rules` of `tenths_chart_options`: nelson.
+pub const TENTHS_CHART_OPTIONS_RULES_NELSON: i32 = 2;
+
+/// How a chart is worked out.
+///
+/// Set by `tenths_chart_options_init`, then change what you need.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_chart_options {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_chart_options)`.
+    pub struct_size: usize,
+    /// Where the constants come from.
+    /// 0 exact, 1 printed. Each has a constant, such as `TENTHS_CHART_OPTIONS_CONSTANTS_EXACT`. Default 0.
+    pub constants: i32,
+    /// The rules that points are judged by.
+    /// 0 limits, 1 western_electric, 2 nelson. Each has a constant, such as `TENTHS_CHART_OPTIONS_RULES_LIMITS`. Default 1.
+    pub rules: i32,
+    /// The known centre, or the target of EWMA and CUSUM; otherwise the mean of the readings.
+    /// Default NaN, for none.
+    pub centre: f64,
+    /// The known standard deviation of the process; otherwise it is estimated from the readings.
+    /// Default NaN, for none.
+    pub sigma: f64,
+    /// How many standard deviations the limits lie from the centre.
+    /// Default 3.
+    pub sigmas: f64,
+    /// How many readings in a row a moving range spans.
+    /// Default 2.
+    pub span: i64,
+    /// The weight of the last reading in an EWMA.
+    /// Default 0.2.
+    pub weight: f64,
+    /// The slack of a CUSUM, in standard deviations of a point: half of the shift to find.
+    /// Default 0.5.
+    pub slack: f64,
+    /// The decision limit of a CUSUM, in standard deviations of a point.
+    /// Default 5.
+    pub decision: f64,
+}
+
+impl Given for tenths_chart_options {
+    type Options = tenths::registry::options::ChartOptions;
+    const NAME: &'static str = "tenths_chart_options";
+    const FIRST: usize = size_of::<Self>();
+    const DEFAULTS: Self = Self {
+        struct_size: size_of::<Self>(),
+        constants: 0,
+        rules: 1,
+        centre: f64::NAN,
+        sigma: f64::NAN,
+        sigmas: 3.0,
+        span: 2,
+        weight: 0.2,
+        slack: 0.5,
+        decision: 5.0,
+    };
+
+    fn fields(&self) -> Vec<Word> {
+        vec![self.constants.into(), self.rules.into(), self.centre.into(), self.sigma.into(), self.sigmas.into(), self.span.into(), self.weight.into(), self.slack.into(), self.decision.into()]
+    }
+}
+
+/// Sets the defaults. Set `struct_size` before the call.
+///
+/// # Safety
+/// `options->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_chart_options_init(options: *mut tenths_chart_options) -> tenths_status {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill_grown(options, tenths_chart_options::NAME, tenths_chart_options::FIRST, tenths_chart_options::DEFAULTS) })
+}
+
+/// `method` of `tenths_study_options`: anova.
+pub const TENTHS_STUDY_OPTIONS_METHOD_ANOVA: i32 = 0;
+
+/// `method` of `tenths_study_options`: average range.
+pub const TENTHS_STUDY_OPTIONS_METHOD_AVERAGE_RANGE: i32 = 1;
+
+/// `method` of `tenths_study_options`: nested.
+pub const TENTHS_STUDY_OPTIONS_METHOD_NESTED: i32 = 2;
+
+/// What a gauge study is asked for.
+///
+/// Set by `tenths_study_options_init`, then change what you need.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_study_options {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_study_options)`.
+    pub struct_size: usize,
+    /// The method.
+    /// 0 anova, 1 average_range, 2 nested. Each has a constant, such as `TENTHS_STUDY_OPTIONS_METHOD_ANOVA`. Default 0.
+    pub method: i32,
+    /// Whether the interaction is taken for repeatability.
+    /// 1 for yes, 0 for no. Default 0.
+    pub pool_interaction: i32,
+    /// The width of the tolerance that the gauge judges, in the unit of the readings.
+    /// Default NaN, for none.
+    pub tolerance: f64,
+    /// How many standard deviations count as the spread of the gauge: 6, or 5.15 for 99 percent.
+    /// Default 6.
+    pub study_multiplier: f64,
+    /// The confidence of the intervals.
+    /// Default 0.95.
+    pub confidence: f64,
+}
+
+impl Given for tenths_study_options {
+    type Options = tenths::registry::options::StudyOptions;
+    const NAME: &'static str = "tenths_study_options";
+    const FIRST: usize = size_of::<Self>();
+    const DEFAULTS: Self = Self {
+        struct_size: size_of::<Self>(),
+        method: 0,
+        pool_interaction: 0,
+        tolerance: f64::NAN,
+        study_multiplier: 6.0,
+        confidence: 0.95,
+    };
+
+    fn fields(&self) -> Vec<Word> {
+        vec![self.method.into(), self.pool_interaction.into(), self.tolerance.into(), self.study_multiplier.into(), self.confidence.into()]
+    }
+}
+
+/// Sets the defaults. Set `struct_size` before the call.
+///
+/// # Safety
+/// `options->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_study_options_init(options: *mut tenths_study_options) -> tenths_status {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill_grown(options, tenths_study_options::NAME, tenths_study_options::FIRST, tenths_study_options::DEFAULTS) })
+}

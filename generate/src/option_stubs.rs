@@ -1,10 +1,10 @@
-//! Options in stubs: a line `<CuttingOptions 0..2>` of a template stands for the first two of these options, `<CuttingOptions
-//! 2..>` for the others, as parameters with their types and defaults.
+//! Options in stubs: a line `<CuttingOptions>` of a template stands for these options, `<CuttingOptions kerf, end_trim>` for
+//! some of them, as parameters with their types and defaults.
 use crate::object_stubs::python_type;
 use crate::text::Text;
 use std::path::Path;
 use tenths::Size;
-use tenths::object::{FieldKind, Value};
+use tenths::object::{Field, FieldKind, Value};
 use tenths::registry::options;
 
 /// The stub of a module of which nothing but its options is generated.
@@ -33,18 +33,21 @@ pub(crate) fn expanded(template: &str) -> Result<String, String> {
     Ok(text)
 }
 
-/// `kerf: Size | str | float = 0` and the like, for `CuttingOptions 0..2`.
+/// `kerf: Size | str | float = 0` and the like, for `CuttingOptions kerf, end_trim`.
 fn parameters(marked: &str) -> Option<Vec<String>> {
-    let (name, range) = marked.split_once(' ').unwrap_or((marked, "0.."));
+    let (name, wanted) = marked.split_once(' ').unwrap_or((marked, ""));
     let record = options().iter().find(|record| record.name == name)?;
-    let (from, to) = range.split_once("..")?;
-    let all = record.fields.iter().zip((record.defaults)());
-    let all = all.map(|(field, default)| {
-        format!("{}: {} = {}", field.name, taken_type(&field.kind), literal(&field.kind, &default))
-    });
-    let all: Vec<_> = all.collect();
-    let to = if to.is_empty() { all.len() } else { to.parse().ok()? };
-    Some(all.get(from.parse().ok()?..to)?.to_vec())
+    let all: Vec<_> = record.fields.iter().zip((record.defaults)()).collect();
+    let told = |(field, default): &(&Field, Value)| {
+        format!("{}: {} = {}", field.name, taken_type(&field.kind), literal(&field.kind, default))
+    };
+    match wanted {
+        "" => Some(all.iter().map(told).collect()),
+        wanted => {
+            let one = |name| all.iter().find(|(field, _)| field.name == name).map(told);
+            wanted.split(", ").map(one).collect()
+        }
+    }
 }
 
 /// What an option is given as: more than what an object gives.

@@ -1,9 +1,11 @@
 //! Control charts.
 use crate::error::value_error;
 use crate::object::object;
+use crate::options::options;
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 use tenths::inspect::control_chart::{
-    ChartConstants, ChartKind, ChartOptions, ConstantSource, RuleSet, average_run_length, control_chart,
+    ChartConstants, ChartKind, ChartOptions, ConstantSource, average_run_length, control_chart,
 };
 
 /// Floats from their bytes, as `numpy.ndarray.tobytes` gives them.
@@ -13,36 +15,15 @@ pub fn floats(bytes: &[u8]) -> Vec<f64> {
 
 /// What `control_chart` of `_charts.py` calls.
 #[pyfunction]
-#[pyo3(signature = (kind, data, sizes, phases, rules, constants, centre, sigma, sigmas, span, weight, slack, decision))]
-#[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
 pub fn _control_chart<'py>(
     py: Python<'py>,
     kind: &str,
     data: &[u8],
     sizes: &[u8],
     phases: Vec<usize>,
-    rules: &str,
-    constants: &str,
-    centre: Option<f64>,
-    sigma: Option<f64>,
-    sigmas: f64,
-    span: usize,
-    weight: f64,
-    slack: f64,
-    decision: f64,
+    given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let options = ChartOptions {
-        constants: ConstantSource::parse(constants).map_err(value_error)?,
-        rules: RuleSet::parse(rules).map_err(value_error)?,
-        phases: &phases,
-        centre,
-        sigma,
-        sigmas,
-        span,
-        weight,
-        slack,
-        decision,
-    };
+    let options = ChartOptions { phases: &phases, ..options("control_chart", given, None)? };
     let kind = ChartKind::parse(kind).map_err(value_error)?;
     let (data, sizes) = (floats(data), floats(sizes));
     let chart = py.detach(|| control_chart(kind, &data, &sizes, &options)).map_err(value_error)?;
@@ -61,16 +42,8 @@ pub fn chart_constants<'py>(py: Python<'py>, n: usize, source: &str) -> PyResult
 
 /// What `average_run_length` of `_charts.py` calls for each shift.
 #[pyfunction]
-pub fn _average_run_length(
-    kind: &str,
-    shift: f64,
-    size: usize,
-    sigmas: f64,
-    weight: f64,
-    slack: f64,
-    decision: f64,
-) -> PyResult<f64> {
+pub fn _average_run_length(kind: &str, shift: f64, size: usize, given: &Bound<'_, PyDict>) -> PyResult<f64> {
     let kind = ChartKind::parse(kind).map_err(value_error)?;
-    let options = ChartOptions { sigmas, weight, slack, decision, ..ChartOptions::default() };
+    let options = options("average_run_length", given, None)?;
     average_run_length(kind, shift, size, &options).map_err(value_error)
 }

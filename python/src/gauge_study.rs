@@ -3,38 +3,24 @@ use crate::array::to_array;
 use crate::control_chart::floats;
 use crate::error::value_error;
 use crate::object::object;
+use crate::options::options;
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 use tenths::inspect::control_chart::ChartOptions;
 use tenths::inspect::gauge_study::{
-    StudyData, StudyMethod, StudyOptions, attribute_agreement, gauge_bias, gauge_linearity, gauge_stability,
-    gauge_studies, gauge_study, regression,
+    StudyData, attribute_agreement, gauge_bias, gauge_linearity, gauge_stability, gauge_studies, gauge_study,
+    regression,
 };
-
-fn options(
-    method: &str,
-    tolerance: Option<f64>,
-    study_multiplier: f64,
-    pool_interaction: bool,
-    confidence: f64,
-) -> PyResult<StudyOptions> {
-    let method = StudyMethod::parse(method).map_err(value_error)?;
-    Ok(StudyOptions { method, tolerance, study_multiplier, pool_interaction, confidence })
-}
 
 /// What `gauge_study` of `_gauge_study.py` calls.
 #[pyfunction]
-#[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
 pub fn _gauge_study<'py>(
     py: Python<'py>,
     data: &[u8],
     layout: [usize; 3],
-    method: &str,
-    tolerance: Option<f64>,
-    study_multiplier: f64,
-    pool_interaction: bool,
-    confidence: f64,
+    given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let options = options(method, tolerance, study_multiplier, pool_interaction, confidence)?;
+    let options = options("gauge_study", given, None)?;
     let (readings, [parts, appraisers, trials]) = (floats(data), layout);
     let data = StudyData { readings: &readings, parts, appraisers, trials };
     object(py, &gauge_study(&data, &options).map_err(value_error)?)
@@ -46,11 +32,9 @@ pub fn _gauge_studies<'py>(
     py: Python<'py>,
     data: &[u8],
     layout: [usize; 3],
-    method: &str,
-    pool_interaction: bool,
+    given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let usual = StudyOptions::default();
-    let options = options(method, None, usual.study_multiplier, pool_interaction, usual.confidence)?;
+    let options = options("gauge_studies", given, None)?;
     let (readings, [parts, appraisers, trials]) = (floats(data), layout);
     let data = StudyData { readings: &readings, parts, appraisers, trials };
     let made = py.detach(|| gauge_studies(&data, &options)).map_err(value_error)?;

@@ -13,9 +13,9 @@ def cutting_plan(
         | tuple[_Length, SupportsIndex | None]
         | tuple[_Length, SupportsIndex | None, Any]
     ],
-    <CuttingOptions 0..2>
+    <CuttingOptions kerf, end_trim>
     *,
-    <CuttingOptions 2..>
+    <CuttingOptions remnant, facing_allowance, keep_from, time_limit, work_limit>
     units: Literal["in", "mm"] | None = None,
     threads: int = 1,
     progress: _Progress = None,

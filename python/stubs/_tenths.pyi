@@ -992,36 +992,12 @@ def _capability(
     confidence: float,
 ) -> list[Capability]: ...
 def _control_chart(
-    kind: str,
-    data: bytes,
-    sizes: bytes,
-    phases: Sequence[int],
-    rules: str,
-    constants: str,
-    centre: float | None,
-    sigma: float | None,
-    sigmas: float,
-    span: int,
-    weight: float,
-    slack: float,
-    decision: float,
+    kind: str, data: bytes, sizes: bytes, phases: Sequence[int], given: dict[str, Any]
 ) -> ControlChart: ...
 def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
-def _average_run_length(
-    kind: str, shift: float, size: int, sigmas: float, weight: float, slack: float, decision: float
-) -> float: ...
-def _gauge_study(
-    data: bytes,
-    layout: Sequence[int],
-    method: str,
-    tolerance: float | None,
-    study_multiplier: float,
-    pool_interaction: bool,
-    confidence: float,
-) -> GaugeStudy: ...
-def _gauge_studies(
-    data: bytes, layout: Sequence[int], method: str, pool_interaction: bool
-) -> NDArray[numpy.float64]: ...
+def _average_run_length(kind: str, shift: float, size: int, given: dict[str, Any]) -> float: ...
+def _gauge_study(data: bytes, layout: Sequence[int], given: dict[str, Any]) -> GaugeStudy: ...
+def _gauge_studies(data: bytes, layout: Sequence[int], given: dict[str, Any]) -> NDArray[numpy.float64]: ...
 def _gauge_bias(readings: bytes, reference: float, confidence: float) -> GaugeBias: ...
 def _gauge_linearity(references: bytes, readings: bytes, confidence: float) -> GaugeLinearity: ...
 def _regression(x: bytes, y: bytes, confidence: float) -> Regression: ...

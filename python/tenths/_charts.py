@@ -3,29 +3,15 @@
 import numpy
 
 from . import _tenths
+from ._options import takes
 from ._readings import readings
 from ._tenths import DomainError
 
 _SUBGROUPED = ("xbar_r", "xbar_s", "ewma", "cusum")
 
 
-def control_chart(
-    kind,
-    data,
-    *,
-    sizes=None,
-    subgroup=None,
-    phases=None,
-    centre=None,
-    sigma=None,
-    sigmas=3.0,
-    rules="western_electric",
-    constants="exact",
-    span=2,
-    weight=0.2,
-    slack=0.5,
-    decision=5.0,
-):
+@takes("ChartOptions")
+def control_chart(kind, data, *, sizes=None, subgroup=None, phases=None, **options):
     """A control chart: points, limits, and the rules that points broke.
 
     ``kind`` is ``xbar_r``, ``xbar_s``, ``i_mr``, ``p``, ``np``, ``c``, ``u``, ``ewma`` or ``cusum``. ``data`` of subgroups
@@ -33,16 +19,11 @@ def control_chart(
     for each subgroup) or ``subgroup``, the label of each reading. Of ``p``, ``np`` and ``u`` it is the counts, and
     ``sizes`` what was inspected. ``phases`` labels each point; a phase has limits of its own.
 
-    Limits lie ``sigmas`` standard deviations from the centre. They come from the readings, or from a known ``centre`` and
-    ``sigma``. ``constants`` are ``exact`` or ``printed``. ``rules`` are ``limits``, ``western_electric`` or ``nelson``. A
-    moving range spans ``span`` readings; ``weight`` is that of the last reading in an EWMA; ``slack`` and ``decision`` of
-    a CUSUM are in standard deviations of a point. Missing readings are refused: leave them out.
+    Limits come from the readings, or from a known ``centre`` and ``sigma``. Missing readings are refused: leave them out.
     """
     flat, sizes = _flat(kind, data, sizes, subgroup)
     phases = [] if phases is None else _phases(phases)
-    return _tenths._control_chart(
-        kind, flat.tobytes(), sizes.tobytes(), phases, rules, constants, centre, sigma, sigmas, span, weight, slack, decision
-    )
+    return _tenths._control_chart(kind, flat.tobytes(), sizes.tobytes(), phases, options)
 
 
 def average_run_length(kind, shift, *, size=1, sigmas=3.0, weight=0.2, slack=0.5, decision=5.0):
@@ -53,9 +34,8 @@ def average_run_length(kind, shift, *, size=1, sigmas=3.0, weight=0.2, slack=0.5
     how long the chart runs until a false alarm. Rules beyond the first do not count.
     """
     shifts = readings("shift", shift)
-    one = numpy.vectorize(
-        lambda moved: _tenths._average_run_length(kind, moved, size, sigmas, weight, slack, decision), otypes=[float]
-    )
+    options = {"sigmas": sigmas, "weight": weight, "slack": slack, "decision": decision}
+    one = numpy.vectorize(lambda moved: _tenths._average_run_length(kind, moved, size, options), otypes=[float])
     return one(shifts) if shifts.ndim else float(one(shifts))
 
 

@@ -4,7 +4,7 @@ from . import _tenths
 from ._options import takes
 
 
-@takes("CuttingOptions", positional=2)
+@takes("CuttingOptions", "kerf", "end_trim")
 def cutting_plan(pieces, bars, *, units=None, threads=1, progress=None, **options):
     """Plans how to cut pieces from bars, and proves that no plan is better.
 

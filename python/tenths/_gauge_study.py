@@ -5,6 +5,7 @@ import sys
 import numpy
 
 from . import _tenths
+from ._options import takes
 from ._readings import readings
 from ._tenths import DomainError
 
@@ -19,37 +20,23 @@ _FIGURES = (
 )
 
 
-def gauge_study(
-    data,
-    method="anova",
-    tolerance=None,
-    study_multiplier=6.0,
-    pool_interaction=False,
-    *,
-    confidence=0.95,
-    part="part",
-    appraiser="appraiser",
-    trial="trial",
-    value="value",
-):
+@takes("StudyOptions", "method", "tolerance", "study_multiplier", "pool_interaction")
+def gauge_study(data, *, part="part", appraiser="appraiser", trial="trial", value="value", **options):
     """A study of repeatability and reproducibility.
 
     ``data`` is an array of parts × appraisers × trials, or a tidy DataFrame with a row for each reading and the columns
     ``part``, ``appraiser`` and ``value``, and ``trial`` where it has one. ``method`` is ``anova``, ``average_range`` or
-    ``nested``, where each appraiser has parts of their own. ``tolerance`` is the width of the tolerance in the unit of the
-    readings; the spread of the gauge is ``study_multiplier`` standard deviations. With ``pool_interaction`` the interaction
-    is taken for repeatability. Every appraiser measures every part the same number of times; anything else is refused.
+    ``nested``, where each appraiser has parts of their own. Every appraiser measures every part the same number of times;
+    anything else is refused.
     """
     if _is_frame(data):
-        table = _tidy(data, method == "nested", part, appraiser, trial, value)
+        table = _tidy(data, options.get("method") == "nested", part, appraiser, trial, value)
     else:
         table = readings("data", data)
     if table.ndim != 3:
         hint = ". Fix: use gauge_studies for many studies" if table.ndim == 4 else ""
         raise DomainError(f"data must be parts × appraisers × trials, not {table.ndim} dimensions{hint}")
-    return _tenths._gauge_study(
-        table.tobytes(), table.shape, method, tolerance, study_multiplier, bool(pool_interaction), confidence
-    )
+    return _tenths._gauge_study(table.tobytes(), table.shape, options)
 
 
 def gauge_studies(data, method="anova", pool_interaction=False):
@@ -62,7 +49,7 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     table = readings("data", data)
     if table.ndim != 4:
         raise DomainError(f"data must be studies × parts × appraisers × trials, not {table.ndim} dimensions")
-    made = _tenths._gauge_studies(table.tobytes(), table.shape[1:], method, bool(pool_interaction))
+    made = _tenths._gauge_studies(table.tobytes(), table.shape[1:], {"method": method, "pool_interaction": pool_interaction})
     figures = made.reshape(-1, len(_FIGURES)).T.copy()
     return dict(zip(_FIGURES, figures))
 

@@ -5,27 +5,34 @@ import inspect
 
 from . import _tenths
 
+_POSITIONAL, _BY_NAME = inspect.Parameter.POSITIONAL_OR_KEYWORD, inspect.Parameter.KEYWORD_ONLY
 
-def takes(record, positional=0):
+
+def takes(record, *positional):
     """Gives a function of `**options` the signature and the documentation of the options of a record.
 
-    The first `positional` of them may also be given by position, after the function's own.
+    Those that are named may also be given by position, in this order, after the function's own.
     """
-    options = _tenths._options(record)
+    options = {name: (default, " ".join(meaning.split())) for name, default, meaning in _tenths._options(record)}
+    by_name = [name for name in options if name not in positional]
 
     def decorate(function):
         *own, _ = inspect.signature(function).parameters.values()
-        own = {by_name: [one for one in own if (one.kind is one.KEYWORD_ONLY) == by_name] for by_name in (False, True)}
-        kinds = [inspect.Parameter.POSITIONAL_OR_KEYWORD] * positional
-        kinds += [inspect.Parameter.KEYWORD_ONLY] * (len(options) - positional)
-        told = [inspect.Parameter(name, kind, default=default) for kind, (name, default, _) in zip(kinds, options)]
-        call = _by_position(function, len(own[False]), [name for name, _, _ in options[:positional]])
-        call.__signature__ = inspect.Signature([*own[False], *told, *own[True]])
-        meanings = "".join(f"\n    {name}: {' '.join(meaning.split())}" for name, _, meaning in options)
+        first = [one for one in own if one.kind is not one.KEYWORD_ONLY]
+        last = own[len(first) :]
+        told = [_parameter(name, _POSITIONAL, options) for name in positional]
+        told += [_parameter(name, _BY_NAME, options) for name in by_name]
+        call = _by_position(function, len(first), positional)
+        call.__signature__ = inspect.Signature([*first, *told, *last])
+        meanings = "".join(f"\n    {name}: {meaning}" for name, (_, meaning) in options.items())
         call.__doc__ = f"{inspect.cleandoc(function.__doc__)}\n\nOptions:{meanings}\n"
         return call
 
     return decorate
+
+
+def _parameter(name, kind, options):
+    return inspect.Parameter(name, kind, default=options[name][0])
 
 
 def _by_position(function, own, names):

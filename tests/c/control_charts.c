@@ -42,8 +42,8 @@ static tenths_status make_chart(char **f, tenths_control_chart *chart) {
     if (tenths_chart_options_init(&options) != TENTHS_OK) return TENTHS_INTERNAL;
     options.centre = or_else(f[5], options.centre);
     options.sigma = or_else(f[6], options.sigma);
-    options.constants = strcmp(f[7], "printed") == 0 ? TENTHS_PRINTED_CONSTANTS : TENTHS_EXACT_CONSTANTS;
-    options.rules = strcmp(f[8], "limits") == 0 ? TENTHS_LIMITS_ONLY : TENTHS_WESTERN_ELECTRIC;
+    options.constants = strcmp(f[7], "printed") == 0 ? TENTHS_CHART_OPTIONS_CONSTANTS_PRINTED : TENTHS_CHART_OPTIONS_CONSTANTS_EXACT;
+    options.rules = strcmp(f[8], "limits") == 0 ? TENTHS_CHART_OPTIONS_RULES_LIMITS : TENTHS_CHART_OPTIONS_RULES_WESTERN_ELECTRIC;
     options.weight = or_else(f[9], options.weight);
     options.slack = or_else(f[10], options.slack);
     options.decision = or_else(f[11], options.decision);

@@ -79,8 +79,8 @@ static tenths_status make(char **f) {
     call = STUDY;
     options.struct_size = sizeof options;
     if (tenths_study_options_init(&options) != TENTHS_OK) return TENTHS_INTERNAL;
-    if (strcmp(f[2], "average_range") == 0) options.method = TENTHS_AVERAGE_RANGE;
-    if (strcmp(f[2], "nested") == 0) options.method = TENTHS_NESTED;
+    if (strcmp(f[2], "average_range") == 0) options.method = TENTHS_STUDY_OPTIONS_METHOD_AVERAGE_RANGE;
+    if (strcmp(f[2], "nested") == 0) options.method = TENTHS_STUDY_OPTIONS_METHOD_NESTED;
     options.pool_interaction = strcmp(f[6], "1") == 0;
     return tenths_make_gauge_study(readings, count, counts[0], counts[1], counts[2], &options, &study);
 }

@@ -160,7 +160,7 @@ def test_what_is_no_study_is_refused(study):
         (study, {"tolerance": 0}, "tolerance must be"),
         (study, {"study_multiplier": math.nan}, "study_multiplier must be"),
         (study, {"confidence": 95}, "confidence must be between 0 and 1"),
-        (study, {"method": "ranges"}, "not a method of gauge studies"),
+        (study, {"method": "ranges"}, "method must be anova, average_range or nested, not .ranges."),
     ):
         with pytest.raises(tenths.DomainError, match=message):
             tenths.gauge_study(data, **options)

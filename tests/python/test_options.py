@@ -11,6 +11,8 @@ import tenths
 # Each function with the name of its record, and a call that succeeds.
 FUNCTIONS = [
     pytest.param(tenths.cutting_plan, "CuttingOptions", ([("1 m", 5)], ["6 m"]), id="cutting_plan"),
+    pytest.param(tenths.control_chart, "ChartOptions", ("i_mr", [3.0, 4.0, 6.0, 5.0, 4.0]), id="control_chart"),
+    pytest.param(tenths.gauge_study, "StudyOptions", ([[[1.0, 1.1], [1.2, 1.1]], [[2.0, 2.1], [2.1, 2.3]]],), id="gauge_study"),
 ]
 NO_CHOICE = "not one of them"
 

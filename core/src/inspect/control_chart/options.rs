@@ -3,29 +3,37 @@ use super::constants::ConstantSource;
 use super::error::ControlChartError;
 use super::kind::ChartKind;
 use super::rules::RuleSet;
+use tenths_macros::Options;
 
 /// How a chart is worked out.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Options)]
 pub struct ChartOptions<'a> {
     /// Where the constants come from.
     pub constants: ConstantSource,
     /// The rules that points are judged by.
     pub rules: RuleSet,
     /// The phase of each point, numbered from zero; none for a single phase. Each phase has limits of its own.
+    #[apart]
     pub phases: &'a [usize],
     /// The known centre, or the target of EWMA and CUSUM; otherwise the mean of the readings.
+    #[pure]
     pub centre: Option<f64>,
     /// The known standard deviation of the process; otherwise it is estimated from the readings.
+    #[pure]
     pub sigma: Option<f64>,
-    /// How many standard deviations the limits lie from the centre: 3.
+    /// How many standard deviations the limits lie from the centre.
+    #[pure]
     pub sigmas: f64,
-    /// How many readings in a row a moving range spans: 2.
+    /// How many readings in a row a moving range spans.
     pub span: usize,
-    /// The weight of the last reading in an EWMA: 0.2.
+    /// The weight of the last reading in an EWMA.
+    #[pure]
     pub weight: f64,
-    /// The slack of a CUSUM, in standard deviations of a point: 0.5, half of the shift to find.
+    /// The slack of a CUSUM, in standard deviations of a point: half of the shift to find.
+    #[pure]
     pub slack: f64,
-    /// The decision limit of a CUSUM, in standard deviations of a point: 5.
+    /// The decision limit of a CUSUM, in standard deviations of a point.
+    #[pure]
     pub decision: f64,
 }
 

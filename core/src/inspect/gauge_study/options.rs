@@ -1,6 +1,6 @@
 //! How a gauge study is worked out.
 use super::error::GaugeStudyError;
-use tenths_macros::Choice;
+use tenths_macros::{Choice, Options};
 
 /// How a gauge study is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Choice)]
@@ -26,17 +26,20 @@ impl StudyMethod {
 }
 
 /// What a gauge study is asked for.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Options)]
 pub struct StudyOptions {
     /// The method.
     pub method: StudyMethod,
-    /// The width of the tolerance that the gauge judges, in the unit of the readings.
-    pub tolerance: Option<f64>,
-    /// How many standard deviations count as the spread of the gauge: 6, or 5.15 for 99 percent.
-    pub study_multiplier: f64,
     /// Whether the interaction is taken for repeatability.
     pub pool_interaction: bool,
+    /// The width of the tolerance that the gauge judges, in the unit of the readings.
+    #[pure]
+    pub tolerance: Option<f64>,
+    /// How many standard deviations count as the spread of the gauge: 6, or 5.15 for 99 percent.
+    #[pure]
+    pub study_multiplier: f64,
     /// The confidence of the intervals.
+    #[pure]
     pub confidence: f64,
 }
 
