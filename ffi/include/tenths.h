@@ -938,6 +938,51 @@
 #define TENTHS_GAUGE_STUDY_METHOD_NESTED 2
 
 /**
+ * `sigma` of `tenths_capability_options`: moving range.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_SIGMA_MOVING_RANGE 0
+
+/**
+ * `sigma` of `tenths_capability_options`: mean range.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_SIGMA_MEAN_RANGE 1
+
+/**
+ * `sigma` of `tenths_capability_options`: mean deviation.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_SIGMA_MEAN_DEVIATION 2
+
+/**
+ * `sigma` of `tenths_capability_options`: pooled.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_SIGMA_POOLED 3
+
+/**
+ * `sigma` of `tenths_capability_options`: overall.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_SIGMA_OVERALL 4
+
+/**
+ * `law` of `tenths_capability_options`: normal.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_LAW_NORMAL 0
+
+/**
+ * `law` of `tenths_capability_options`: lognormal.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_LAW_LOGNORMAL 1
+
+/**
+ * `law` of `tenths_capability_options`: weibull.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_LAW_WEIBULL 2
+
+/**
+ * `law` of `tenths_capability_options`: Pearson III.
+ */
+#define TENTHS_CAPABILITY_OPTIONS_LAW_PEARSON_III 3
+
+/**
  * `constants` of `tenths_chart_options`: exact.
  */
 #define TENTHS_CHART_OPTIONS_CONSTANTS_EXACT 0
@@ -2413,40 +2458,44 @@ tenths_status tenths_formula_batch(const char *name,
 /* ---- Capability of processes ---- */
 
 /**
- * How the capability of a characteristic is worked out: set by `tenths_capability_options_init`, then changed.
+ * How a capability is wanted.
+ *
+ * Set by `tenths_capability_options_init`, then change what you need.
  */
 typedef struct tenths_capability_options {
     /**
-     * `sizeof(tenths_capability_options)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_capability_options)`.
      */
     size_t struct_size;
     /**
-     * The number of readings in each subgroup, 0 without subgroups.
+     * The number of readings in each subgroup, if there are subgroups.
+     * Default 0, for none.
      */
-    size_t subgroup;
+    int64_t subgroup;
     /**
-     * The target, NaN for the middle of the limits.
+     * The target; the middle of the limits by default.
+     * Default NaN, for none.
      */
     double target;
     /**
-     * How the standard deviation within is estimated: `moving range`, `mean range`, `mean deviation`, `pooled` or
-     * `overall`. Null for moving ranges without subgroups and mean ranges with them.
+     * How `sigma_within` is estimated; by default from moving ranges without subgroups, from mean ranges with them.
+     * 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_OPTIONS_SIGMA_MOVING_RANGE`. Default -1, for none.
      */
-    const char *sigma;
+    int32_t sigma;
     /**
-     * The law of Pp, Ppk and the expected ppm: `normal`, `lognormal`, `weibull` or `Pearson III`. Null for normal.
+     * The law of Pp, Ppk and the expected ppm.
+     * 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_OPTIONS_LAW_NORMAL`. Default 0.
      */
-    const char *law;
+    int32_t law;
     /**
-     * The confidence of the intervals: 0.95.
+     * The confidence of the intervals.
+     * Default 0.95.
      */
     double confidence;
 } tenths_capability_options;
 
 /**
- * Sets the usual options of a capability.
- *
- * Set `struct_size` before the call.
+ * Sets the defaults. Set `struct_size` before the call.
  *
  * # Safety
  * `options->struct_size` is set to the size of the struct.

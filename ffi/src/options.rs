@@ -10,62 +10,73 @@ use crate::status::tenths_status;
 use crate::watch::tenths_watch;
 use std::ffi::c_char;
 
-/// How bars are cut, and how long the search may take.
+/// `sigma` of `tenths_capability_options`: moving range.
+pub const TENTHS_CAPABILITY_OPTIONS_SIGMA_MOVING_RANGE: i32 = 0;
+
+/// `sigma` of `tenths_capability_options`: mean range.
+pub const TENTHS_CAPABILITY_OPTIONS_SIGMA_MEAN_RANGE: i32 = 1;
+
+/// `sigma` of `tenths_capability_options`: mean deviation.
+pub const TENTHS_CAPABILITY_OPTIONS_SIGMA_MEAN_DEVIATION: i32 = 2;
+
+/// `sigma` of `tenths_capability_options`: pooled.
+pub const TENTHS_CAPABILITY_OPTIONS_SIGMA_POOLED: i32 = 3;
+
+/// `sigma` of `tenths_capability_options`: overall.
+pub const TENTHS_CAPABILITY_OPTIONS_SIGMA_OVERALL: i32 = 4;
+
+/// `law` of `tenths_capability_options`: normal.
+pub const TENTHS_CAPABILITY_OPTIONS_LAW_NORMAL: i32 = 0;
+
+/// `law` of `tenths_capability_options`: lognormal.
+pub const TENTHS_CAPABILITY_OPTIONS_LAW_LOGNORMAL: i32 = 1;
+
+/// `law` of `tenths_capability_options`: weibull.
+pub const TENTHS_CAPABILITY_OPTIONS_LAW_WEIBULL: i32 = 2;
+
+/// `law` of `tenths_capability_options`: Pearson III.
+pub const TENTHS_CAPABILITY_OPTIONS_LAW_PEARSON_III: i32 = 3;
+
+/// How a capability is wanted.
 ///
-/// Set by `tenths_cutting_options_init`, then change what you need.
+/// Set by `tenths_capability_options_init`, then change what you need.
 #[repr(C)]
 #[derive(Clone, Copy)]
-pub struct tenths_cutting_options {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+pub struct tenths_capability_options {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_capability_options)`.
     pub struct_size: usize,
-    /// The width of a cut. A bar needs one between neighbours, and none after the last piece unless a remnant stays.
-    /// In picometres. Default 0.
-    pub kerf: i64,
-    /// What is trimmed off each bar before the first piece.
-    /// In picometres. Default 0.
-    pub end_trim: i64,
-    /// The length at the far end of each bar that the vice or collet holds and that cannot be used.
-    /// In picometres. Default 0.
-    pub remnant: i64,
-    /// What facing takes off each piece, both ends together.
-    /// In picometres. Default 0.
-    pub facing_allowance: i64,
-    /// The least leftover worth keeping, if any is.
-    /// In picometres. Default 0, for none.
-    pub keep_from: i64,
-    /// The longest that the search may take; the best plan by then is given. Without a limit it runs to its end.
-    /// In seconds. Default 10; infinity for none.
-    pub time_limit: f64,
-    /// The most work that the search may do, in steps of some nanoseconds each. Unlike a limit of time it gives the
-    /// same plan on every machine.
+    /// The number of readings in each subgroup, if there are subgroups.
     /// Default 0, for none.
-    pub work_limit: i64,
-    /// By what the work is watched, which can stop it; null for nothing.
-    pub watch: *const tenths_watch,
+    pub subgroup: i64,
+    /// The target; the middle of the limits by default.
+    /// Default NaN, for none.
+    pub target: f64,
+    /// How `sigma_within` is estimated; by default from moving ranges without subgroups, from mean ranges with them.
+    /// 0 moving range, 1 mean range, 2 mean deviation, 3 pooled, 4 overall. Each has a constant, such as `TENTHS_CAPABILITY_OPTIONS_SIGMA_MOVING_RANGE`. Default -1, for none.
+    pub sigma: i32,
+    /// The law of Pp, Ppk and the expected ppm.
+    /// 0 normal, 1 lognormal, 2 weibull, 3 Pearson III. Each has a constant, such as `TENTHS_CAPABILITY_OPTIONS_LAW_NORMAL`. Default 0.
+    pub law: i32,
+    /// The confidence of the intervals.
+    /// Default 0.95.
+    pub confidence: f64,
 }
 
-impl Given for tenths_cutting_options {
-    type Options = tenths::registry::options::CuttingOptions;
-    const NAME: &'static str = "tenths_cutting_options";
+impl Given for tenths_capability_options {
+    type Options = tenths::registry::options::CapabilityOptions;
+    const NAME: &'static str = "tenths_capability_options";
     const FIRST: usize = size_of::<Self>();
     const DEFAULTS: Self = Self {
         struct_size: size_of::<Self>(),
-        kerf: 0,
-        end_trim: 0,
-        remnant: 0,
-        facing_allowance: 0,
-        keep_from: 0,
-        time_limit: 10.0,
-        work_limit: 0,
-        watch: std::ptr::null(),
+        subgroup: 0,
+        target: f64::NAN,
+        sigma: -1,
+        law: 0,
+        confidence: 0.95,
     };
 
     fn fields(&self) -> Vec<Word> {
-        vec![self.kerf.into(), self.end_trim.into(), self.remnant.into(), self.facing_allowance.into(), self.keep_from.into(), self.time_limit.into(), self.work_limit.into()]
-    }
-
-    fn watch(&self) -> *const tenths_watch {
-        self.watch
+        vec![self.subgroup.into(), self.target.into(), self.sigma.into(), self.law.into(), self.confidence.into()]
     }
 }
 
@@ -74,9 +85,9 @@ impl Given for tenths_cutting_options {
 /// # Safety
 /// `options->struct_size` is set to the size of the struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cutting_options_init(options: *mut tenths_cutting_options) -> tenths_status {
+pub unsafe extern "C" fn tenths_capability_options_init(options: *mut tenths_capability_options) -> tenths_status {
     // SAFETY: the caller's promise.
-    guard(|| unsafe { fill_grown(options, tenths_cutting_options::NAME, tenths_cutting_options::FIRST, tenths_cutting_options::DEFAULTS) })
+    guard(|| unsafe { fill_grown(options, tenths_capability_options::NAME, tenths_capability_options::FIRST, tenths_capability_options::DEFAULTS) })
 }
 
 /// `constants` of `tenths_chart_options`: exact.
@@ -223,4 +234,73 @@ impl Given for tenths_study_options {
 pub unsafe extern "C" fn tenths_study_options_init(options: *mut tenths_study_options) -> tenths_status {
     // SAFETY: the caller's promise.
     guard(|| unsafe { fill_grown(options, tenths_study_options::NAME, tenths_study_options::FIRST, tenths_study_options::DEFAULTS) })
+}
+
+/// How bars are cut, and how long the search may take.
+///
+/// Set by `tenths_cutting_options_init`, then change what you need.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cutting_options {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
+    pub struct_size: usize,
+    /// The width of a cut. A bar needs one between neighbours, and none after the last piece unless a remnant stays.
+    /// In picometres. Default 0.
+    pub kerf: i64,
+    /// What is trimmed off each bar before the first piece.
+    /// In picometres. Default 0.
+    pub end_trim: i64,
+    /// The length at the far end of each bar that the vice or collet holds and that cannot be used.
+    /// In picometres. Default 0.
+    pub remnant: i64,
+    /// What facing takes off each piece, both ends together.
+    /// In picometres. Default 0.
+    pub facing_allowance: i64,
+    /// The least leftover worth keeping, if any is.
+    /// In picometres. Default 0, for none.
+    pub keep_from: i64,
+    /// The longest that the search may take; the best plan by then is given. Without a limit it runs to its end.
+    /// In seconds. Default 10; infinity for none.
+    pub time_limit: f64,
+    /// The most work that the search may do, in steps of some nanoseconds each. Unlike a limit of time it gives the
+    /// same plan on every machine.
+    /// Default 0, for none.
+    pub work_limit: i64,
+    /// By what the work is watched, which can stop it; null for nothing.
+    pub watch: *const tenths_watch,
+}
+
+impl Given for tenths_cutting_options {
+    type Options = tenths::registry::options::CuttingOptions;
+    const NAME: &'static str = "tenths_cutting_options";
+    const FIRST: usize = size_of::<Self>();
+    const DEFAULTS: Self = Self {
+        struct_size: size_of::<Self>(),
+        kerf: 0,
+        end_trim: 0,
+        remnant: 0,
+        facing_allowance: 0,
+        keep_from: 0,
+        time_limit: 10.0,
+        work_limit: 0,
+        watch: std::ptr::null(),
+    };
+
+    fn fields(&self) -> Vec<Word> {
+        vec![self.kerf.into(), self.end_trim.into(), self.remnant.into(), self.facing_allowance.into(), self.keep_from.into(), self.time_limit.into(), self.work_limit.into()]
+    }
+
+    fn watch(&self) -> *const tenths_watch {
+        self.watch
+    }
+}
+
+/// Sets the defaults. Set `struct_size` before the call.
+///
+/// # Safety
+/// `options->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cutting_options_init(options: *mut tenths_cutting_options) -> tenths_status {
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { fill_grown(options, tenths_cutting_options::NAME, tenths_cutting_options::FIRST, tenths_cutting_options::DEFAULTS) })
 }

@@ -3,9 +3,11 @@ use crate::control_chart::floats;
 use crate::error::value_error;
 use crate::formula::units_of;
 use crate::object::objects;
+use crate::options::options;
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 use tenths::inspect::capability::{
-    CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule, capabilities, capability,
+    CapabilityError, CapabilityLimits, CapabilityOptions, capabilities, capability,
 };
 
 /// What `capability` of `_capability.py` calls: of the columns of a table, one after the other, of `count` readings each;
@@ -20,19 +22,11 @@ pub fn _capability<'py>(
     names: Option<Vec<String>>,
     limits: Vec<(Option<f64>, Option<f64>)>,
     subgroups: Option<Vec<usize>>,
-    target: Option<f64>,
-    sigma: Option<&str>,
-    law: &str,
-    confidence: f64,
+    given: &Bound<'py, PyDict>,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let options = CapabilityOptions {
-        units: units_of(units)?,
-        subgroups,
-        target,
-        sigma: sigma.map(SigmaRule::parse).transpose().map_err(value_error)?,
-        law: CapabilityLaw::parse(law).map_err(value_error)?,
-        confidence,
-    };
+    let units = units_of(units)?;
+    let options = options("capability", given, Some(units))?;
+    let options = CapabilityOptions { units, subgroups, ..options };
     let limits: Vec<_> = limits.into_iter().map(|(lower, upper)| CapabilityLimits { lower, upper }).collect();
     let readings = floats(columns);
     let made = || match (names, limits.as_slice()) {

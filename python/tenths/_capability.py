@@ -5,6 +5,7 @@ import sys
 import numpy
 
 from . import _tenths
+from ._options import takes
 from ._readings import readings
 from ._rows import Rows
 from ._tenths import DomainError, Limits
@@ -15,34 +16,27 @@ def face(units, module):
     unit = {"inch": "inches", "metric": "millimetres"}[units]
     length = _tenths._wanted_length(units, True)
 
-    def capability(data, limits, subgroup=None, target=None, *, sigma=None, law="normal", confidence=0.95):
+    def capability(data, limits, subgroup=None, **options):
         table, names = _table(data)
         pairs = _limits_of_columns(length, limits, names)
         table, subgroups = _grouped(table, subgroup)
-        target = None if target is None else _one(length, target)
         columns = numpy.ascontiguousarray(table.T).tobytes()
-        made = _tenths._capability(
-            units, columns, len(table), names, pairs, subgroups, target, sigma, law, float(confidence)
-        )
+        made = _tenths._capability(units, columns, len(table), names, pairs, subgroups, options)
         return made[0] if names is None else Rows(made)
 
+    capability.__module__, capability.__qualname__ = module, "capability"
     capability.__doc__ = f"""The capability of a process: Cp, Cpk, Pp, Ppk and Cpm with intervals, expected ppm, normality.
 
     ``data`` are the readings of one characteristic in the order of making, in {unit}, or a table with a column for each
     characteristic: a DataFrame, a dict of columns, or an array of two dimensions. A table gives a row for each column.
 
     ``limits`` are a pair, either of which may be None; text such as '10 ±0.05 mm'; or Limits. For a table they hold for
-    every column, or are a dict by the name of the column or a list of them in order. ``target`` is the middle of the
-    limits by default. ``subgroup`` is the number of readings in each subgroup, or a label for each reading.
-
-    ``sigma`` says how the standard deviation within is estimated: 'moving range' is the default without subgroups,
-    'mean range' with them; others are 'mean deviation', 'pooled' and 'overall'. ``law`` of Pp, Ppk and the expected ppm is
-    'normal', 'lognormal', 'weibull' or 'Pearson III'. Missing readings are refused: leave them out.
+    every column, or are a dict by the name of the column or a list of them in order. ``subgroup`` is the number of readings
+    in each subgroup, or a label for each reading. Missing readings are refused: leave them out.
 
     A capability says something about the future only if the process is stable: look at a control chart first.
     """
-    capability.__module__, capability.__qualname__ = module, "capability"
-    return capability
+    return takes("CapabilityOptions", "target")(capability)
 
 
 def _table(data):

@@ -13,18 +13,19 @@ def takes(record, *positional):
 
     Those that are named may also be given by position, in this order, after the function's own.
     """
-    options = {name: (default, " ".join(meaning.split())) for name, default, meaning in _tenths._options(record)}
-    by_name = [name for name in options if name not in positional]
 
     def decorate(function):
         *own, _ = inspect.signature(function).parameters.values()
         first = [one for one in own if one.kind is not one.KEYWORD_ONLY]
         last = own[len(first) :]
+        # What the function takes itself, it explains itself.
+        options = {name: told for name, *told in _tenths._options(record) if name not in {one.name for one in own}}
+        by_name = [name for name in options if name not in positional]
         told = [_parameter(name, _POSITIONAL, options) for name in positional]
         told += [_parameter(name, _BY_NAME, options) for name in by_name]
         call = _by_position(function, len(first), positional)
         call.__signature__ = inspect.Signature([*first, *told, *last])
-        meanings = "".join(f"\n    {name}: {meaning}" for name, (_, meaning) in options.items())
+        meanings = "".join(f"\n    {name}: {' '.join(meaning.split())}" for name, (_, meaning) in options.items())
         call.__doc__ = f"{inspect.cleandoc(function.__doc__)}\n\nOptions:{meanings}\n"
         return call
 

@@ -2727,10 +2727,7 @@ def _capability(
     names: list[str] | None,
     limits: list[tuple[float | None, float | None]],
     subgroups: list[int] | None,
-    target: float | None,
-    sigma: str | None,
-    law: str,
-    confidence: float,
+    given: dict[str, Any],
 ) -> list[Capability]: ...
 def _control_chart(
     kind: str, data: bytes, sizes: bytes, phases: Sequence[int], given: dict[str, Any]

@@ -35,17 +35,27 @@ static double or_infinite(const char *text, double none) { return *text ? atof(t
 
 static double or_nan(const char *text) { return *text ? atof(text) : NAN; }
 
+/* The place of a name among some. */
+static int32_t place(const char *name, const char *const *names, int32_t count) {
+    int32_t k = 0;
+    while (k < count && strcmp(name, names[k]) != 0) k++;
+    CHECK(k < count);
+    return k;
+}
+
 static tenths_status make(char **f, tenths_capability *c) {
+    static const char *const rules[] = {"moving range", "mean range", "mean deviation", "pooled", "overall"};
+    static const char *const laws[] = {"normal", "lognormal", "weibull", "Pearson III"};
     double readings[MOST];
     size_t count = numbers(f[2], readings);
     tenths_capability_options options;
     options.struct_size = sizeof options;
     if (tenths_capability_options_init(&options) != TENTHS_OK) return TENTHS_INTERNAL;
-    options.subgroup = (size_t)atoi(f[5]);
+    options.subgroup = atoi(f[5]);
     options.target = or_nan(f[6]);
-    options.sigma = *f[7] ? f[7] : NULL;
+    options.sigma = *f[7] ? place(f[7], rules, 5) : -1;
     options.confidence = atof(f[8]);
-    options.law = f[9];
+    options.law = place(f[9], laws, 4);
     return tenths_make_capability(TENTHS_METRIC, readings, count, or_infinite(f[3], -INFINITY), or_infinite(f[4], INFINITY),
                                   &options, c);
 }
@@ -120,9 +130,15 @@ static void refusals(void) {
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "the subgroups hold 6 readings, and there are 5") != NULL);
     options.subgroup = 0;
-    options.sigma = "range";
-    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) ==
-          TENTHS_NO_CAPABILITY);
+    options.sigma = 5;
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) == TENTHS_BAD_CHOICE);
+    tenths_error_message(message, sizeof message);
+    CHECK(strcmp(message, "sigma must be from 0 to 4, not 5") == 0);
+    options.sigma = TENTHS_CAPABILITY_OPTIONS_SIGMA_OVERALL;
+    options.law = TENTHS_CAPABILITY_OPTIONS_LAW_PEARSON_III;
+    CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, -INFINITY, 5, &options, &c) == TENTHS_OK);
+    CHECK(c.sigma_rule == TENTHS_CAPABILITY_SIGMA_RULE_OVERALL && c.law == TENTHS_CAPABILITY_LAW_PEARSON_III);
+    tenths_capability_clear(&c);
     CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, NAN, 5, NULL, &c) == TENTHS_NO_CAPABILITY);
     CHECK(tenths_make_capability(TENTHS_METRIC, readings, 5, 0, 5, NULL, &c) == TENTHS_OK);
     tenths_capability_clear(&c);

@@ -128,7 +128,7 @@ def test_what_has_no_capability_is_refused(arguments, message):
 
 
 def test_options_are_refused_by_name():
-    for option, message in [({"sigma": "range"}, "expected moving range"), ({"law": "gauss"}, "expected normal")]:
+    for option, message in [({"sigma": "range"}, "sigma must be moving range, mean"), ({"law": "gauss"}, "law must be normal")]:
         with pytest.raises(tenths.DomainError, match=message):
             metric.capability(X, (9.9, 10.1), **option)
     with pytest.raises(tenths.DomainError, match="0.95"):

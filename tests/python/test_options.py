@@ -8,20 +8,27 @@ import numpy
 import pytest
 import tenths
 
+READINGS = [9.97, 10.02, 10.01, 9.99, 10.0]
 # Each function with the name of its record, and a call that succeeds.
 FUNCTIONS = [
     pytest.param(tenths.cutting_plan, "CuttingOptions", ([("1 m", 5)], ["6 m"]), id="cutting_plan"),
+    pytest.param(tenths.metric.capability, "CapabilityOptions", (READINGS, (9.9, 10.1)), id="capability"),
     pytest.param(tenths.control_chart, "ChartOptions", ("i_mr", [3.0, 4.0, 6.0, 5.0, 4.0]), id="control_chart"),
     pytest.param(tenths.gauge_study, "StudyOptions", ([[[1.0, 1.1], [1.2, 1.1]], [[2.0, 2.1], [2.1, 2.3]]],), id="gauge_study"),
 ]
 NO_CHOICE = "not one of them"
 
 
+def options_of(record):
+    """Name, default and meaning of each option but the one that `capability` explains itself, since it takes labels too."""
+    return [option for option in tenths._tenths._options(record) if option[0] != "subgroup"]
+
+
 @pytest.mark.parametrize("function, record, sound", FUNCTIONS)
 def test_the_signature_and_the_documentation_come_from_the_record(function, record, sound):
     parameters = inspect.signature(function).parameters
     assert "options" not in parameters
-    for name, default, meaning in tenths._tenths._options(record):
+    for name, default, meaning in options_of(record):
         assert parameters[name].default == default, name
         assert f"    {name}: {' '.join(meaning.split())}" in inspect.getdoc(function)
     assert pickle.loads(pickle.dumps(function)) is function
@@ -29,13 +36,13 @@ def test_the_signature_and_the_documentation_come_from_the_record(function, reco
 
 @pytest.mark.parametrize("function, record, sound", FUNCTIONS)
 def test_the_defaults_may_be_given(function, record, sound):
-    given = {name: default for name, default, _ in tenths._tenths._options(record)}
+    given = {name: default for name, default, _ in options_of(record)}
     assert function(*sound, **given) == function(*sound)
 
 
 @pytest.mark.parametrize("function, record, sound", FUNCTIONS)
 def test_names_that_are_no_option_are_refused(function, record, sound):
-    name = tenths._tenths._options(record)[0][0]
+    name = options_of(record)[-1][0]
     misspelt = name[:-2] + name[-1] + name[-2]
     with pytest.raises(TypeError, match=f"has no argument '{misspelt}': is it '{name}'"):
         function(*sound, **{misspelt: 0})
@@ -43,7 +50,7 @@ def test_names_that_are_no_option_are_refused(function, record, sound):
 
 @pytest.mark.parametrize("function, record, sound", FUNCTIONS)
 def test_values_of_other_kinds_are_refused(function, record, sound):
-    for name, default, _ in tenths._tenths._options(record):
+    for name, default, _ in options_of(record):
         odd = [object(), [], {}]
         if not isinstance(default, bool):
             odd += [True, numpy.bool_(False)]

@@ -1,6 +1,7 @@
 //! The list of all options with a record.
 use crate::object::{Options, OptionsRecord};
 
+pub use crate::inspect::capability::CapabilityOptions;
 pub use crate::inspect::gauge_study::StudyOptions;
 pub use crate::stock::CuttingOptions;
 
@@ -12,4 +13,5 @@ pub const fn options() -> &'static [&'static OptionsRecord] {
     OPTIONS
 }
 
-const OPTIONS: &[&OptionsRecord] = &[CuttingOptions::RECORD, ChartOptions::RECORD, StudyOptions::RECORD];
+const OPTIONS: &[&OptionsRecord] =
+    &[CapabilityOptions::RECORD, ChartOptions::RECORD, StudyOptions::RECORD, CuttingOptions::RECORD];

@@ -60,7 +60,7 @@ impl<'a> Wanted<'a> {
         if let Some(value) = options.target.filter(|target| !target.is_finite()) {
             return Err(CapabilityError::Target { value });
         }
-        if options.sigma == Some(SigmaRule::MovingRange) && options.subgroups.is_some() {
+        if options.sigma == Some(SigmaRule::MovingRange) && options.groups(0).is_some() {
             return Err(CapabilityError::MovingInSubgroups);
         }
         let deviations = -normal_quantile(0.5 * (1.0 - confidence));
@@ -75,9 +75,10 @@ impl<'a> Wanted<'a> {
     ) -> Result<Capability, CapabilityError> {
         check_limits(limits)?;
         let options = self.options;
-        check_readings(readings, options)?;
-        let groups = options.subgroups.as_deref().unwrap_or_default();
         let count = readings.len();
+        let sizes = options.groups(count);
+        check_readings(readings, sizes.as_deref())?;
+        let groups = sizes.as_deref().unwrap_or_default();
         let [mean, overall] = mean_and_deviation(readings);
         let mut sorted = readings.to_vec();
         sorted.sort_unstable_by(f64::total_cmp);
@@ -87,7 +88,7 @@ impl<'a> Wanted<'a> {
         if least == greatest || overall.is_nan() || overall <= 0.0 {
             return Err(CapabilityError::NoSpread { count, value: *least });
         }
-        let default = if options.subgroups.is_some() { SigmaRule::MeanRange } else { SigmaRule::MovingRange };
+        let default = if sizes.is_some() { SigmaRule::MeanRange } else { SigmaRule::MovingRange };
         let rule = options.sigma.unwrap_or(default);
         let Within { sigma, degrees_of_freedom } =
             within(rule, readings, groups, overall, &mut self.constants)?;
@@ -115,7 +116,7 @@ impl<'a> Wanted<'a> {
             units: options.units,
             name: name.cloned(),
             count,
-            subgroups: options.subgroups.as_ref().map(|_| groups.len()),
+            subgroups: sizes.as_ref().map(|_| groups.len()),
             lower_limit: lower,
             upper_limit: upper,
             target,
@@ -178,9 +179,9 @@ fn check_limits(limits: CapabilityLimits) -> Result<(), CapabilityError> {
     }
 }
 
-fn check_readings(readings: &[f64], options: &CapabilityOptions) -> Result<(), CapabilityError> {
+fn check_readings(readings: &[f64], groups: Option<&[usize]>) -> Result<(), CapabilityError> {
     let count = readings.len();
-    if let Some(sizes) = &options.subgroups {
+    if let Some(sizes) = groups {
         let grouped = sizes.iter().fold(0, |sum: usize, size| sum.saturating_add(*size));
         if grouped != count {
             return Err(CapabilityError::Subgroups { grouped, count });

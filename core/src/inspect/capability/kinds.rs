@@ -1,7 +1,8 @@
 //! Rules for sigma, laws, limits and options of a capability, and why there is none.
 use crate::error::excerpt;
 use crate::quantity::Units;
-use tenths_macros::Choice;
+use std::borrow::Cow;
+use tenths_macros::{Choice, Options};
 
 /// How the standard deviation within subgroups, `sigma_within`, is estimated.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
@@ -46,12 +47,16 @@ pub struct CapabilityLimits {
 }
 
 /// How a capability is wanted.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug, Options)]
 pub struct CapabilityOptions {
     /// The unit system of readings and limits.
+    #[apart]
     pub units: Units,
-    /// The sizes of the subgroups, in the order of the readings; `None` without subgroups.
+    /// The sizes of the subgroups, in the order of the readings, where they are not all `subgroup`.
+    #[apart]
     pub subgroups: Option<Vec<usize>>,
+    /// The number of readings in each subgroup, if there are subgroups.
+    pub subgroup: Option<usize>,
     /// The target; the middle of the limits by default.
     pub target: Option<f64>,
     /// How `sigma_within` is estimated; by default from moving ranges without subgroups, from mean ranges with them.
@@ -59,6 +64,7 @@ pub struct CapabilityOptions {
     /// The law of Pp, Ppk and the expected ppm.
     pub law: CapabilityLaw,
     /// The confidence of the intervals.
+    #[pure]
     pub confidence: f64,
 }
 
@@ -68,10 +74,29 @@ impl CapabilityOptions {
         Self {
             units,
             subgroups: None,
+            subgroup: None,
             target: None,
             sigma: None,
             law: CapabilityLaw::Normal,
             confidence: 0.95,
+        }
+    }
+}
+
+impl Default for CapabilityOptions {
+    /// Those for readings in millimetres.
+    fn default() -> Self {
+        Self::new(Units::Metric)
+    }
+}
+
+impl CapabilityOptions {
+    /// The sizes of the subgroups of so many readings, if there are subgroups.
+    pub(super) fn groups(&self, count: usize) -> Option<Cow<'_, [usize]>> {
+        match (&self.subgroups, self.subgroup) {
+            (Some(sizes), _) => Some(Cow::Borrowed(sizes)),
+            (None, Some(size)) => Some(vec![size; count.div_ceil(size.max(1))].into()),
+            (None, None) => None,
         }
     }
 }
