@@ -1,9 +1,9 @@
 //! Capability of processes.
 use crate::control_chart::floats;
 use crate::error::value_error;
-use crate::formula::units_of;
 use crate::object::objects;
 use crate::options::options;
+use crate::size::units_of;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::inspect::capability::{

@@ -2,7 +2,7 @@
 use crate::error::value_error;
 use crate::object::{PyObject, object};
 use crate::options::options;
-use crate::size::{length_of, side};
+use crate::size::{length_of, units_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
@@ -44,7 +44,7 @@ pub fn _cutting_plan<'py>(
             )));
         }
     }
-    let units = units.map(side).transpose()?;
+    let units = units.map(units_of).transpose()?;
     let options: CuttingOptions = options("cutting_plan", given, units)?;
     let options = CuttingOptions { units: units.unwrap_or(Units::Metric), ..options };
     let pieces = pieces.try_iter()?.map(|piece| piece_of(&piece?, units)).collect::<PyResult<Vec<_>>>()?;

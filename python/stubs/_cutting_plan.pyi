@@ -1,7 +1,7 @@
 from collections.abc import Iterable
-from typing import Any, Literal, SupportsIndex
+from typing import Any, SupportsIndex
 
-from ._tenths import CuttingPlan, Size, _Progress
+from ._tenths import CuttingPlan, Size, _Progress, _Units
 
 _Length = Size | str | float
 
@@ -16,7 +16,7 @@ def cutting_plan(
     <CuttingOptions kerf, end_trim>
     *,
     <CuttingOptions remnant, facing_allowance, keep_from, time_limit, work_limit>
-    units: Literal["in", "mm"] | None = None,
+    units: _Units | None = None,
     threads: int = 1,
     progress: _Progress = None,
 ) -> CuttingPlan: ...
