@@ -23,6 +23,7 @@ mod material;
 mod model;
 mod number;
 mod object;
+mod options;
 mod plan;
 mod position;
 mod propagate;
@@ -101,7 +102,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
@@ -134,5 +135,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }
