@@ -33,6 +33,7 @@ mod object;
 mod objects;
 mod plan;
 mod position;
+mod process;
 mod propagate;
 mod sample;
 mod sampling_plan;

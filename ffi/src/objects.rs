@@ -1438,6 +1438,128 @@ pub unsafe extern "C" fn tenths_capability_clear(object: *mut tenths_capability)
     }
 }
 
+/// The drift of a characteristic from part to part, by a straight line through its readings, and what the limits leave it.
+///
+/// Lengths are in the unit of the readings.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_tool_drift_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_tool_drift {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_drift)`.
+    pub struct_size: usize,
+    /// The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+    pub units: i32,
+    /// The number of readings.
+    pub count: i64,
+    /// 1 where there is a `lower_limit`, and 0 otherwise.
+    pub has_lower_limit: i32,
+    /// The lower limit; absent where there is none.
+    pub lower_limit: f64,
+    /// 1 where there is a `upper_limit`, and 0 otherwise.
+    pub has_upper_limit: i32,
+    /// The upper limit; absent where there is none.
+    pub upper_limit: f64,
+    /// The Cpk that is to be kept.
+    pub required_capability: f64,
+    /// By how much a part is larger than the one before it; negative where sizes fall.
+    pub drift_per_part: f64,
+    /// The confidence interval of the drift, from and to.
+    pub drift_interval: *mut f64,
+    /// How many `drift_interval` there are.
+    pub drift_interval_count: usize,
+    /// The probability of so steep a line, either way, of a process that does not drift.
+    pub drift_p: f64,
+    /// Where the line stands at the first reading.
+    pub first: f64,
+    /// Where the line stands at the last reading.
+    pub last: f64,
+    /// The standard deviation of the readings about the line.
+    pub deviation: f64,
+    /// 1 where there is a `parts_between_offsets`, and 0 otherwise.
+    pub has_parts_between_offsets: i32,
+    /// Parts from one setting of the tool to the next, while the line runs from one side of the middle of the limits to the
+    /// other; absent with one limit, without drift, and where the spread uses up the tolerance.
+    pub parts_between_offsets: i64,
+    /// 1 where there is a `least_parts_between_offsets`, and 0 otherwise.
+    pub has_least_parts_between_offsets: i32,
+    /// The same with the steeper end of the interval of the drift: the safer figure.
+    pub least_parts_between_offsets: i64,
+    /// 1 where there is a `aim`, and 0 otherwise.
+    pub has_aim: i32,
+    /// Where the first part after setting the tool is to lie; absent where `parts_between_offsets` is.
+    pub aim: f64,
+    /// 1 where there is a `offset`, and 0 otherwise.
+    pub has_offset: i32,
+    /// What is to be added to the size when the tool is set after the last reading: `aim` less `last`.
+    pub offset: f64,
+    /// 1 where there is a `parts_left`, and 0 otherwise.
+    pub has_parts_left: i32,
+    /// Parts after the last reading until the line is too close to the limit that it runs to; 0 where it is so already,
+    /// absent where it runs to no limit.
+    pub parts_left: i64,
+    /// What to mind before the figures are used; empty if nothing.
+    pub advice: *mut c_char,
+}
+
+impl Filled for tenths_tool_drift {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let count = values.whole();
+        let has_lower_limit = values.has();
+        let lower_limit = values.number();
+        let has_upper_limit = values.has();
+        let upper_limit = values.number();
+        let required_capability = values.number();
+        let drift_per_part = values.number();
+        let (drift_interval, drift_interval_count) = values.numbers();
+        let drift_p = values.number();
+        let first = values.number();
+        let last = values.number();
+        let deviation = values.number();
+        let has_parts_between_offsets = values.has();
+        let parts_between_offsets = values.whole();
+        let has_least_parts_between_offsets = values.has();
+        let least_parts_between_offsets = values.whole();
+        let has_aim = values.has();
+        let aim = values.number();
+        let has_offset = values.has();
+        let offset = values.number();
+        let has_parts_left = values.has();
+        let parts_left = values.whole();
+        let advice = values.text();
+        Self { struct_size: size_of::<Self>(), units, count, has_lower_limit, lower_limit, has_upper_limit, upper_limit, required_capability, drift_per_part, drift_interval, drift_interval_count, drift_p, first, last, deviation, has_parts_between_offsets, parts_between_offsets, has_least_parts_between_offsets, least_parts_between_offsets, has_aim, aim, has_offset, offset, has_parts_left, parts_left, advice }
+    }
+}
+
+impl tenths_tool_drift {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.drift_interval, &mut self.drift_interval_count, |_| ());
+            free_text(&mut self.advice);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_drift_clear(object: *mut tenths_tool_drift) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// Something that is computable, and yet wrong or worth a second look for the job.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.

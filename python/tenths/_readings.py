@@ -36,6 +36,14 @@ def readings(name, values):
     return array
 
 
+def row(name, values):
+    """The numbers of one row, as `readings` takes them."""
+    array = readings(name, values)
+    if array.ndim != 1:
+        raise DomainError(f"{name} must be one row of numbers, not {array.ndim} dimensions")
+    return array
+
+
 def _of_pandas(name, values):
     """The values of a series or a frame, whose missing ones become NaN."""
     pandas = sys.modules["pandas"]
