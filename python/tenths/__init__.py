@@ -37,12 +37,11 @@ from ._rows import Rows
 from ._stack import split_blocks
 from ._tenths import (
     Allocation,
-    Allotted,
+    AllocatedTolerance,
     AppraiserScore,
     AttributeAgreement,
     Band,
     Blocks,
-    Bound,
     BrokenRule,
     Capability,
     CapabilityInterval,
@@ -84,6 +83,7 @@ from ._tenths import (
     Knurl,
     Limits,
     Machine,
+    MachineLimit,
     Moments,
     MonteCarlo,
     Object,
@@ -141,12 +141,11 @@ from ._tenths import (
 
 __all__ = [
     "Allocation",
-    "Allotted",
+    "AllocatedTolerance",
     "AppraiserScore",
     "AttributeAgreement",
     "Band",
     "Blocks",
-    "Bound",
     "BrokenRule",
     "Capability",
     "CapabilityInterval",
@@ -191,6 +190,7 @@ __all__ = [
     "LimitedCut",
     "Limits",
     "Machine",
+    "MachineLimit",
     "Material",
     "Materials",
     "Moments",

@@ -144,7 +144,7 @@ pub fn good_share_shown(
 }
 
 /// The most that is counted.
-const MOST: f64 = 1e8;
+const MAX_COUNT: f64 = 1e8;
 
 /// The least whole number from `least` on that will do, where every larger one does too; not a number beyond the most that
 /// is counted.
@@ -153,7 +153,7 @@ fn least_count(least: f64, will_do: impl Fn(f64) -> bool) -> f64 {
     while !will_do(below + step) {
         below += step;
         step *= 2.0;
-        if below + step > MOST {
+        if below + step > MAX_COUNT {
             return f64::NAN;
         }
     }
