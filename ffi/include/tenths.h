@@ -572,6 +572,21 @@
 #define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE 2
 
 /**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
  * `feature` of `tenths_form_fit`: line.
  */
 #define TENTHS_FORM_FIT_FEATURE_LINE 0
@@ -655,21 +670,6 @@
  * `law` of `tenths_capability`: Pearson III.
  */
 #define TENTHS_CAPABILITY_LAW_PEARSON_III 3
-
-/**
- * `severity` of `tenths_finding`: note.
- */
-#define TENTHS_FINDING_SEVERITY_NOTE 0
-
-/**
- * `severity` of `tenths_finding`: warning.
- */
-#define TENTHS_FINDING_SEVERITY_WARNING 1
-
-/**
- * `severity` of `tenths_finding`: error.
- */
-#define TENTHS_FINDING_SEVERITY_ERROR 2
 
 /**
  * `pattern` of `tenths_knurl`: straight.
@@ -1416,7 +1416,47 @@ typedef struct tenths_characteristic_verdict {
      * When it was measured.
      */
     char *date;
+    /**
+     * 1 where there is a `capability`, and 0 otherwise.
+     */
+    int32_t has_capability;
+    /**
+     * The least Cpk that the plan demands.
+     */
+    double capability;
 } tenths_characteristic_verdict;
+
+/**
+ * Something that is computable, and yet wrong or worth a second look for the job.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
+ */
+typedef struct tenths_finding {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
+     */
+    size_t struct_size;
+    /**
+     * A name that stays the same, for programs: `seat_too_shallow`.
+     */
+    char *code;
+    /**
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
+     */
+    int32_t severity;
+    /**
+     * Where in the document: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What was found.
+     */
+    char *message;
+    /**
+     * What to do about it.
+     */
+    char *remedy;
+} tenths_finding;
 
 /**
  * A line of an analysis of variance.
@@ -1609,38 +1649,6 @@ typedef struct tenths_appraiser_score {
      */
     double percent_correct;
 } tenths_appraiser_score;
-
-/**
- * Something that is computable, and yet wrong or worth a second look for the job.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
- */
-typedef struct tenths_finding {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
-     */
-    size_t struct_size;
-    /**
-     * A name that stays the same, for programs: `seat_too_shallow`.
-     */
-    char *code;
-    /**
-     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
-     */
-    int32_t severity;
-    /**
-     * Where in the document: a JSON Pointer.
-     */
-    char *place;
-    /**
-     * What was found.
-     */
-    char *message;
-    /**
-     * What to do about it.
-     */
-    char *remedy;
-} tenths_finding;
 
 /**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
@@ -3502,6 +3510,14 @@ typedef struct tenths_first_article {
      * The standard that the rule is after, with its edition; none of them was seen itself.
      */
     char *standard;
+    /**
+     * Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted.
+     */
+    struct tenths_finding *findings;
+    /**
+     * How many `findings` there are.
+     */
+    size_t findings_count;
 } tenths_first_article;
 
 /**

@@ -93,6 +93,15 @@ pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_NOT_CONFORMING: i32 = 1;
 /// `verdict` of `tenths_characteristic_verdict`: indeterminate.
 pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE: i32 = 2;
 
+/// `severity` of `tenths_finding`: note.
+pub const TENTHS_FINDING_SEVERITY_NOTE: i32 = 0;
+
+/// `severity` of `tenths_finding`: warning.
+pub const TENTHS_FINDING_SEVERITY_WARNING: i32 = 1;
+
+/// `severity` of `tenths_finding`: error.
+pub const TENTHS_FINDING_SEVERITY_ERROR: i32 = 2;
+
 /// `feature` of `tenths_form_fit`: line.
 pub const TENTHS_FORM_FIT_FEATURE_LINE: i32 = 0;
 
@@ -143,15 +152,6 @@ pub const TENTHS_CAPABILITY_LAW_WEIBULL: i32 = 2;
 
 /// `law` of `tenths_capability`: Pearson III.
 pub const TENTHS_CAPABILITY_LAW_PEARSON_III: i32 = 3;
-
-/// `severity` of `tenths_finding`: note.
-pub const TENTHS_FINDING_SEVERITY_NOTE: i32 = 0;
-
-/// `severity` of `tenths_finding`: warning.
-pub const TENTHS_FINDING_SEVERITY_WARNING: i32 = 1;
-
-/// `severity` of `tenths_finding`: error.
-pub const TENTHS_FINDING_SEVERITY_ERROR: i32 = 2;
 
 /// `pattern` of `tenths_knurl`: straight.
 pub const TENTHS_KNURL_PATTERN_STRAIGHT: i32 = 0;
@@ -773,6 +773,10 @@ pub struct tenths_characteristic_verdict {
     pub has_date: i32,
     /// When it was measured.
     pub date: *mut c_char,
+    /// 1 where there is a `capability`, and 0 otherwise.
+    pub has_capability: i32,
+    /// The least Cpk that the plan demands.
+    pub capability: f64,
 }
 
 impl Filled for tenths_characteristic_verdict {
@@ -802,7 +806,9 @@ impl Filled for tenths_characteristic_verdict {
         let by = values.text();
         let has_date = values.has();
         let date = values.text();
-        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date }
+        let has_capability = values.has();
+        let capability = values.number();
+        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date, has_capability, capability }
     }
 }
 
@@ -887,6 +893,10 @@ pub struct tenths_first_article {
     pub accepted: i32,
     /// The standard that the rule is after, with its edition; none of them was seen itself.
     pub standard: *mut c_char,
+    /// Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted.
+    pub findings: *mut tenths_finding,
+    /// How many `findings` there are.
+    pub findings_count: usize,
 }
 
 impl Filled for tenths_first_article {
@@ -905,7 +915,8 @@ impl Filled for tenths_first_article {
         let sha256 = values.text();
         let accepted = values.small();
         let standard = values.text();
-        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard }
+        let (findings, findings_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard, findings, findings_count }
     }
 }
 
@@ -927,6 +938,7 @@ impl tenths_first_article {
             free_list(&mut self.remarks, &mut self.remarks_count, |text| free_text(text));
             free_text(&mut self.sha256);
             free_text(&mut self.standard);
+            free_list(&mut self.findings, &mut self.findings_count, |object| object.free());
         }
     }
 }

@@ -8,6 +8,7 @@ from . import _tenths
 from ._readings import readings, row
 from ._tenths import DomainError
 
+_BLOCK = 1 << 20  # bytes
 _LINES = ("part", "appraiser", "interaction", "repeatability")
 _FIGURES = (
     "mean",
@@ -62,8 +63,13 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     table = readings("data", data)
     if table.ndim != 4:
         raise DomainError(f"data must be studies × parts × appraisers × trials, not {table.ndim} dimensions")
-    made = _tenths._gauge_studies(table.tobytes(), table.shape[1:], method, bool(pool_interaction))
-    figures = made.reshape(-1, len(_FIGURES)).T.copy()
+    figures = numpy.empty((len(_FIGURES), len(table)))
+    # In blocks that stay in the cache: a refusal comes before the first of them, for what is wrong with all.
+    block = max(1, _BLOCK // max(1, table[:1].nbytes))
+    for start in range(0, max(1, len(table)), block):
+        some = table[start : start + block]
+        made = _tenths._gauge_studies(some.tobytes(), table.shape[1:], method, bool(pool_interaction))
+        figures[:, start : start + block] = made.reshape(-1, len(_FIGURES)).T
     return dict(zip(_FIGURES, figures))
 
 

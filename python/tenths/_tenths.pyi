@@ -467,6 +467,9 @@ class CharacteristicVerdict(Object):
     @property
     def date(self) -> str | None:
         """When it was measured."""
+    @property
+    def capability(self) -> float | None:
+        """The least Cpk that the plan demands."""
 
 @final
 class FormFit(Object):
@@ -1740,6 +1743,9 @@ class FirstArticle(Object):
     @property
     def standard(self) -> str:
         """The standard that the rule is after, with its edition; none of them was seen itself."""
+    @property
+    def findings(self) -> Rows[Finding]:
+        """Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted."""
     """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
 
     def to_markdown(self) -> str: ...

@@ -9,7 +9,7 @@ use crate::simd::{WideLoop, run_wide};
 use crate::statistics::ln_gamma;
 
 /// Studies that are worked out side by side.
-const LANES: usize = 64;
+const LANES: usize = 8;
 
 /// The figures of one study of many: lines are parts, appraisers, interaction and repeatability. NaN where a line is
 /// not there.
@@ -168,13 +168,13 @@ impl Tail {
     /// By the series x^a y^b / (a B(a, b)) · Σ (a+b)…/(a+1)… x^i, whose terms are all positive, from the end that is
     /// nearer. Source: M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 26.5.4.
     #[inline(always)]
-    pub fn above<const N: usize>(&self, ratios: &[f64; N]) -> [f64; N] {
+    pub fn above(&self, ratios: &[f64; LANES]) -> [f64; LANES] {
         if let Some(steps) = &self.finite {
             return self.sum_that_ends(steps, ratios);
         }
         let [below, above] = self.shapes;
-        let (mut from_above, mut x, mut front) = ([true; N], [0.0; N], [0.0; N]);
-        for k in 0..N {
+        let (mut from_above, mut x, mut front) = ([true; LANES], [0.0; LANES], [0.0; LANES]);
+        for k in 0..LANES {
             let scaled = above * ratios[k];
             let (share, rest) = (below / (below + scaled), scaled / (below + scaled));
             from_above[k] = share * above <= rest * below;
@@ -182,16 +182,16 @@ impl Tail {
             let scale = if from_above[k] { self.scales[0] } else { self.scales[1] };
             front[k] = exp(below * ln(share) + above * ln(rest) - scale);
         }
-        let (mut term, mut sum) = ([1.0; N], [1.0; N]);
+        let (mut term, mut sum) = ([1.0; LANES], [1.0; LANES]);
         for steps in self.steps.chunks(8) {
             for step in steps {
-                for k in 0..N {
+                for k in 0..LANES {
                     term[k] *= x[k] * if from_above[k] { step[0] } else { step[1] };
                     sum[k] += term[k];
                 }
             }
             // NaN ends a series too.
-            if !(0..N).any(|k| term[k] > 1e-17 * sum[k]) {
+            if !(0..LANES).any(|k| term[k] > 1e-17 * sum[k]) {
                 break;
             }
         }
@@ -211,17 +211,17 @@ impl Tail {
     ///
     /// Source: the same, 26.5.7 with the ends exchanged.
     #[inline(always)]
-    fn sum_that_ends<const N: usize>(&self, steps: &[f64], ratios: &[f64; N]) -> [f64; N] {
+    fn sum_that_ends(&self, steps: &[f64], ratios: &[f64; LANES]) -> [f64; LANES] {
         let [below, above] = self.shapes;
-        let (mut rest, mut front) = ([0.0; N], [0.0; N]);
-        for k in 0..N {
+        let (mut rest, mut front) = ([0.0; LANES], [0.0; LANES]);
+        for k in 0..LANES {
             let scaled = above * ratios[k];
             rest[k] = scaled / (below + scaled);
             front[k] = exp(below * ln(below / (below + scaled)));
         }
-        let (mut term, mut sum) = ([1.0; N], [1.0; N]);
+        let (mut term, mut sum) = ([1.0; LANES], [1.0; LANES]);
         for step in steps {
-            for k in 0..N {
+            for k in 0..LANES {
                 term[k] *= rest[k] * step;
                 sum[k] += term[k];
             }
