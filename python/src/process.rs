@@ -1,7 +1,7 @@
 //! Drift of a process from readings in order.
 use crate::control_chart::floats;
 use crate::error::value_error;
-use crate::formula::units_of;
+use crate::size::units_of;
 use crate::object::object;
 use pyo3::prelude::*;
 use tenths::inspect::capability::CapabilityLimits;
