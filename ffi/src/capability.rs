@@ -33,10 +33,7 @@ pub unsafe extern "C" fn tenths_make_capability(
             // SAFETY: the caller's promises.
             let (readings, options) =
                 unsafe { (array(readings, count, "readings")?, self::options(options)?) };
-            let limits = CapabilityLimits {
-                lower: (lower_limit != f64::NEG_INFINITY).then_some(lower_limit),
-                upper: (upper_limit != f64::INFINITY).then_some(upper_limit),
-            };
+            let limits = CapabilityLimits::of_ends(lower_limit, upper_limit);
             let options = CapabilityOptions { units: side(units)?, ..options };
             Ok(self::capability(readings, limits, &options)?)
         };

@@ -63,6 +63,7 @@ __all__ = [
     "general_tolerance",
     "_cutting_plan",
     "_capability",
+    "_tool_drift",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -989,6 +990,14 @@ def _capability(
     subgroups: list[int] | None,
     given: dict[str, Any],
 ) -> list[Capability]: ...
+def _tool_drift(
+    units: str,
+    readings: bytes,
+    parts: bytes | None,
+    limits: tuple[float | None, float | None],
+    capability: float,
+    confidence: float,
+) -> ToolDrift: ...
 def _control_chart(
     kind: str, data: bytes, sizes: bytes, phases: Sequence[int], given: dict[str, Any]
 ) -> ControlChart: ...
