@@ -15,7 +15,7 @@ use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
 use crate::quantity::{Area, Length, Quantity, Time};
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
-use crate::workholding::{SCREW_PRELOAD, SEAT_MARGIN};
+use crate::workholding::{screw::SCREW_PRELOAD, seat::SEAT_MARGIN};
 use std::f64::consts::FRAC_PI_4;
 
 /// Half of √3: the area of a hexagon over the square of its width across flats.
