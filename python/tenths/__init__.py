@@ -37,12 +37,11 @@ from ._rows import Rows
 from ._stack import split_blocks
 from ._tenths import (
     Allocation,
-    Allotted,
+    AllocatedTolerance,
     AppraiserScore,
     AttributeAgreement,
     Band,
     Blocks,
-    Bound,
     BrokenRule,
     Capability,
     CapabilityInterval,
@@ -89,6 +88,7 @@ from ._tenths import (
     Locating,
     Locator,
     Machine,
+    MachineLimit,
     Moments,
     MonteCarlo,
     Object,
@@ -150,12 +150,11 @@ from ._tenths import (
 
 __all__ = [
     "Allocation",
-    "Allotted",
+    "AllocatedTolerance",
     "AppraiserScore",
     "AttributeAgreement",
     "Band",
     "Blocks",
-    "Bound",
     "BrokenRule",
     "Capability",
     "CapabilityInterval",
@@ -205,6 +204,7 @@ __all__ = [
     "Locating",
     "Locator",
     "Machine",
+    "MachineLimit",
     "Material",
     "Materials",
     "Moments",

@@ -4,7 +4,7 @@
 /// A number of this size or less is rounding, next to equations of size 1.
 const ROUNDING: f64 = 1e-9;
 /// No programme of so few contacts needs nearly as many steps.
-const MOST_STEPS: usize = 20_000;
+const MAX_STEPS: usize = 20_000;
 
 /// Equations with a solution that has no negative variable: a tableau of rows solved for their basic variables, the
 /// right side last.
@@ -78,7 +78,7 @@ impl Programme {
     /// The greatest value of the goal; nothing where it was not found or has no end. The variables are left at it.
     pub(super) fn maximise(&mut self, goal: &[f64]) -> Option<f64> {
         let last = self.variables;
-        for step in 0..MOST_STEPS {
+        for step in 0..MAX_STEPS {
             // What each variable adds to the goal, less what it takes from the basic ones.
             let gain = |column: usize| {
                 let taken: f64 =
