@@ -13074,7 +13074,7 @@ tenths_status tenths_toggle_clamp_force_init(tenths_units units,
  * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
  *
  * Rule: pin_friction · pin_ratio must be less than 1.
- * Rule: arm_angle and the friction of the pins must leave less than 90°.
+ * Rule: arm_angle and the friction of the pins, of pin_friction and pin_ratio, must make less than 90°.
  * Source: Machinery's Handbook, toggle joints with equal arms (from memory); the friction of the pins by their circles of friction.
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -13093,7 +13093,7 @@ tenths_status tenths_toggle_clamp_force(tenths_units units,
  * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
  *
  * Rule: wedge_angle and friction jam the wedge: tan(wedge_angle) · friction must be less than 1.
- * Rule: wedge_angle and the frictions must not all be zero.
+ * Rule: wedge_angle, friction and base_friction must not all be zero.
  * Source: Statics of a wedge with friction on both faces; common practice of fixture design.
  *
  * - `driving_force`: Force that drives the wedge in. Unit: lbf or N. Must be at least 0.
@@ -13174,7 +13174,7 @@ tenths_status tenths_cylinder_clamp_force_init(tenths_units units,
  * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
  *
  * Rule: rod_diameter must be less than bore_diameter.
- * Rule: spring_force must be at most the force of the pressure: the cylinder would not clamp.
+ * Rule: spring_force must be at most what pressure, bore_diameter, rod_diameter and efficiency give: the cylinder would not clamp.
  * Source: Pressure times area, common practice.
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -13923,7 +13923,7 @@ typedef struct tenths_bar_contact_input {
      */
     size_t struct_size;
     /**
-     * Force that presses them together. Unit: lbf or N. Must be at least 0.
+     * Force that presses them together. Unit: lbf or N. Must be greater than 0.
      */
     double force;
     /**
@@ -14214,7 +14214,7 @@ typedef struct tenths_ring_in_jaws_input {
      */
     double mean_diameter;
     /**
-     * Thickness of the wall. Unit: in or mm. Must be greater than 0.
+     * Thickness of the ring. Unit: in or mm. Must be greater than 0.
      */
     double wall;
     /**

@@ -8413,7 +8413,7 @@ pub unsafe extern "C" fn tenths_toggle_clamp_force_init(
 /// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
 ///
 /// Rule: pin_friction · pin_ratio must be less than 1.
-/// Rule: arm_angle and the friction of the pins must leave less than 90°.
+/// Rule: arm_angle and the friction of the pins, of pin_friction and pin_ratio, must make less than 90°.
 /// Source: Machinery's Handbook, toggle joints with equal arms (from memory); the friction of the pins by their circles of friction.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -8436,7 +8436,7 @@ pub unsafe extern "C" fn tenths_toggle_clamp_force(
 /// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
 ///
 /// Rule: wedge_angle and friction jam the wedge: tan(wedge_angle) · friction must be less than 1.
-/// Rule: wedge_angle and the frictions must not all be zero.
+/// Rule: wedge_angle, friction and base_friction must not all be zero.
 /// Source: Statics of a wedge with friction on both faces; common practice of fixture design.
 ///
 /// - `driving_force`: Force that drives the wedge in. Unit: lbf or N. Must be at least 0.
@@ -8516,7 +8516,7 @@ pub unsafe extern "C" fn tenths_cylinder_clamp_force_init(
 /// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
 ///
 /// Rule: rod_diameter must be less than bore_diameter.
-/// Rule: spring_force must be at most the force of the pressure: the cylinder would not clamp.
+/// Rule: spring_force must be at most what pressure, bore_diameter, rod_diameter and efficiency give: the cylinder would not clamp.
 /// Source: Pressure times area, common practice.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -9168,7 +9168,7 @@ pub unsafe extern "C" fn tenths_vee_grip(
 pub struct tenths_bar_contact_input {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_contact_input)`.
     pub struct_size: usize,
-    /// Force that presses them together. Unit: lbf or N. Must be at least 0.
+    /// Force that presses them together. Unit: lbf or N. Must be greater than 0.
     pub force: f64,
     /// Length of the line of contact. Unit: in or mm. Must be greater than 0.
     pub length: f64,
@@ -9412,7 +9412,7 @@ pub struct tenths_ring_in_jaws_input {
     pub jaw_force: f64,
     /// Mean diameter of the ring: outside diameter less the wall. Unit: in or mm. Must be greater than 0.
     pub mean_diameter: f64,
-    /// Thickness of the wall. Unit: in or mm. Must be greater than 0.
+    /// Thickness of the ring. Unit: in or mm. Must be greater than 0.
     pub wall: f64,
     /// Length of the ring, along the axis. Unit: in or mm. Must be greater than 0.
     pub length: f64,

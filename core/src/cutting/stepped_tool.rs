@@ -27,7 +27,7 @@ pub struct SteppedToolDeflection {
 pub fn stepped_tool_deflection(
     /// Force across the tool, at its tip.
     #[non_negative]
-    #[increasing]
+    #[increasing(deflection, neck_stress, shank_stress)]
     force: Force,
     /// Overhang of the whole tool, from the holder to the tip.
     #[positive]
@@ -41,10 +41,7 @@ pub fn stepped_tool_deflection(
     #[positive]
     #[decreasing(deflection, neck_stress)]
     neck_diameter: Length,
-    /// Diameter of the shank.
-    #[positive]
-    #[decreasing(deflection, shank_stress)]
-    shank_diameter: Length,
+    #[decreasing(deflection, shank_stress)] shank_diameter: Length,
     /// Modulus of elasticity of the tool: about 210 GPa for high-speed steel, 550 to 650 GPa for carbide.
     #[positive]
     #[decreasing(deflection)]

@@ -37,7 +37,7 @@ impl Evaluation<'_> {
         let place = OPERATIONS.index(index);
         let numbers = |references: &[Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
         let mut characteristics = numbers(operation.makes());
-        let (name, figures, minutes_per_part) = match operation {
+        let (name, mut figures, minutes_per_part) = match operation {
             Operation::Saw(saw) => self.saw(place, saw)?,
             Operation::MillFlats(mill) => self.mill(place, mill)?,
             Operation::Turn(turn) => self.turn(place, turn)?,
@@ -63,6 +63,7 @@ impl Evaluation<'_> {
                 (name, vec![], minutes(inspect.time) / every)
             }
         };
+        self.holding(place, operation, &mut figures)?;
         Ok(OperationLines {
             number: index + 1,
             kind: operation.name(),

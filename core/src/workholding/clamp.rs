@@ -52,15 +52,8 @@ pub fn cam_clamp_force(
     #[positive]
     #[increasing]
     lever_length: Length,
-    /// Distance of the pin from the centre of the cam.
-    #[non_negative]
-    eccentricity: Length,
-    /// Radius of the cam.
-    #[positive]
-    #[decreasing]
-    cam_radius: Length,
-    /// Angle of the centre below the level of the pin, when clamped.
-    #[within(-90.0, 90.0)]
+    #[term(cam_eccentricity)] eccentricity: Length,
+    #[decreasing] cam_radius: Length,
     cam_angle: Angle,
     /// Coefficient of friction between cam and work.
     #[positive]
@@ -108,15 +101,8 @@ fn cam_lever(
     rule(eccentricity < cam_radius, "eccentricity must be less than cam_radius")
 )]
 pub fn cam_locking_friction(
-    /// Distance of the pin from the centre of the cam.
-    #[non_negative]
-    eccentricity: Length,
-    /// Radius of the cam.
-    #[positive]
-    #[decreasing]
-    cam_radius: Length,
-    /// Angle of the centre below the level of the pin, when clamped.
-    #[within(-90.0, 90.0)]
+    #[term(cam_eccentricity)] eccentricity: Length,
+    #[decreasing] cam_radius: Length,
     cam_angle: Angle,
 ) -> Ratio {
     let share = eccentricity / cam_radius;
@@ -135,7 +121,7 @@ pub fn cam_locking_friction(
     rule(pin_friction * pin_ratio < 1.0, "pin_friction · pin_ratio must be less than 1"),
     rule(
         arm_angle + asin_degrees(pin_friction * pin_ratio) < 90.0,
-        "arm_angle and the friction of the pins must leave less than 90°"
+        "arm_angle and the friction of the pins, of pin_friction and pin_ratio, must make less than 90°"
     ),
     inverse(knee_force = toggle_clamp_force * 2.0 * tan_degrees(arm_angle + asin_degrees(pin_friction * pin_ratio)))
 )]
@@ -177,7 +163,7 @@ fn rubbed(angle: f64, friction: f64) -> f64 {
     source = "Statics of a wedge with friction on both faces; common practice of fixture design",
     caution(clamping),
     rule(tan_degrees(wedge_angle) * friction < 1.0, "wedge_angle and friction jam the wedge: tan(wedge_angle) · friction must be less than 1"),
-    rule(wedge_angle > 0.0 || friction > 0.0 || base_friction > 0.0, "wedge_angle and the frictions must not all be zero"),
+    rule(wedge_angle > 0.0 || friction > 0.0 || base_friction > 0.0, "wedge_angle, friction and base_friction must not all be zero"),
     inverse(driving_force = wedge_clamp_force * (rubbed(wedge_angle, friction) + base_friction))
 )]
 pub fn wedge_clamp_force(
@@ -190,16 +176,10 @@ pub fn wedge_clamp_force(
     #[below(90.0)]
     #[decreasing]
     wedge_angle: Angle,
-    /// Coefficient of friction on the slope.
-    #[non_negative]
-    #[at_most(2.0)]
+    #[term(slope_friction)]
     #[decreasing]
     friction: Ratio,
-    /// Coefficient of friction on the other face.
-    #[non_negative]
-    #[at_most(2.0)]
-    #[decreasing]
-    base_friction: Ratio,
+    #[decreasing] base_friction: Ratio,
 ) -> Force {
     driving_force / (rubbed(wedge_angle, friction) + base_friction)
 }
@@ -212,16 +192,10 @@ pub fn wedge_clamp_force(
     caution(clamping)
 )]
 pub fn wedge_locking_angle(
-    /// Coefficient of friction on the slope.
-    #[non_negative]
-    #[at_most(2.0)]
+    #[term(slope_friction)]
     #[increasing]
     friction: Ratio,
-    /// Coefficient of friction on the other face.
-    #[non_negative]
-    #[at_most(2.0)]
-    #[increasing]
-    base_friction: Ratio,
+    #[increasing] base_friction: Ratio,
 ) -> Angle {
     atan_degrees(friction) + atan_degrees(base_friction)
 }
@@ -236,7 +210,7 @@ pub fn wedge_locking_angle(
     rule(rod_diameter < bore_diameter, "rod_diameter must be less than bore_diameter"),
     rule(
         spring_force <= efficiency * pressure * (0.25 * PI * ((bore_diameter - rod_diameter) * (bore_diameter + rod_diameter))),
-        "spring_force must be at most the force of the pressure: the cylinder would not clamp"
+        "spring_force must be at most what pressure, bore_diameter, rod_diameter and efficiency give: the cylinder would not clamp"
     )
 )]
 pub fn cylinder_clamp_force(

@@ -39,16 +39,16 @@ fn greater(a: f64, b: f64) -> f64 {
 /// the jaws, up and down too, and the lifting force is away from the fixed jaw.
 #[formula(source = "Statics with Coulomb's friction, common practice of fixture design", caution(clamping))]
 pub fn required_clamp_force(
-    #[increasing] side_force: Force,
+    #[increasing(clamp_force, against_slip, against_lift)] side_force: Force,
     #[term(holding_friction)]
-    #[decreasing]
+    #[decreasing(clamp_force, against_slip, against_lift)]
     friction: Ratio,
-    #[increasing] lifting_force: Force,
+    #[increasing(clamp_force, against_slip, against_lift)] lifting_force: Force,
     #[term(friction_faces)]
     #[decreasing(clamp_force, against_slip)]
     faces: Count,
     #[term(wanted_safety)]
-    #[increasing]
+    #[increasing(clamp_force, against_slip, against_lift)]
     safety: Ratio,
 ) -> RequiredClampForce {
     let against_slip = safety * (side_force / friction + lifting_force) / faces;
@@ -63,14 +63,14 @@ pub fn required_clamp_force(
     rule(side_force > 0.0 || lifting_force > 0.0, "side_force or lifting_force must be greater than zero")
 )]
 pub fn clamp_holding(
-    #[increasing] clamp_force: Force,
+    #[increasing(slip_safety, holding_force)] clamp_force: Force,
     #[decreasing(slip_safety)] side_force: Force,
     #[term(holding_friction)]
-    #[increasing]
+    #[increasing(slip_safety, holding_force)]
     friction: Ratio,
     #[decreasing(slip_safety)] lifting_force: Force,
     #[term(friction_faces)]
-    #[increasing]
+    #[increasing(slip_safety, holding_force)]
     faces: Count,
 ) -> ClampHolding {
     let holding_force = friction * faces * clamp_force;
@@ -95,18 +95,18 @@ fn at_the_grip(cutting_force: f64, force_diameter: f64, grip_diameter: f64, axia
 )]
 pub fn required_grip(
     #[term(turning_cut_force)]
-    #[increasing]
+    #[increasing(clamp_force, against_slip, against_lift)]
     cutting_force: Force,
-    #[increasing] force_diameter: Length,
+    #[increasing(clamp_force, against_slip, against_lift)] force_diameter: Length,
     #[decreasing(clamp_force, against_slip)] grip_diameter: Length,
     #[term(holding_friction)]
-    #[decreasing]
+    #[decreasing(clamp_force, against_slip, against_lift)]
     friction: Ratio,
-    #[increasing] axial_force: Force,
-    #[increasing] lifting_force: Force,
+    #[increasing(clamp_force, against_slip, against_lift)] axial_force: Force,
+    #[increasing(clamp_force, against_slip, against_lift)] lifting_force: Force,
     #[increasing(clamp_force)] grip_lost: Force,
     #[term(wanted_safety)]
-    #[increasing]
+    #[increasing(clamp_force, against_slip, against_lift)]
     safety: Ratio,
 ) -> RequiredClampForce {
     let side = at_the_grip(cutting_force, force_diameter, grip_diameter, axial_force);
@@ -132,21 +132,18 @@ pub fn required_grip(
     )
 )]
 pub fn grip_holding(
-    /// Grip at rest, of all jaws together.
-    #[positive]
-    #[increasing]
-    gripping_force: Force,
+    #[increasing(slip_safety, holding_force)] gripping_force: Force,
     #[term(turning_cut_force)]
     #[decreasing(slip_safety)]
     cutting_force: Force,
     #[decreasing(slip_safety)] force_diameter: Length,
     #[increasing(slip_safety)] grip_diameter: Length,
     #[term(holding_friction)]
-    #[increasing]
+    #[increasing(slip_safety, holding_force)]
     friction: Ratio,
     #[decreasing(slip_safety)] axial_force: Force,
     #[decreasing(slip_safety)] lifting_force: Force,
-    #[decreasing] grip_lost: Force,
+    #[decreasing(slip_safety, holding_force)] grip_lost: Force,
 ) -> ClampHolding {
     let side = at_the_grip(cutting_force, force_diameter, grip_diameter, axial_force);
     let holding_force = friction * (gripping_force - grip_lost);
@@ -161,18 +158,18 @@ pub fn grip_holding(
 #[formula(source = "Statics with Coulomb's friction, common practice of fixture design", caution(clamping))]
 pub fn required_vee_force(
     #[term(turning_cut_force)]
-    #[increasing]
+    #[increasing(clamp_force, against_slip, against_lift)]
     cutting_force: Force,
-    #[increasing] force_diameter: Length,
+    #[increasing(clamp_force, against_slip, against_lift)] force_diameter: Length,
     #[decreasing(clamp_force, against_slip)] bar_diameter: Length,
     #[term(holding_friction)]
-    #[decreasing]
+    #[decreasing(clamp_force, against_slip, against_lift)]
     friction: Ratio,
-    #[increasing] axial_force: Force,
-    #[increasing] lifting_force: Force,
+    #[increasing(clamp_force, against_slip, against_lift)] axial_force: Force,
+    #[increasing(clamp_force, against_slip, against_lift)] lifting_force: Force,
     #[term(vee_block_angle)] vee_angle: Angle,
     #[term(wanted_safety)]
-    #[increasing]
+    #[increasing(clamp_force, against_slip, against_lift)]
     safety: Ratio,
 ) -> RequiredClampForce {
     let sin = sin_degrees(0.5 * vee_angle);
@@ -195,14 +192,14 @@ pub fn required_vee_force(
     )
 )]
 pub fn vee_holding(
-    #[increasing] clamp_force: Force,
+    #[increasing(slip_safety, holding_force)] clamp_force: Force,
     #[term(turning_cut_force)]
     #[decreasing(slip_safety)]
     cutting_force: Force,
     #[decreasing(slip_safety)] force_diameter: Length,
     #[increasing(slip_safety)] bar_diameter: Length,
     #[term(holding_friction)]
-    #[increasing]
+    #[increasing(slip_safety, holding_force)]
     friction: Ratio,
     #[decreasing(slip_safety)] axial_force: Force,
     #[decreasing(slip_safety)] lifting_force: Force,

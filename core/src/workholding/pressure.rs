@@ -44,16 +44,13 @@ fn give(modulus: f64, poisson: f64, other_modulus: f64, other_poisson: f64) -> f
               (from memory)"
 )]
 pub fn bar_contact(
-    /// Force that presses them together.
-    #[non_negative]
-    #[increasing]
+    #[term(contact_force)]
+    #[increasing(pressure, half_width, shear_stress)]
     force: Force,
-    /// Length of the line of contact.
-    #[positive]
-    #[decreasing]
+    #[term(contact_line)]
+    #[decreasing(pressure, half_width, shear_stress)]
     length: Length,
-    /// Diameter of the bar.
-    #[positive]
+    #[term(bar_diameter)]
     #[decreasing(pressure, shear_stress)]
     #[increasing(half_width)]
     diameter: Length,
@@ -85,12 +82,11 @@ pub fn bar_contact(
               (from memory)"
 )]
 pub fn ball_contact(
-    /// Force that presses them together.
+    #[term(contact_force)]
     #[positive]
-    #[increasing]
+    #[increasing(pressure, contact_radius, approach)]
     force: Force,
-    /// Diameter of the ball, twice the radius of the dome.
-    #[positive]
+    #[term(dome_diameter)]
     #[decreasing(pressure, approach)]
     #[increasing(contact_radius)]
     diameter: Length,
@@ -136,12 +132,10 @@ pub fn bar_marking_force(
     #[term(softer_yield_strength)]
     #[increasing]
     yield_strength: Stress,
-    /// Length of the line of contact.
-    #[positive]
+    #[term(contact_line)]
     #[increasing]
     length: Length,
-    /// Diameter of the bar.
-    #[positive]
+    #[term(bar_diameter)]
     #[increasing]
     diameter: Length,
     #[term(contact_modulus)]
@@ -169,8 +163,7 @@ pub fn ball_marking_force(
     #[term(softer_yield_strength)]
     #[increasing]
     yield_strength: Stress,
-    /// Diameter of the ball, twice the radius of the dome.
-    #[positive]
+    #[term(dome_diameter)]
     #[increasing]
     diameter: Length,
     #[term(contact_modulus)]

@@ -33,19 +33,19 @@ pub struct RingInJaws {
 pub fn ring_in_jaws(
     /// Force of one jaw.
     #[non_negative]
-    #[increasing]
+    #[increasing(inward, outward, roundness_error, bending_stress)]
     jaw_force: Force,
     /// Mean diameter of the ring: outside diameter less the wall.
     #[positive]
     #[increasing(inward, outward, roundness_error)]
     mean_diameter: Length,
-    /// Thickness of the wall.
+    /// Thickness of the ring.
     #[positive]
-    #[decreasing]
+    #[decreasing(inward, outward, roundness_error, bending_stress)]
     wall: Length,
     /// Length of the ring, along the axis.
     #[positive]
-    #[decreasing]
+    #[decreasing(inward, outward, roundness_error, bending_stress)]
     length: Length,
     #[decreasing(inward, outward, roundness_error)] modulus: Modulus,
     /// Number of jaws.

@@ -20,8 +20,7 @@ use tenths_macros::formula;
     inverse(nut_factor = torque / (screw_diameter * screw_preload))
 )]
 pub fn screw_preload(
-    /// Tightening torque.
-    #[non_negative]
+    #[term(tightening_torque)]
     #[increasing]
     torque: Torque,
     /// Nominal diameter of the screw.
@@ -54,8 +53,7 @@ pub fn screw_preload(
     )
 )]
 pub fn thread_clamp_force(
-    /// Tightening torque.
-    #[non_negative]
+    #[term(tightening_torque)]
     #[increasing]
     torque: Torque,
     /// Mean diameter of the thread, its pitch diameter.

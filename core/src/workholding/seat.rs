@@ -1,6 +1,6 @@
 //! Step seats.
 use crate::formula::Formula;
-use crate::math::asin_degrees;
+use crate::math::atan2_degrees;
 use crate::quantity::*;
 use tenths_macros::{Outcome, formula};
 
@@ -19,10 +19,7 @@ pub fn seat_margin(
     #[positive]
     #[decreasing]
     diameter: Length,
-    /// Height of the seat's wall above its floor.
-    #[non_negative]
-    #[increasing]
-    seat_depth: Length,
+    #[increasing] seat_depth: Length,
 ) -> Length {
     seat_depth - 0.5 * diameter
 }
@@ -46,7 +43,6 @@ pub fn step_seat(
     #[term(bar_diameter)]
     #[increasing(contact_angle, lifting_force, wall_distance)]
     diameter: Length,
-    /// Height of the seat's wall above its floor.
     #[positive]
     #[decreasing(contact_angle, lifting_force)]
     #[increasing(wall_distance)]
@@ -57,10 +53,10 @@ pub fn step_seat(
     pressing_force: Force,
 ) -> StepSeat {
     let radius = 0.5 * diameter;
-    let short = if seat_depth < radius { radius - seat_depth } else { 0.0 };
-    let wall_distance = ((radius - short) * (radius + short)).sqrt();
+    let (short, depth) = if seat_depth < radius { (radius - seat_depth, seat_depth) } else { (0.0, radius) };
+    let wall_distance = (depth * (diameter - depth)).sqrt();
     BareStepSeat {
-        contact_angle: asin_degrees(short / radius),
+        contact_angle: atan2_degrees(short, wall_distance),
         lifting_force: pressing_force * (short / wall_distance),
         wall_distance,
     }

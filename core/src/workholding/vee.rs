@@ -40,7 +40,7 @@ pub struct VeeGrip {
 /// Where a bar lies in a V-block: its axis diameter / (2 sin(V/2)) above the bottom of the V.
 #[formula(source = "Geometry of a circle between two lines, common practice")]
 pub fn vee_seat(
-    #[increasing] bar_diameter: Length,
+    #[increasing(axis_height, top_height, contact_height, contact_half_width)] bar_diameter: Length,
     #[term(vee_block_angle)]
     #[decreasing(axis_height, top_height, contact_half_width)]
     vee_angle: Angle,
@@ -64,10 +64,10 @@ pub fn vee_seat(
 pub fn vee_shift(
     /// Tolerance of the bar's diameter, from the smallest to the largest.
     #[non_negative]
-    #[increasing]
+    #[increasing(axis_shift, top_shift)]
     diameter_tolerance: Length,
     #[term(vee_block_angle)]
-    #[decreasing]
+    #[decreasing(axis_shift, top_shift)]
     vee_angle: Angle,
 ) -> VeeShift {
     let axis_shift = 0.5 * diameter_tolerance / sin_degrees(0.5 * vee_angle);
@@ -80,13 +80,13 @@ pub fn vee_shift(
 /// µ · force · radius · (1 + 1 / sin(V/2)), or along the axis µ · force · (1 + 1 / sin(V/2)), not both at once.
 #[formula(source = "Statics with Coulomb's friction, common practice of fixture design", caution(clamping))]
 pub fn vee_grip(
-    #[increasing] clamp_force: Force,
+    #[increasing(flank_force, slip_torque, axial_slip_force)] clamp_force: Force,
     #[increasing(slip_torque)] bar_diameter: Length,
     #[term(holding_friction)]
     #[increasing(slip_torque, axial_slip_force)]
     friction: Ratio,
     #[term(vee_block_angle)]
-    #[decreasing]
+    #[decreasing(flank_force, slip_torque, axial_slip_force)]
     vee_angle: Angle,
 ) -> VeeGrip {
     let sin = sin_degrees(0.5 * vee_angle);

@@ -26,6 +26,8 @@ pub(super) fn terms() -> TokenStream {
         #[positive] grip_diameter: Length,
         /// Force of the cut along the axis of the work.
         #[non_negative] #[default(0.0)] axial_force: Force,
+        /// Grip at rest, of all jaws together.
+        #[positive] gripping_force: Force,
         /// Grip that speed takes away: `jaw_centrifugal_force` of a chuck that grips on the outside.
         #[non_negative] #[default(0.0)] grip_lost: Force,
         /// Included angle of the V.
@@ -38,6 +40,26 @@ pub(super) fn terms() -> TokenStream {
         #[positive] other_modulus: Modulus,
         /// Poisson's ratio of the other.
         #[non_negative] #[at_most(0.5)] other_poisson: Ratio,
+        /// Force that presses them together.
+        #[positive] contact_force: Force,
+        /// Length of the line of contact.
+        #[positive] contact_line: Length,
+        /// Diameter of the ball, twice the radius of the dome.
+        #[positive] dome_diameter: Length,
+        /// Tightening torque.
+        #[non_negative] tightening_torque: Torque,
+        /// Height of the seat's wall above its floor.
+        #[non_negative] seat_depth: Length,
+        /// Distance of the pin from the centre of the cam.
+        #[non_negative] cam_eccentricity: Length,
+        /// Radius of the cam.
+        #[positive] cam_radius: Length,
+        /// Angle of the centre below the level of the pin, when clamped.
+        #[within(-90.0, 90.0)] cam_angle: Angle,
+        /// Coefficient of friction on the slope.
+        #[non_negative] #[at_most(2.0)] slope_friction: Ratio,
+        /// Coefficient of friction on the other face.
+        #[non_negative] #[at_most(2.0)] base_friction: Ratio,
         /// Yield strength of the softer of the two.
         #[positive] softer_yield_strength: Stress,
     }
