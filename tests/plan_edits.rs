@@ -576,6 +576,14 @@ fn clamps_and_locators_that_hold_too_little_are_found() {
     // The grip that is left holds friction times as much, so the safety goes with it: 16 kN and 7 kN.
     let safety = |lost| figure(Set("/operations/4/holding/grip_lost", json!(lost)), "safety of the clamping");
     assert!((safety(2000) / safety(11000) - 16.0 / 7.0).abs() < 1e-12);
+    // In the middle of 400 mm it is 7/768 of force · length³ / (E I), at a free end a third.
+    let carried = All(vec![
+        Set("/operations/4/holding/overhang", json!(200)),
+        Set("/operations/4/holding/tailstock", json!(400)),
+    ]);
+    let free = figure(Set("/operations/4/holding/overhang", json!(400)), "diameter error from bending");
+    let carried = figure(carried, "diameter error from bending");
+    assert!((carried / free - 3.0 * 7.0 / 768.0).abs() < 1e-12);
     // As the cube of the overhang.
     let bent = |at| figure(Set("/operations/4/holding/overhang", json!(at)), "diameter error from bending");
     assert!((bent(60) / bent(30) - 8.0).abs() < 1e-12);
@@ -590,6 +598,21 @@ fn a_holding_that_cannot_be_is_refused() {
         ),
         (Set("/operations/2/holding/grip_lost", json!(100)), "loses no grip to speed"),
         (Set("/operations/2/holding/by", json!("magnet")), "magnet"),
+        (Set("/operations/2/holding/tailstock", json!(100)), "give `overhang`"),
+        (
+            All(vec![
+                Set("/operations/2/holding/overhang", json!(120)),
+                Set("/operations/2/holding/tailstock", json!(100)),
+            ]),
+            "at most as far from the jaws as the tailstock",
+        ),
+        (
+            All(vec![
+                Set("/operations/2/holding/by", json!("chuck")),
+                Set("/operations/2/holding/faces", json!(2)),
+            ]),
+            "`faces` are of straps",
+        ),
         (Set("/operations/2/holding/friction", json!(0)), "greater than 0"),
         (Set("/operations/2/holding/clamp_force", json!("6500 mm")), "mm"),
         (Remove("/operations/2/holding/clamp_force"), "clamp_force"),

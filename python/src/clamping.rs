@@ -1,6 +1,6 @@
 //! Clamps: their force by kind, and their safety.
 use crate::error::{raise, value_error};
-use crate::formula::units_of;
+use crate::size::units_of;
 use crate::number::Wanted;
 use crate::object::object_in;
 use pyo3::exceptions::PyTypeError;

@@ -2,7 +2,7 @@
 use crate::error::value_error;
 use crate::number::Wanted;
 use crate::object::{PyObject, object};
-use crate::size::side;
+use crate::size::units_of;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyString};
@@ -150,7 +150,7 @@ pub fn locating<'py>(
     units: &str,
     friction: Option<f64>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let units = side(units)?;
+    let units = units_of(units)?;
     let locators = elements(locators, "locators", "(position, normal) each")?;
     let locators = locators.iter().map(|one| locator(one, units)).collect::<PyResult<Vec<_>>>()?;
     let clamps = match clamps {
@@ -179,7 +179,7 @@ pub fn line_contact<'py>(
     normal: &Bound<'py, PyAny>,
     units: &str,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let units = side(units)?;
+    let units = units_of(units)?;
     let [start, end] = [point(start, "start", units)?, point(end, "end", units)?];
     listed(py, Locator::line(start, end, direction(normal, "normal")?))
 }
@@ -195,7 +195,7 @@ pub fn plane_contact<'py>(
     third: &Bound<'py, PyAny>,
     units: &str,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let units = side(units)?;
+    let units = units_of(units)?;
     let points =
         [point(first, "first", units)?, point(second, "second", units)?, point(third, "third", units)?];
     listed(py, Locator::plane(points))
@@ -212,7 +212,7 @@ pub fn two_pins<'py>(
     axis: Option<&Bound<'py, PyAny>>,
     units: &str,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let units = side(units)?;
+    let units = units_of(units)?;
     let [round, relieved] = [point(round, "round", units)?, point(relieved, "relieved", units)?];
     let axis = axis.map_or(Ok([0.0, 0.0, 1.0]), |axis| direction(axis, "axis"))?;
     listed(py, Locator::pins(round, relieved, axis))
@@ -234,7 +234,7 @@ pub fn vee_block<'py>(
     vee_angle: f64,
     units: &str,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let units = side(units)?;
+    let units = units_of(units)?;
     let [start, end] = [point(start, "start", units)?, point(end, "end", units)?];
     let diameter = length("diameter", units).one(diameter)?;
     listed(py, Locator::vee_block(start, end, direction(up, "up")?, diameter, vee_angle))

@@ -1004,7 +1004,6 @@ def cutting_plan(
 
 _Point: TypeAlias = Sequence[Size | str | float] | NDArray[Any]
 _Direction: TypeAlias = Literal["x", "y", "z", "-x", "-y", "-z"] | Sequence[float] | NDArray[Any]
-_Units: TypeAlias = Literal["in", "mm"]
 
 def _clamp_formula(kind: str) -> str: ...
 def _clamp_safety(

@@ -481,7 +481,10 @@ class FreeMotion(Object):
 
 @final
 class ClampSafety(Object):
-    """How many times the forces of the cut clamps hold, against slip and against lift."""
+    """How many times the forces of the cut clamps hold, against slip and against lift.
+
+    Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding. Tilting and chatter are not in these figures.
+    """
     __match_args__: ClassVar[tuple[str, ...]]
     @property
     def holding(self) -> Literal["strap", "vice", "chuck", "collet", "v_block"]:

@@ -161,7 +161,7 @@ def test_sensitivities_are_contributors_to_a_stack():
         (lambda: tenths.locating([((0, 0), "z")]), TypeError, "must be x, y and z, not 2 numbers"),
         (lambda: tenths.locating([((0, 0, 0), "up")]), tenths.DomainError, "not 'up'"),
         (lambda: tenths.locating([((0, 0, 0), (True, 0, 0))]), TypeError, "three numbers"),
-        (lambda: tenths.locating(BLOCK, units="metre"), tenths.DomainError, "'in' or 'mm'"),
+        (lambda: tenths.locating(BLOCK, units="metre"), tenths.DomainError, "not a system of units"),
         (lambda: tenths.locating(BLOCK, CLAMPS, friction=-1), tenths.DomainError, "friction must be from 0 to 5"),
         (lambda: tenths.locating(BLOCK * 200), tenths.DomainError, "1000"),
         (lambda: tenths.locating(BLOCK * 5, CLAMPS), tenths.DomainError, "at most 24 locators"),

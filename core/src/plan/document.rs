@@ -239,6 +239,8 @@ objects! {
         clamp_force: DocumentNumber<Force> where Positive,
         /// The coefficient of friction between work and clamps: 0.1 to 0.2 for smooth steel, up to 0.45 for serrated jaws.
         friction: DocumentNumber<Ratio> where Positive,
+        /// The faces that share the friction under straps or in a vice; without it 1 and 2.
+        faces: Option<u32> where Positive,
         /// The diameter at which a chuck, collet or V-block holds the work; without it that of the bar.
         grip_diameter: Option<DocumentNumber<Length>> where Positive,
         /// The grip that speed takes from a chuck.
@@ -247,10 +249,14 @@ objects! {
         safety: DocumentNumber<Ratio> where Positive = DocumentNumber::new(2.0),
         /// How far from the jaws the tool cuts, at most; with it the bending of turned work is judged.
         overhang: Option<DocumentNumber<Length>> where Positive,
+        /// The distance from the jaws to the centre of a tailstock, where one carries the work.
+        tailstock: Option<DocumentNumber<Length>> where Positive,
         /// The points that locate the work; with them the sheet tells which motions they leave.
         locators: Vec<LocatorPoint> = Vec::new(),
     } => rules {
         by, grip_lost => lost_by_chuck;
+        by, faces => shared_by_flat_faces;
+        overhang, tailstock => before_tailstock;
     }
 
     /// A point that locates the work, about any origin.
@@ -688,6 +694,24 @@ fn lost_by_chuck(by: &HoldingKind, lost: &DocumentNumber<Force>) -> Option<Strin
     let grips = matches!(by, HoldingKind::Chuck | HoldingKind::Collet);
     (!grips && lost.value() != 0.0)
         .then(|| format!("a {} loses no grip to speed: leave out `grip_lost`", by.name().replace('_', "-")))
+}
+
+fn shared_by_flat_faces(by: &HoldingKind, faces: &Option<u32>) -> Option<String> {
+    let is_flat = matches!(by, HoldingKind::Strap | HoldingKind::Vice);
+    (!is_flat && faces.is_some()).then(|| "`faces` are of straps and a vice: leave them out".into())
+}
+
+fn before_tailstock(
+    overhang: &Option<DocumentNumber<Length>>,
+    tailstock: &Option<DocumentNumber<Length>>,
+) -> Option<String> {
+    match (overhang.map(DocumentNumber::value), tailstock.map(DocumentNumber::value)) {
+        (Some(at), Some(end)) if at > end => {
+            Some(format!("the tool cuts at most as far from the jaws as the tailstock, {end}, not at {at}"))
+        }
+        (None, Some(_)) => Some("a tailstock needs the place of the cut: give `overhang`".into()),
+        _ => None,
+    }
 }
 
 fn has_direction(

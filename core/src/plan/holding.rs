@@ -3,7 +3,7 @@
 use super::document::*;
 use super::evaluate::{Evaluation, no_answer};
 use super::sheet::Figure;
-use crate::cutting::deflection::BAR_DEFLECTION_CHUCK;
+use crate::cutting::deflection::{BAR_DEFLECTION_CHUCK, BAR_DEFLECTION_TAILSTOCK};
 use crate::cutting::milling_cut::MILLING_CUT;
 use crate::document::DocumentError;
 use crate::document::fault::Place;
@@ -115,6 +115,7 @@ impl Evaluation<'_> {
         let of = Clamping {
             diameters: round.then(|| [cut.diameter, grip].map(|one| Length::new_in(one, units))),
             grip_lost: force(held.grip_lost.value()),
+            faces: held.faces,
             wanted: held.safety.value(),
             ..Clamping::new(holding, force(held.clamp_force.value()), cut.forces.map(force), friction)
         };
@@ -197,8 +198,14 @@ impl Evaluation<'_> {
         let elasticity = self.document.material.elasticity(self.units);
         let (Some(overhang), Some([modulus, _])) = (held.overhang, elasticity) else { return Ok(()) };
         let [_, _, passive] = cut.forces;
-        let x = [passive, overhang.value(), cut.diameter, modulus, 0.0];
-        let [_, error, ..] = self.results(place.field("overhang"), &BAR_DEFLECTION_CHUCK, &x)?;
+        let (place, at, across) = (place.field("overhang"), overhang.value(), cut.diameter);
+        let [_, error, ..] = match held.tailstock {
+            Some(end) => {
+                let x = [passive, end.value(), at, across, modulus, 0.0];
+                self.results(place, &BAR_DEFLECTION_TAILSTOCK, &x)?
+            }
+            None => self.results(place, &BAR_DEFLECTION_CHUCK, &[passive, at, across, modulus, 0.0])?,
+        };
         let unit = self.units.length_label();
         figures.push(Figure { name: "diameter error from bending", value: error, unit, judged: None });
         for number in &turn.makes {
@@ -209,14 +216,14 @@ impl Evaluation<'_> {
             };
             if error > tolerance {
                 let message = format!(
-                    "the cut bends the work so far that the diameter is {} {unit} too large at the end, more than the tolerance \
+                    "the cut bends the work so far that the diameter is {} {unit} too large there, more than the tolerance \
                      of number {}, {} {unit}",
                     beside(error, tolerance),
                     number.0,
                     beside(tolerance, error)
                 );
                 let remedy = "support the work by a tailstock, hold it shorter, or take a lighter last cut";
-                self.find(Severity::Warning, "bends_too_far", place.field("overhang"), message, remedy);
+                self.find(Severity::Warning, "bends_too_far", place, message, remedy);
             }
         }
         Ok(())
