@@ -103,7 +103,7 @@ fn form_from_points() {
 
 #[test]
 fn locators_and_clamps() {
-    use tenths::quantity::{Force, Quantity, Ratio};
+    use tenths::quantity::{Force, Ratio};
     use tenths::workholding::{
         Clamp, ClampKind, ClampSafety, Clamping, Holding, Locating, Locator, clamp_force,
     };
@@ -111,15 +111,15 @@ fn locators_and_clamps() {
         |text: &'static str, x: f64, y: f64| {
             black_box((ClampKind::parse(text).is_ok(), Holding::parse(text).is_ok()));
             for kind in ClampKind::ALL {
-                black_box((ClampKind::name(*kind), ClampKind::formula(*kind).name));
-                black_box(clamp_force(*kind, Units::Inch, &[x, y, x, y, x]).is_ok());
-                black_box(clamp_force(*kind, Units::Inch, &[x]).is_ok());
+                black_box((ClampKind::name(kind), ClampKind::formula(kind).name));
+                black_box(clamp_force(kind, Units::Inch, &[x, y, x, y, x]).is_ok());
+                black_box(clamp_force(kind, Units::Inch, &[x]).is_ok());
             }
             for holding in Holding::ALL {
-                let force = Force::from_metric(x);
-                let of = Clamping::new(*holding, force, [force, Force::from_metric(y), force], Ratio::new(y));
+                let force = Force::newtons(x);
+                let of = Clamping::new(holding, force, [force, Force::newtons(y), force], Ratio::new(y));
                 black_box((
-                    Holding::name(*holding),
+                    Holding::name(holding),
                     ClampSafety::new(&of).map(|made| made.to_string()).is_ok(),
                 ));
                 let of = Clamping { grip_lost: force, wanted: y, faces: Some(0), ..of };
