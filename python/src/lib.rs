@@ -25,6 +25,7 @@ mod material;
 mod model;
 mod number;
 mod object;
+mod options;
 mod plan;
 mod position;
 mod propagate;
@@ -103,7 +104,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(clamping::_clamp_formula, module)?)?;
     module.add_function(wrap_pyfunction!(clamping::_clamp_safety, module)?)?;
     module.add_function(wrap_pyfunction!(locating::locating, module)?)?;
@@ -143,5 +144,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

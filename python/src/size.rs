@@ -1,6 +1,6 @@
 //! Exact sizes and limits.
 use crate::error::value_error;
-use crate::number::{self, Wanted};
+use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
@@ -27,6 +27,31 @@ pub fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
     match object.extract::<String>() {
         Ok(text) => Size::parse(&text).map_err(value_error),
         Err(_) => Err(PyTypeError::new_err("expected a Size or text with a unit, such as '1.425 in'")),
+    }
+}
+
+/// A length as text, a Size, or a number in the units that were named; zero needs none.
+pub fn length_of(
+    function: &'static str,
+    argument: &'static str,
+    given: &Bound<'_, PyAny>,
+    units: Option<Units>,
+) -> PyResult<Size> {
+    let is_number = !is_flag(given) && given.get_type().hasattr(intern!(given.py(), "__float__"))?;
+    // A quantity of pint's has a unit of its own.
+    let units = units.or(is_quantity(given)?.then_some(Units::Metric));
+    match units {
+        Some(units) if is_number => {
+            let number = Wanted::length(function, argument, units).one(given)?;
+            Size::from_float(number, units).map_err(value_error)
+        }
+        None if is_number => match given.extract::<f64>()? {
+            0.0 => Ok(Size::ZERO),
+            number => Err(PyTypeError::new_err(format!(
+                "a length of {number} needs a unit: give text such as '{number} mm', or units='mm' or 'in'"
+            ))),
+        },
+        _ => size_of(given),
     }
 }
 
