@@ -106,6 +106,19 @@ def capability(
 
 ";
 
+/// What is written by hand in `_process.py`.
+const PROCESS: &str = "\
+def tool_drift(
+    data: ArrayLike,
+    limits: _CapabilityLimits,
+    parts: ArrayLike | None = None,
+    *,
+    capability: float = 1.0,
+    confidence: float = 0.95,
+) -> ToolDrift: ...
+
+";
+
 /// What is written by hand in `_stack.py`.
 const STACK: &str = "\
 def Stack() -> _Stack: ...
@@ -161,7 +174,7 @@ fn namespace(units: Units) -> Text {
     text += "from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import TaylorFit, ToolDrift\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;
@@ -181,6 +194,7 @@ fn namespace(units: Units) -> Text {
     text += "\n";
     text += CAPABILITY;
     text += CLAMPING;
+    text += PROCESS;
     text += CUTTING;
     text += STACK;
     let by_hand = [
@@ -193,6 +207,7 @@ fn namespace(units: Units) -> Text {
         "capability",
         "clamp_force",
         "clamp_safety",
+        "tool_drift",
         "fit_taylor",
         "fit_form",
         "hole_position",
