@@ -2,7 +2,7 @@
 use std::path::Path;
 
 /// Formulas whose result can hurt somebody, with words that their caution must hold.
-const HAZARDS: [(&str, &[&str]); 39] = [
+const HAZARDS: [(&str, &[&str]); 57] = [
     ("press_fit", LICENSED),
     ("stepped_press_fit", LICENSED),
     ("press_force_at", &["line of the press", "licensed engineer"]),
@@ -26,6 +26,24 @@ const HAZARDS: [(&str, &[&str]); 39] = [
     ("thread_stress_area", LICENSED),
     ("thread_stress_area_unified", LICENSED),
     ("seat_margin", &["thrown"]),
+    ("strap_clamp_force", THROWN),
+    ("thread_clamp_force", LICENSED),
+    ("cam_clamp_force", THROWN),
+    ("cam_locking_friction", THROWN),
+    ("toggle_clamp_force", THROWN),
+    ("wedge_clamp_force", THROWN),
+    ("wedge_locking_angle", THROWN),
+    ("cylinder_clamp_force", THROWN),
+    ("collet_clamp_force", THROWN),
+    ("required_clamp_force", THROWN),
+    ("clamp_holding", THROWN),
+    ("required_vee_force", THROWN),
+    ("vee_holding", THROWN),
+    ("vee_grip", THROWN),
+    ("required_grip", &["throws the work"]),
+    ("grip_holding", &["throws the work"]),
+    ("step_seat", &["thrown"]),
+    ("ring_in_jaws", &["thrown", "collapses"]),
     ("grinding_wheel_speed", &["burst", "ring test"]),
     ("grinding_wheel_greatest_spindle_speed", &["burst", "ring test"]),
     ("chuck_speed_share", &["throws the work"]),
@@ -43,6 +61,7 @@ const HAZARDS: [(&str, &[&str]); 39] = [
     ("facing_time_constant_spindle", CHUCK),
     ("parting_time", &["comes free", "chuck_speed_share"]),
 ];
+const THROWN: &[&str] = &["comes loose is thrown", "measure the force"];
 const LICENSED: &[&str] = &["licensed engineer"];
 const CHUCK: &[&str] = &["lowest limit", "chuck_speed_share"];
 
@@ -105,5 +124,26 @@ fn no_caution_hides_in_the_meaning() {
         for word in ["licensed engineer", "Wheels burst", "can injure"] {
             assert!(!formula.doc.contains(word), "{} says `{word}` outside its caution", formula.name);
         }
+    }
+}
+
+/// Objects whose misuse can hurt somebody say so where each interface prints what they are.
+#[test]
+fn objects_that_can_hurt_have_their_caution() {
+    let [reference, header, stubs] =
+        [file("docs/objects.md"), file("ffi/include/tenths.h"), file("python/tenths/_tenths.pyi")];
+    for (name, struct_name, words) in [
+        ("ClampSafety", "tenths_clamp_safety", "work that comes loose is thrown"),
+        ("Locating", "tenths_locating", "geometry alone holds no part"),
+    ] {
+        let record = tenths::registry::objects().iter().find(|record| record.name == name).unwrap();
+        let told = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" * ", " ");
+        assert!(told(record.doc).contains(words), "{name}");
+        let page = section(&reference, &format!("\n## {name}\n"), "\n## ");
+        assert!(told(page).contains(words), "{name} in docs: {page}");
+        let comment = comment_above(&header, &format!("typedef struct {struct_name} {{"));
+        assert!(told(comment).contains(words), "{name} in C");
+        let class = section(&stubs, &format!("class {name}("), "\n@final");
+        assert!(told(class).contains(words), "{name} in stubs");
     }
 }

@@ -98,6 +98,7 @@ fn the_demos_as_they_are_have_no_error_and_only_these_findings() {
     assert_eq!(
         findings(AXLE),
         expected(&[
+            (Warning, "freedom_left", "/operations/2/holding/locators"),
             (Warning, "outside_recommendation", "/operations/3/spindle_speed"),
             (Warning, "outside_source", "/operations/5"),
             (Note, "knurl_may_not_track", "/operations/3"),
@@ -529,6 +530,103 @@ fn the_joint_is_judged_with_roughness_heat_and_speed() {
     apply(&mut document, &Remove("/joint/shaft_temperature"));
     let faults = Plan::from_json(&document.to_string()).unwrap_err();
     assert_eq!(faults.faults()[0].place, "/joint/hub_temperature");
+}
+
+#[test]
+fn clamps_and_locators_that_hold_too_little_are_found() {
+    const CLAMP: &str = "/operations/2/holding/clamp_force";
+    found(
+        AXLE,
+        vec![
+            (Set(CLAMP, json!(1500)), "holds_too_little", Error, CLAMP),
+            (Set(CLAMP, json!(4000)), "holds_too_little", Warning, CLAMP),
+            // The screw gives 9375 N, and 6562.5 N where it scatters low.
+            (Set(CLAMP, json!(6563)), "clamp_force_beyond_screw", Warning, CLAMP),
+            (
+                Set("/operations/4/holding/grip_lost", json!(17500)),
+                "holds_too_little",
+                Error,
+                "/operations/4/holding/clamp_force",
+            ),
+            (
+                Set("/operations/4/holding/overhang", json!(400)),
+                "bends_too_far",
+                Warning,
+                "/operations/4/holding/overhang",
+            ),
+            (
+                Set("/operations/2/holding/locators/4", json!({"x": 60, "y": 0, "z": -10, "k": 1})),
+                "too_many_locators",
+                Note,
+                "/operations/2/holding/locators",
+            ),
+            (
+                Set("/material", json!({"name": "Bronze", "modulus": 110, "poisson": 0.34, "density": 8.8})),
+                "holding_not_judged",
+                Note,
+                "/operations/2/holding",
+            ),
+        ],
+    );
+    sound(AXLE, Remove("/operations/2/holding"));
+    let figure = |edit: Edit, name: &str| {
+        let sheet = edited(AXLE, &edit);
+        sheet.operations[4].figures.iter().find(|one| one.name == name).unwrap().value
+    };
+    // The grip that is left holds friction times as much, so the safety goes with it: 16 kN and 7 kN.
+    let safety = |lost| figure(Set("/operations/4/holding/grip_lost", json!(lost)), "safety of the clamping");
+    assert!((safety(2000) / safety(11000) - 16.0 / 7.0).abs() < 1e-12);
+    // In the middle of 400 mm it is 7/768 of force · length³ / (E I), at a free end a third.
+    let carried = All(vec![
+        Set("/operations/4/holding/overhang", json!(200)),
+        Set("/operations/4/holding/tailstock", json!(400)),
+    ]);
+    let free = figure(Set("/operations/4/holding/overhang", json!(400)), "diameter error from bending");
+    let carried = figure(carried, "diameter error from bending");
+    assert!((carried / free - 3.0 * 7.0 / 768.0).abs() < 1e-12);
+    // As the cube of the overhang.
+    let bent = |at| figure(Set("/operations/4/holding/overhang", json!(at)), "diameter error from bending");
+    assert!((bent(60) / bent(30) - 8.0).abs() < 1e-12);
+}
+
+#[test]
+fn a_holding_that_cannot_be_is_refused() {
+    for (edit, why) in [
+        (
+            Set("/operations/2/holding/locators/0", json!({"x": 1, "y": 2, "z": 3})),
+            "a locator needs a direction",
+        ),
+        (Set("/operations/2/holding/grip_lost", json!(100)), "loses no grip to speed"),
+        (Set("/operations/2/holding/by", json!("magnet")), "magnet"),
+        (Set("/operations/2/holding/tailstock", json!(100)), "give `overhang`"),
+        (
+            All(vec![
+                Set("/operations/2/holding/overhang", json!(120)),
+                Set("/operations/2/holding/tailstock", json!(100)),
+            ]),
+            "at most as far from the jaws as the tailstock",
+        ),
+        (
+            All(vec![
+                Set("/operations/2/holding/by", json!("chuck")),
+                Set("/operations/2/holding/faces", json!(2)),
+            ]),
+            "`faces` are of straps",
+        ),
+        (Set("/operations/2/holding/friction", json!(0)), "greater than 0"),
+        (Set("/operations/2/holding/clamp_force", json!("6500 mm")), "mm"),
+        (Remove("/operations/2/holding/clamp_force"), "clamp_force"),
+    ] {
+        let mut document: Value = serde_json::from_str(AXLE).unwrap();
+        apply(&mut document, &edit);
+        let error = Plan::from_json(&document.to_string()).unwrap_err().to_string();
+        assert!(error.contains(why) && error.contains("/operations/2/holding"), "{why}: {error}");
+    }
+    // A grip that speed takes away whole leaves no answer.
+    let mut document: Value = serde_json::from_str(AXLE).unwrap();
+    apply(&mut document, &Set("/operations/4/holding/grip_lost", json!(18000)));
+    let error = Plan::from_json(&document.to_string()).unwrap().evaluate().unwrap_err().to_string();
+    assert!(error.contains("would be thrown"), "{error}");
 }
 
 #[test]

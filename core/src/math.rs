@@ -32,6 +32,7 @@ mod arc;
 mod normal;
 mod polynomial;
 mod power;
+pub(crate) mod vector;
 
 pub use angle::{LARGEST_ANGLE, cos_degrees, sin_acute_degrees, sin_degrees, tan_degrees};
 pub use arc::{

@@ -18,6 +18,8 @@
  *   tenths_formula_batch
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
+ * - Clamps:
+ *   tenths_clamp_force tenths_clamping_options_init tenths_make_clamp_safety
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  *   tenths_average_run_length
@@ -99,6 +101,8 @@
  * - Formulas of cutting: deflection:
  *   tenths_bar_deflection_chuck tenths_bar_deflection_centres tenths_bar_deflection_tailstock
  *   tenths_boring_bar_deflection
+ * - Formulas of cutting: stepped tool:
+ *   tenths_stepped_tool_deflection
  * - Formulas of cutting: threading infeed:
  *   tenths_threading_infeed tenths_threading_infeed_light tenths_threading_passes
  * - Formulas of cutting: sawing:
@@ -155,8 +159,23 @@
  *   tenths_female_dovetail_width tenths_dovetail_wide_width tenths_vee_pin_height tenths_vee_width_from_pin
  *   tenths_vee_angle_from_pins tenths_vee_groove_over_pins tenths_vee_groove_between_balls
  *   tenths_bore_from_two_balls
- * - Formulas of workholding:
- *   tenths_seat_margin tenths_screw_preload
+ * - Formulas of workholding: seat:
+ *   tenths_seat_margin tenths_step_seat
+ * - Formulas of workholding: screw:
+ *   tenths_screw_preload tenths_thread_clamp_force
+ * - Formulas of workholding: clamp:
+ *   tenths_strap_clamp_force tenths_cam_clamp_force tenths_cam_locking_friction tenths_toggle_clamp_force
+ *   tenths_wedge_clamp_force tenths_wedge_locking_angle tenths_cylinder_clamp_force
+ *   tenths_collet_clamp_force
+ * - Formulas of workholding: grip:
+ *   tenths_required_clamp_force tenths_clamp_holding tenths_required_grip tenths_grip_holding
+ *   tenths_required_vee_force tenths_vee_holding
+ * - Formulas of workholding: vee:
+ *   tenths_vee_seat tenths_vee_shift tenths_vee_grip
+ * - Formulas of workholding: pressure:
+ *   tenths_bar_contact tenths_ball_contact tenths_bar_marking_force tenths_ball_marking_force
+ * - Formulas of workholding: ring:
+ *   tenths_ring_in_jaws
  * - Formulas of knurl:
  *   tenths_knurl_growth tenths_knurl_growth_raised tenths_knurl_growth_indented
  * - Formulas of knurl: form:
@@ -223,12 +242,16 @@
  * - Limits of size and go and no-go gauges:
  *   tenths_limits_accept tenths_limits_accept_readings tenths_plug_gauge tenths_ring_gauge
  *   tenths_length_gauge
+ * - Locators of a part:
+ *   tenths_make_locating tenths_locating_shift tenths_locating_sensitivities tenths_line_contact
+ *   tenths_plane_contact tenths_two_pins tenths_vee_block
  * - Fitting a cut to a machine:
  *   tenths_limit_to_machine
  * - The table of materials:
  *   tenths_material_find tenths_material_count tenths_material_name
  * - Objects:
- *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
+ *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear tenths_locator_clear
+ *   tenths_clamp_clear tenths_free_motion_clear tenths_locating_clear tenths_clamp_safety_clear
  *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
  *   tenths_hole_position_clear tenths_capability_clear tenths_tool_drift_clear tenths_finding_clear
  *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
@@ -515,6 +538,56 @@
  * `feature` of `tenths_general_tolerance`: roundness.
  */
 #define TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS 8
+
+/**
+ * `kind` of `tenths_free_motion`: slide.
+ */
+#define TENTHS_FREE_MOTION_KIND_SLIDE 0
+
+/**
+ * `kind` of `tenths_free_motion`: turn.
+ */
+#define TENTHS_FREE_MOTION_KIND_TURN 1
+
+/**
+ * `kind` of `tenths_free_motion`: screw.
+ */
+#define TENTHS_FREE_MOTION_KIND_SCREW 2
+
+/**
+ * `holding` of `tenths_clamp_safety`: strap.
+ */
+#define TENTHS_CLAMP_SAFETY_HOLDING_STRAP 0
+
+/**
+ * `holding` of `tenths_clamp_safety`: vice.
+ */
+#define TENTHS_CLAMP_SAFETY_HOLDING_VICE 1
+
+/**
+ * `holding` of `tenths_clamp_safety`: chuck.
+ */
+#define TENTHS_CLAMP_SAFETY_HOLDING_CHUCK 2
+
+/**
+ * `holding` of `tenths_clamp_safety`: collet.
+ */
+#define TENTHS_CLAMP_SAFETY_HOLDING_COLLET 3
+
+/**
+ * `holding` of `tenths_clamp_safety`: v block.
+ */
+#define TENTHS_CLAMP_SAFETY_HOLDING_V_BLOCK 4
+
+/**
+ * `bound_by` of `tenths_clamp_safety`: slip.
+ */
+#define TENTHS_CLAMP_SAFETY_BOUND_BY_SLIP 0
+
+/**
+ * `bound_by` of `tenths_clamp_safety`: lift.
+ */
+#define TENTHS_CLAMP_SAFETY_BOUND_BY_LIFT 1
 
 /**
  * `verdict` of `tenths_characteristic_verdict`: conforming.
@@ -1696,6 +1769,122 @@ typedef struct tenths_appraiser_score {
 } tenths_appraiser_score;
 
 /**
+ * A motion that locators leave to the part.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_free_motion_clear`.
+ */
+typedef struct tenths_free_motion {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_free_motion)`.
+     */
+    size_t struct_size;
+    /**
+     * Its kind. 0 slide, 1 turn, 2 screw. Each has a constant, such as `TENTHS_FREE_MOTION_KIND_SLIDE`.
+     */
+    int32_t kind;
+    /**
+     * How the point at the origin moves: of a slide its direction, of length 1; of a turn the path for a turn of 1 radian.
+     */
+    double *translation;
+    /**
+     * How many `translation` there are.
+     */
+    size_t translation_count;
+    /**
+     * The direction of the axis, of length 1; zeros of a slide.
+     */
+    double *rotation;
+    /**
+     * How many `rotation` there are.
+     */
+    size_t rotation_count;
+    /**
+     * 1 where there is a `through`, and 0 otherwise.
+     */
+    int32_t has_through;
+    /**
+     * The point of the axis that is nearest to the origin; absent of a slide, and where any parallel axis serves.
+     */
+    double *through;
+    /**
+     * How many `through` there are.
+     */
+    size_t through_count;
+    /**
+     * How far a screw advances in a whole turn; zero of the others.
+     */
+    double lead;
+    /**
+     * What it does, in words: `slides along y`.
+     */
+    char *words;
+    /**
+     * The units of the positions. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_free_motion;
+
+/**
+ * A point at which the part is stopped.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_locator_clear`.
+ */
+typedef struct tenths_locator {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_locator)`.
+     */
+    size_t struct_size;
+    /**
+     * Where it touches: x, y and z.
+     */
+    double *position;
+    /**
+     * How many `position` there are.
+     */
+    size_t position_count;
+    /**
+     * The direction in which it pushes the part, from the locator into the part. Its length does not matter.
+     */
+    double *normal;
+    /**
+     * How many `normal` there are.
+     */
+    size_t normal_count;
+} tenths_locator;
+
+/**
+ * A point at which the part is clamped.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_clamp_clear`.
+ */
+typedef struct tenths_clamp {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_clamp)`.
+     */
+    size_t struct_size;
+    /**
+     * Where it presses: x, y and z.
+     */
+    double *position;
+    /**
+     * How many `position` there are.
+     */
+    size_t position_count;
+    /**
+     * The direction in which it pushes the part. Its length does not matter.
+     */
+    double *normal;
+    /**
+     * How many `normal` there are.
+     */
+    size_t normal_count;
+    /**
+     * How hard it presses, in any unit of force that is the same for all clamps.
+     */
+    double force;
+} tenths_clamp;
+
+/**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
@@ -2111,6 +2300,16 @@ typedef int32_t tenths_lot_verdict;
  * There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
  */
 #define TENTHS_NO_CUTTING_PLAN 150
+
+/**
+ * Locators or clamps cannot be judged, or the shift that was asked for is open.
+ */
+#define TENTHS_NO_LOCATING 160
+
+/**
+ * There is no clamp or way of holding of that name, or what was given of one does not suit it.
+ */
+#define TENTHS_NO_CLAMP 161
 
 /**
  * No drift can be told from the readings, part numbers, limits or options.
@@ -2758,6 +2957,164 @@ tenths_status tenths_make_capability(tenths_units units,
                                      double upper_limit,
                                      const struct tenths_capability_options *options,
                                      struct tenths_capability *capability);
+
+/* ---- Clamps ---- */
+
+/**
+ * Force of a clamp by its kind: `screw`, `strap`, `cam`, `toggle`, `wedge`, `cylinder` or `collet`.
+ *
+ * `arguments` are those of the formula of that kind, in their order: `tenths_screw_preload`, `tenths_strap_clamp_force`,
+ * `tenths_cam_clamp_force` and so on. Those at the end that have a default may be left out.
+ *
+ * Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
+ * follow the data of the makers of machine and workholding.
+ *
+ * # Safety
+ * `kind` ends with a NUL; `arguments` is null or valid for `count` numbers; `force` is writable.
+ */
+tenths_status tenths_clamp_force(tenths_units units,
+                                 const char *kind,
+                                 const double *arguments,
+                                 size_t count,
+                                 double *force);
+
+/**
+ * What else bears on the safety of a clamp: set by `tenths_clamping_options_init`, then changed. A number that is NaN is taken
+ * for the usual one.
+ */
+typedef struct tenths_clamping_options {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_clamping_options)`.
+     */
+    size_t struct_size;
+    /**
+     * The diameter at which the force about an axis acts: NaN for the grip itself.
+     */
+    double force_diameter;
+    /**
+     * The diameter at which round work is gripped: NaN for the same.
+     */
+    double grip_diameter;
+    /**
+     * Included angle of a V-block, in degrees: 90.
+     */
+    double vee_angle;
+    /**
+     * Grip that speed takes from a chuck: 0.
+     */
+    double grip_lost;
+    /**
+     * The safety wanted: 2.
+     */
+    double wanted;
+    /**
+     * Faces that share the friction: 0 for 1 under straps and 2 in a vice.
+     */
+    uint32_t faces;
+} tenths_clamping_options;
+
+/**
+ * Sets the usual options. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `options->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_clamping_options_init(struct tenths_clamping_options *options);
+
+/**
+ * How many times the forces of the cut clamps hold, against slip and against lift.
+ *
+ * Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
+ * follow the data of the makers of machine and workholding. Tilting and chatter are not in these figures.
+ *
+ * ```
+ * use tenths::quantity::{Force, Quantity, Ratio};
+ * use tenths::workholding::{ClampSafety, Clamping, Holding};
+ * let newtons = Force::newtons;
+ * let forces = [newtons(1500.0), newtons(0.0), newtons(0.0)];
+ * let made = ClampSafety::new(&Clamping::new(Holding::Vice, newtons(9375.0), forces, Ratio::new(0.2)))?;
+ * assert!((made.safety - 2.5).abs() < 1e-12);
+ * # Ok::<(), tenths::workholding::ClampError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_clamp_safety_clear`.
+ */
+typedef struct tenths_clamp_safety {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_clamp_safety)`.
+     */
+    size_t struct_size;
+    /**
+     * The way of holding. 0 strap, 1 vice, 2 chuck, 3 collet, 4 v_block. Each has a constant, such as `TENTHS_CLAMP_SAFETY_HOLDING_STRAP`.
+     */
+    int32_t holding;
+    /**
+     * How many times the forces of the cut it takes to make the work slip.
+     */
+    double slip;
+    /**
+     * 1 where there is a `lift`, and 0 otherwise.
+     */
+    int32_t has_lift;
+    /**
+     * How many times the forces of the cut it takes to lift the work off; absent where nothing lifts it.
+     */
+    double lift;
+    /**
+     * The lesser of the two.
+     */
+    double safety;
+    /**
+     * Which of the two it is. 0 slip, 1 lift. Each has a constant, such as `TENTHS_CLAMP_SAFETY_BOUND_BY_SLIP`.
+     */
+    int32_t bound_by;
+    /**
+     * The safety wanted.
+     */
+    double wanted;
+    /**
+     * Whether the safety is at least the one wanted. 1 for yes, 0 for no.
+     */
+    int32_t enough;
+    /**
+     * The force that friction holds while nothing lifts the work.
+     */
+    double holding_force;
+    /**
+     * The force of the clamps that gives the safety wanted; of a chuck, at rest.
+     */
+    double required_force;
+    /**
+     * What to mind.
+     */
+    char *caution;
+} tenths_clamp_safety;
+
+/**
+ * How many times the forces of the cut clamps hold, against slip and against lift.
+ *
+ * `holding` is `strap`, `vice`, `chuck`, `collet` or `v_block`; `force` that of all clamps together. Under straps and in a vice
+ * `first_force` and `second_force` are along the face that holds the work, and `third_force` is away from it. In a chuck, a
+ * collet and a V-block they are the forces about the axis, along it and across it: of turning main, feed and passive force.
+ * `options` may be null for the usual ones.
+ *
+ * `tenths_make_clamp_safety(TENTHS_METRIC, "strap", 9375, 1500, 0, 0, 0.2, NULL, &safety)`.
+ *
+ * Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
+ * follow the data of the makers of machine and workholding.
+ *
+ * # Safety
+ * `holding` ends with a NUL; `options` and `safety` have their sizes set.
+ */
+tenths_status tenths_make_clamp_safety(tenths_units units,
+                                       const char *holding,
+                                       double force,
+                                       double first_force,
+                                       double second_force,
+                                       double third_force,
+                                       double friction,
+                                       const struct tenths_clamping_options *options,
+                                       struct tenths_clamp_safety *safety);
 
 /* ---- Control charts ---- */
 
@@ -8934,6 +9291,89 @@ tenths_status tenths_boring_bar_deflection(tenths_units units,
                                            struct tenths_boring_bar_deflection_output *output,
                                            uint32_t *advice);
 
+/* ---- Formulas of cutting: stepped tool ---- */
+
+/**
+ * Arguments of `tenths_stepped_tool_deflection`: set `struct_size`, then call `tenths_stepped_tool_deflection_init`.
+ */
+typedef struct tenths_stepped_tool_deflection_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stepped_tool_deflection_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force across the tool, at its tip. Unit: lbf or N. Must be at least 0.
+     */
+    double force;
+    /**
+     * Overhang of the whole tool, from the holder to the tip. Unit: in or mm. Must be greater than 0.
+     */
+    double overhang;
+    /**
+     * Length of the thin part, from the tip. Unit: in or mm. Must be at least 0.
+     */
+    double neck_length;
+    /**
+     * Diameter of the thin part. Unit: in or mm. Must be greater than 0.
+     */
+    double neck_diameter;
+    /**
+     * Diameter of the shank. Unit: in or mm. Must be greater than 0.
+     */
+    double shank_diameter;
+    /**
+     * Modulus of elasticity of the tool: about 210 GPa for high-speed steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+} tenths_stepped_tool_deflection_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_stepped_tool_deflection_init(tenths_units units,
+                                                  struct tenths_stepped_tool_deflection_input *input);
+
+/**
+ * Results of `tenths_stepped_tool_deflection`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_stepped_tool_deflection_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stepped_tool_deflection_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Deflection at the tip. Unit: in or mm.
+     */
+    double deflection;
+    /**
+     * Bending stress where the thin part begins. Unit: psi or MPa.
+     */
+    double neck_stress;
+    /**
+     * Bending stress at the holder. Unit: psi or MPa.
+     */
+    double shank_stress;
+} tenths_stepped_tool_deflection_output;
+
+/**
+ * Deflection of a tool of two diameters: force / (3 E) · (neck³ / I_neck + (overhang³ - neck³) / I_shank).
+ *
+ * With I = π/64 · d⁴. The holder, the spindle and the seat of the shank give way too, so the true figure is greater. Of a fluted
+ * end mill take about 0.8 of its diameter for the neck.
+ *
+ * Rule: neck_length must be at most overhang.
+ * Source: Cantilever in two steps with a force at its end, elementary beam theory; 0.8 of the diameter for flutes is common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_stepped_tool_deflection(tenths_units units,
+                                             const struct tenths_stepped_tool_deflection_input *input,
+                                             struct tenths_stepped_tool_deflection_output *output,
+                                             uint32_t *advice);
+
 /* ---- Formulas of cutting: threading infeed ---- */
 
 /**
@@ -12369,7 +12809,7 @@ tenths_status tenths_bore_from_two_balls(tenths_units units,
                                          double rise,
                                          double *bore_from_two_balls);
 
-/* ---- Formulas of workholding ---- */
+/* ---- Formulas of workholding: seat ---- */
 
 /**
  * How far a step seat reaches past the axis of a round bar that lies in it: seat depth - diameter / 2.
@@ -12389,6 +12829,76 @@ tenths_status tenths_seat_margin(tenths_units units,
                                  double diameter,
                                  double seat_depth,
                                  double *seat_margin);
+
+/**
+ * Arguments of `tenths_step_seat`: set `struct_size`, then call `tenths_step_seat_init`.
+ */
+typedef struct tenths_step_seat_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_step_seat_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double diameter;
+    /**
+     * Height of the seat's wall above its floor. Unit: in or mm. Must be greater than 0.
+     */
+    double seat_depth;
+    /**
+     * Force that presses the bar against the wall. Unit: lbf or N. Must be at least 0.
+     */
+    double pressing_force;
+} tenths_step_seat_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_step_seat_init(tenths_units units, struct tenths_step_seat_input *input);
+
+/**
+ * Results of `tenths_step_seat`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_step_seat_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_step_seat_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Angle below the level of the axis at which the edge of a shallow wall bears; zero where the wall reaches the axis. Unit: °.
+     */
+    double contact_angle;
+    /**
+     * Force that lifts the bar out along the wall, for the force with which it is pressed against the wall. Unit: lbf or N.
+     */
+    double lifting_force;
+    /**
+     * Distance of the axis from the wall. Unit: in or mm.
+     */
+    double wall_distance;
+} tenths_step_seat_output;
+
+/**
+ * What lifts a bar out of a step seat whose wall ends below its axis: pressing force · tan(θ), sin θ = (R - depth) / R.
+ *
+ * Where the wall reaches past the axis nothing lifts the bar. Judge it at the largest bar that the stock's limits allow.
+ *
+ * Caution: Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.
+ *
+ * Source: Geometry and statics of a step seat without friction; common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_step_seat(tenths_units units,
+                               const struct tenths_step_seat_input *input,
+                               struct tenths_step_seat_output *output,
+                               uint32_t *advice);
+
+/* ---- Formulas of workholding: screw ---- */
 
 /**
  * Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
@@ -12439,6 +12949,1444 @@ tenths_status tenths_screw_preload(tenths_units units,
                                    const struct tenths_screw_preload_input *input,
                                    double *screw_preload,
                                    uint32_t *advice);
+
+/**
+ * Arguments of `tenths_thread_clamp_force`: set `struct_size`, then call `tenths_thread_clamp_force_init`.
+ */
+typedef struct tenths_thread_clamp_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_thread_clamp_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Tightening torque. Unit: lbf·ft or N·m. Must be at least 0.
+     */
+    double torque;
+    /**
+     * Mean diameter of the thread, its pitch diameter. Unit: in or mm. Must be greater than 0.
+     */
+    double mean_diameter;
+    /**
+     * Lead of the thread: its pitch, or starts times pitch. Unit: in or mm. Must be greater than 0.
+     */
+    double lead;
+    /**
+     * Coefficient of friction in the thread. Must be at least 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Mean diameter on which the collar, head or nut rubs; zero for a free tip. Unit: in or mm. Must be at least 0.
+     */
+    double collar_diameter;
+    /**
+     * Coefficient of friction of the collar. Must be at least 0 and at most 2.
+     */
+    double collar_friction;
+    /**
+     * Angle of the flank, half of the angle of the thread: 30° for metric and unified threads, 14.5° for Acme, 15° for trapezoidal ones. Unit: °. Must be at least 0° and less than 90°.
+     */
+    double flank_angle;
+} tenths_thread_clamp_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_thread_clamp_force_init(tenths_units units,
+                                             struct tenths_thread_clamp_force_input *input);
+
+/**
+ * Clamping force of a screw from the friction in its thread and under its collar.
+ *
+ * torque / (d/2 · (µ π d + L cos α) / (π d cos α - µ L) + µ_c · d_c / 2), with the mean diameter d, the lead L and the
+ * angle α of the flank from the plane square to the axis. Where both frictions are known it takes the place of the nut
+ * factor of `screw_preload`.
+ *
+ * Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure. Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: friction and lead must leave the thread able to turn: friction · lead must be less than π · mean_diameter · cos(flank_angle).
+ * Source: Torque to raise a load by a screw, as in R. C. Juvinall and K. M. Marshek, Fundamentals of Machine Component Design, section 10.3 (clause from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `thread_clamp_force`: Clamping force of a screw from the friction in its thread and under its collar. Unit: lbf or N.
+ */
+tenths_status tenths_thread_clamp_force(tenths_units units,
+                                        const struct tenths_thread_clamp_force_input *input,
+                                        double *thread_clamp_force,
+                                        uint32_t *advice);
+
+/* ---- Formulas of workholding: clamp ---- */
+
+/**
+ * Force of a strap clamp on the work: screw force · heel distance / (heel distance + work distance).
+ *
+ * The screw pulls between the heel, on which the strap rests, and the work. In the middle it gives half of its force to
+ * each: set it near the work.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Source: Lever, common practice; Carr Lane, Fixture design principles, clamping forces of straps.
+ *
+ * - `screw_force`: Tension of the screw, as `screw_preload` gives it. Unit: lbf or N. Must be at least 0.
+ * - `heel_distance`: Distance from the heel of the strap to the screw. Unit: in or mm. Must be greater than 0.
+ * - `work_distance`: Distance from the screw to where the strap presses the work. Unit: in or mm. Must be at least 0.
+ * - `strap_clamp_force`: Force of a strap clamp on the work. Unit: lbf or N.
+ */
+tenths_status tenths_strap_clamp_force(tenths_units units,
+                                       double screw_force,
+                                       double heel_distance,
+                                       double work_distance,
+                                       double *strap_clamp_force);
+
+/**
+ * Arguments of `tenths_cam_clamp_force`: set `struct_size`, then call `tenths_cam_clamp_force_init`.
+ */
+typedef struct tenths_cam_clamp_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cam_clamp_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force on the handle, square to it: a hand gives about 100 to 150 N (25 to 35 lbf) without strain. Unit: lbf or N. Must be at least 0.
+     */
+    double hand_force;
+    /**
+     * Length of the handle, from the pin. Unit: in or mm. Must be greater than 0.
+     */
+    double lever_length;
+    /**
+     * Distance of the pin from the centre of the cam. Unit: in or mm. Must be at least 0.
+     */
+    double eccentricity;
+    /**
+     * Radius of the cam. Unit: in or mm. Must be greater than 0.
+     */
+    double cam_radius;
+    /**
+     * Angle of the centre below the level of the pin, when clamped. Unit: °. Must be at least -90° and at most 90°.
+     */
+    double cam_angle;
+    /**
+     * Coefficient of friction between cam and work. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Diameter of the pin; zero leaves its friction out. Unit: in or mm. Must be at least 0.
+     */
+    double pivot_diameter;
+    /**
+     * Coefficient of friction at the pin. Must be at least 0 and at most 2.
+     */
+    double pivot_friction;
+} tenths_cam_clamp_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_cam_clamp_force_init(tenths_units units, struct tenths_cam_clamp_force_input *input);
+
+/**
+ * Force of an eccentric cam on the work: hand force · lever / (e cos θ + µ (R + e sin θ) + µ_p · r_p · √(1 + µ²)).
+ *
+ * A round cam of radius R turns about a pin at the eccentricity e from its centre and presses with its edge. The angle θ is
+ * 0 where the centre stands level with the pin and the cam rises fastest, and 90° where it can rise no more. The last part is
+ * the friction of the pin.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: eccentricity must be less than cam_radius.
+ * Source: Statics of an eccentric on a flat face with friction; common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `cam_clamp_force`: Force of an eccentric cam on the work. Unit: lbf or N.
+ */
+tenths_status tenths_cam_clamp_force(tenths_units units,
+                                     const struct tenths_cam_clamp_force_input *input,
+                                     double *cam_clamp_force,
+                                     uint32_t *advice);
+
+/**
+ * Least friction with which an eccentric cam stays shut by itself: e cos θ / (R + e sin θ).
+ *
+ * The friction of the pin is a margin on top. Vibration and oil open a cam whose friction is near this.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: eccentricity must be less than cam_radius.
+ * Source: Statics of an eccentric on a flat face; common practice.
+ *
+ * - `eccentricity`: Distance of the pin from the centre of the cam. Unit: in or mm. Must be at least 0.
+ * - `cam_radius`: Radius of the cam. Unit: in or mm. Must be greater than 0.
+ * - `cam_angle`: Angle of the centre below the level of the pin, when clamped. Unit: °. Must be at least -90° and at most 90°.
+ * - `cam_locking_friction`: Least friction with which an eccentric cam stays shut by itself.
+ */
+tenths_status tenths_cam_locking_friction(tenths_units units,
+                                          double eccentricity,
+                                          double cam_radius,
+                                          double cam_angle,
+                                          double *cam_locking_friction);
+
+/**
+ * Arguments of `tenths_toggle_clamp_force`: set `struct_size`, then call `tenths_toggle_clamp_force_init`.
+ */
+typedef struct tenths_toggle_clamp_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_toggle_clamp_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force on the knee, square to the line. Unit: lbf or N. Must be at least 0.
+     */
+    double knee_force;
+    /**
+     * Angle of each arm from the straight line, when clamped. Unit: °. Must be greater than 0° and less than 90°.
+     */
+    double arm_angle;
+    /**
+     * Coefficient of friction of the pins: 0.1 or so; zero leaves it out. Must be at least 0 and at most 2.
+     */
+    double pin_friction;
+    /**
+     * Diameter of the pins over the distance between them. Must be at least 0 and less than 1.
+     */
+    double pin_ratio;
+} tenths_toggle_clamp_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_toggle_clamp_force_init(tenths_units units,
+                                             struct tenths_toggle_clamp_force_input *input);
+
+/**
+ * Force of a toggle of two equal arms along its line: knee force / (2 tan(A + β)).
+ *
+ * A is the angle of each arm from the straight line, and sin β = pin friction · pin ratio the friction of the pins. Without
+ * friction the force has no bound as the arms straighten; in fact friction and the give of the clamp bound it, so give the
+ * friction of the pins for a figure to rely on.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: pin_friction · pin_ratio must be less than 1.
+ * Rule: arm_angle and the friction of the pins, of pin_friction and pin_ratio, must make less than 90°.
+ * Source: Machinery's Handbook, toggle joints with equal arms (from memory); the friction of the pins by their circles of friction.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `toggle_clamp_force`: Force of a toggle of two equal arms along its line. Unit: lbf or N.
+ */
+tenths_status tenths_toggle_clamp_force(tenths_units units,
+                                        const struct tenths_toggle_clamp_force_input *input,
+                                        double *toggle_clamp_force,
+                                        uint32_t *advice);
+
+/**
+ * Force of a wedge on the work: driving force / (tan(A + φ) + µ_b), where tan φ is the friction of the slope.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: wedge_angle and friction jam the wedge: tan(wedge_angle) · friction must be less than 1.
+ * Rule: wedge_angle, friction and base_friction must not all be zero.
+ * Source: Statics of a wedge with friction on both faces; common practice of fixture design.
+ *
+ * - `driving_force`: Force that drives the wedge in. Unit: lbf or N. Must be at least 0.
+ * - `wedge_angle`: Angle of the wedge. Unit: °. Must be at least 0° and less than 90°.
+ * - `friction`: Coefficient of friction on the slope. Must be at least 0 and at most 2.
+ * - `base_friction`: Coefficient of friction on the other face. Must be at least 0 and at most 2.
+ * - `wedge_clamp_force`: Force of a wedge on the work. Unit: lbf or N.
+ */
+tenths_status tenths_wedge_clamp_force(tenths_units units,
+                                       double driving_force,
+                                       double wedge_angle,
+                                       double friction,
+                                       double base_friction,
+                                       double *wedge_clamp_force);
+
+/**
+ * Greatest angle at which a wedge stays in by itself: arctan(friction) + arctan(base friction).
+ *
+ * Take much less, 6° to 8° for a friction of 0.1: vibration and oil lower the friction.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Source: Statics of a wedge; the smaller angle is common practice of fixture design.
+ *
+ * - `friction`: Coefficient of friction on the slope. Must be at least 0 and at most 2.
+ * - `base_friction`: Coefficient of friction on the other face. Must be at least 0 and at most 2.
+ * - `wedge_locking_angle`: Greatest angle at which a wedge stays in by itself. Unit: °.
+ */
+tenths_status tenths_wedge_locking_angle(tenths_units units,
+                                         double friction,
+                                         double base_friction,
+                                         double *wedge_locking_angle);
+
+/**
+ * Arguments of `tenths_cylinder_clamp_force`: set `struct_size`, then call `tenths_cylinder_clamp_force_init`.
+ */
+typedef struct tenths_cylinder_clamp_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cylinder_clamp_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pressure of oil or air, above that of the air around. Unit: psi or MPa. Must be at least 0.
+     */
+    double pressure;
+    /**
+     * Bore of the cylinder. Unit: in or mm. Must be greater than 0.
+     */
+    double bore_diameter;
+    /**
+     * Diameter of the rod where the cylinder pulls; zero where it pushes. Unit: in or mm. Must be at least 0.
+     */
+    double rod_diameter;
+    /**
+     * Share of the force that seals and guides leave: 0.85 to 0.95 for most; 1 is the plain figure. Must be greater than 0 and at most 1.
+     */
+    double efficiency;
+    /**
+     * Force of a return spring, against the clamping. Unit: lbf or N. Must be at least 0.
+     */
+    double spring_force;
+} tenths_cylinder_clamp_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_cylinder_clamp_force_init(tenths_units units,
+                                               struct tenths_cylinder_clamp_force_input *input);
+
+/**
+ * Force of a cylinder: efficiency · pressure · π/4 · (bore² - rod²) - spring force.
+ *
+ * A pushing cylinder has the whole of its bore: leave the rod out. Pressure that fails lets the work go: use check valves and
+ * watch the pressure.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: rod_diameter must be less than bore_diameter.
+ * Rule: spring_force must be at most what pressure, bore_diameter, rod_diameter and efficiency give: the cylinder would not clamp.
+ * Source: Pressure times area, common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `cylinder_clamp_force`: Force of a cylinder. Unit: lbf or N.
+ */
+tenths_status tenths_cylinder_clamp_force(tenths_units units,
+                                          const struct tenths_cylinder_clamp_force_input *input,
+                                          double *cylinder_clamp_force,
+                                          uint32_t *advice);
+
+/**
+ * Grip of a collet, all around: draw force / tan(A + φ), where A is the angle of its cone from the axis.
+ *
+ * What it takes to close the collet on the bar is to be taken off the draw force first.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: cone_angle and friction jam the collet: tan(cone_angle) · friction must be less than 1.
+ * Source: Statics of a cone with friction; common practice.
+ *
+ * - `draw_force`: Force of the draw bar or the nut, along the axis. Unit: lbf or N. Must be at least 0.
+ * - `cone_angle`: Angle of the cone from the axis, half of its included angle. Unit: °. Must be greater than 0° and less than 90°.
+ * - `friction`: Coefficient of friction on the cone. Must be at least 0 and at most 2.
+ * - `collet_clamp_force`: Grip of a collet, all around. Unit: lbf or N.
+ */
+tenths_status tenths_collet_clamp_force(tenths_units units,
+                                        double draw_force,
+                                        double cone_angle,
+                                        double friction,
+                                        double *collet_clamp_force);
+
+/* ---- Formulas of workholding: grip ---- */
+
+/**
+ * Arguments of `tenths_required_clamp_force`: set `struct_size`, then call `tenths_required_clamp_force_init`.
+ */
+typedef struct tenths_required_clamp_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_clamp_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of the cut along the face that holds the work: the root of the squares of its two parts. Unit: lbf or N. Must be at least 0.
+     */
+    double side_force;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+     */
+    double lifting_force;
+    /**
+     * Faces that share the friction: 1 for the rest alone, 2 for both jaws of a vice, or where the clamps resist too. Must be a whole number greater than 0.
+     */
+    double faces;
+    /**
+     * Safety factor wanted, on the forces of the cut: 2 or more, and more for interrupted cuts and worn tools. Must be greater than 0.
+     */
+    double safety;
+} tenths_required_clamp_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_required_clamp_force_init(tenths_units units,
+                                               struct tenths_required_clamp_force_input *input);
+
+/**
+ * Results of `tenths_required_clamp_force`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_required_clamp_force_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_clamp_force_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of all clamps together: the greater of the two that follow, and what speed takes away on top. Unit: lbf or N.
+     */
+    double clamp_force;
+    /**
+     * What it takes against slip. Unit: lbf or N.
+     */
+    double against_slip;
+    /**
+     * What it takes against lift. Unit: lbf or N.
+     */
+    double against_lift;
+} tenths_required_clamp_force_output;
+
+/**
+ * Clamping force that holds work on a rest or in a vice against the forces of the cut.
+ *
+ * The faces together hold µ · (faces · force - lifting force): against slip it takes
+ * safety · (side force / µ + lifting force) / faces, against lift safety · lifting force. In a vice the side force is along
+ * the jaws, up and down too, and the lifting force is away from the fixed jaw.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Source: Statics with Coulomb's friction, common practice of fixture design.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_required_clamp_force(tenths_units units,
+                                          const struct tenths_required_clamp_force_input *input,
+                                          struct tenths_required_clamp_force_output *output,
+                                          uint32_t *advice);
+
+/**
+ * Arguments of `tenths_clamp_holding`: set `struct_size`, then call `tenths_clamp_holding_init`.
+ */
+typedef struct tenths_clamp_holding_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_clamp_holding_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of the clamps on the work, all together. Unit: lbf or N. Must be greater than 0.
+     */
+    double clamp_force;
+    /**
+     * Force of the cut along the face that holds the work: the root of the squares of its two parts. Unit: lbf or N. Must be at least 0.
+     */
+    double side_force;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+     */
+    double lifting_force;
+    /**
+     * Faces that share the friction: 1 for the rest alone, 2 for both jaws of a vice, or where the clamps resist too. Must be a whole number greater than 0.
+     */
+    double faces;
+} tenths_clamp_holding_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_clamp_holding_init(tenths_units units, struct tenths_clamp_holding_input *input);
+
+/**
+ * Results of `tenths_clamp_holding`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_clamp_holding_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_clamp_holding_output)`.
+     */
+    size_t struct_size;
+    /**
+     * How many times the forces of the cut it takes to make the work slip.
+     */
+    double slip_safety;
+    /**
+     * Side force that friction holds while the work is not lifted. Unit: lbf or N.
+     */
+    double holding_force;
+} tenths_clamp_holding_output;
+
+/**
+ * How many times the forces of the cut the clamps of a rest or a vice hold: µ · faces · force / (side force + µ · lifting force).
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: side_force or lifting_force must be greater than zero.
+ * Source: Statics with Coulomb's friction, common practice of fixture design.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_clamp_holding(tenths_units units,
+                                   const struct tenths_clamp_holding_input *input,
+                                   struct tenths_clamp_holding_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Arguments of `tenths_required_grip`: set `struct_size`, then call `tenths_required_grip_init`.
+ */
+typedef struct tenths_required_grip_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_grip_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double cutting_force;
+    /**
+     * Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+     */
+    double force_diameter;
+    /**
+     * Diameter at which the jaws grip. Unit: in or mm. Must be greater than 0.
+     */
+    double grip_diameter;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double axial_force;
+    /**
+     * Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+     */
+    double lifting_force;
+    /**
+     * Grip that speed takes away: `jaw_centrifugal_force` of a chuck that grips on the outside. Unit: lbf or N. Must be at least 0.
+     */
+    double grip_lost;
+    /**
+     * Safety factor wanted, on the forces of the cut: 2 or more, and more for interrupted cuts and worn tools. Must be greater than 0.
+     */
+    double safety;
+} tenths_required_grip_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_required_grip_init(tenths_units units, struct tenths_required_grip_input *input);
+
+/**
+ * Results of `tenths_required_grip`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_required_grip_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_grip_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of all clamps together: the greater of the two that follow, and what speed takes away on top. Unit: lbf or N.
+     */
+    double clamp_force;
+    /**
+     * What it takes against slip. Unit: lbf or N.
+     */
+    double against_slip;
+    /**
+     * What it takes against lift. Unit: lbf or N.
+     */
+    double against_lift;
+} tenths_required_grip_output;
+
+/**
+ * Grip that a chuck or collet must have at rest, all jaws together, against the forces of turning.
+ *
+ * safety · (√((cutting force · force diameter / grip diameter)² + axial force²) / µ + lifting force) + grip lost to speed. The
+ * lifting force is the part of the cut across the axis, which relieves a jaw by as much. Tilting of work that sticks out far is
+ * not in here: support it by a tailstock.
+ *
+ * Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+ *
+ * Source: Statics with Coulomb's friction, common practice; the scheme of VDI 3106 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_required_grip(tenths_units units,
+                                   const struct tenths_required_grip_input *input,
+                                   struct tenths_required_grip_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Arguments of `tenths_grip_holding`: set `struct_size`, then call `tenths_grip_holding_init`.
+ */
+typedef struct tenths_grip_holding_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_grip_holding_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0.
+     */
+    double gripping_force;
+    /**
+     * Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double cutting_force;
+    /**
+     * Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+     */
+    double force_diameter;
+    /**
+     * Diameter at which the jaws grip. Unit: in or mm. Must be greater than 0.
+     */
+    double grip_diameter;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double axial_force;
+    /**
+     * Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+     */
+    double lifting_force;
+    /**
+     * Grip that speed takes away: `jaw_centrifugal_force` of a chuck that grips on the outside. Unit: lbf or N. Must be at least 0.
+     */
+    double grip_lost;
+} tenths_grip_holding_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_grip_holding_init(tenths_units units, struct tenths_grip_holding_input *input);
+
+/**
+ * Results of `tenths_grip_holding`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_grip_holding_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_grip_holding_output)`.
+     */
+    size_t struct_size;
+    /**
+     * How many times the forces of the cut it takes to make the work slip.
+     */
+    double slip_safety;
+    /**
+     * Side force that friction holds while the work is not lifted. Unit: lbf or N.
+     */
+    double holding_force;
+} tenths_grip_holding_output;
+
+/**
+ * How many times the forces of turning the grip of a chuck or collet holds at speed.
+ *
+ * µ · (gripping force - grip lost) / (√((cutting force · force diameter / grip diameter)² + axial force²) + µ · lifting force).
+ *
+ * Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+ *
+ * Rule: grip_lost must be less than gripping_force: the work would be thrown.
+ * Rule: cutting_force, axial_force or lifting_force must be greater than zero.
+ * Source: Statics with Coulomb's friction, common practice; the scheme of VDI 3106 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_grip_holding(tenths_units units,
+                                  const struct tenths_grip_holding_input *input,
+                                  struct tenths_grip_holding_output *output,
+                                  uint32_t *advice);
+
+/**
+ * Arguments of `tenths_required_vee_force`: set `struct_size`, then call `tenths_required_vee_force_init`.
+ */
+typedef struct tenths_required_vee_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_vee_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double cutting_force;
+    /**
+     * Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+     */
+    double force_diameter;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double bar_diameter;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double axial_force;
+    /**
+     * Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+     */
+    double lifting_force;
+    /**
+     * Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double vee_angle;
+    /**
+     * Safety factor wanted, on the forces of the cut: 2 or more, and more for interrupted cuts and worn tools. Must be greater than 0.
+     */
+    double safety;
+} tenths_required_vee_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_required_vee_force_init(tenths_units units,
+                                             struct tenths_required_vee_force_input *input);
+
+/**
+ * Results of `tenths_required_vee_force`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_required_vee_force_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_required_vee_force_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of all clamps together: the greater of the two that follow, and what speed takes away on top. Unit: lbf or N.
+     */
+    double clamp_force;
+    /**
+     * What it takes against slip. Unit: lbf or N.
+     */
+    double against_slip;
+    /**
+     * What it takes against lift. Unit: lbf or N.
+     */
+    double against_lift;
+} tenths_required_vee_force_output;
+
+/**
+ * Clamping force that holds a bar in a V-block, with a clamp opposite the V, against the forces of the cut.
+ *
+ * Friction acts at the clamp and at both flanks, which together bear 1 / sin(V/2) of the force: against slip it takes
+ * safety · (side / µ + lifting force / sin(V/2)) / (1 + 1 / sin(V/2)), with the side force
+ * √((cutting force · force diameter / bar diameter)² + axial force²).
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Source: Statics with Coulomb's friction, common practice of fixture design.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_required_vee_force(tenths_units units,
+                                        const struct tenths_required_vee_force_input *input,
+                                        struct tenths_required_vee_force_output *output,
+                                        uint32_t *advice);
+
+/**
+ * Arguments of `tenths_vee_holding`: set `struct_size`, then call `tenths_vee_holding_init`.
+ */
+typedef struct tenths_vee_holding_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_holding_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of the clamps on the work, all together. Unit: lbf or N. Must be greater than 0.
+     */
+    double clamp_force;
+    /**
+     * Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double cutting_force;
+    /**
+     * Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+     */
+    double force_diameter;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double bar_diameter;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+     */
+    double axial_force;
+    /**
+     * Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+     */
+    double lifting_force;
+    /**
+     * Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double vee_angle;
+} tenths_vee_holding_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_vee_holding_init(tenths_units units, struct tenths_vee_holding_input *input);
+
+/**
+ * Results of `tenths_vee_holding`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_vee_holding_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_holding_output)`.
+     */
+    size_t struct_size;
+    /**
+     * How many times the forces of the cut it takes to make the work slip.
+     */
+    double slip_safety;
+    /**
+     * Side force that friction holds while the work is not lifted. Unit: lbf or N.
+     */
+    double holding_force;
+} tenths_vee_holding_output;
+
+/**
+ * How many times the forces of the cut a V-block with a clamp opposite the V holds.
+ *
+ * µ · (1 + 1 / sin(V/2)) · force / (√((cutting force · force diameter / bar diameter)² + axial force²)
+ * + µ · lifting force / sin(V/2)).
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Rule: cutting_force, axial_force or lifting_force must be greater than zero.
+ * Source: Statics with Coulomb's friction, common practice of fixture design.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_vee_holding(tenths_units units,
+                                 const struct tenths_vee_holding_input *input,
+                                 struct tenths_vee_holding_output *output,
+                                 uint32_t *advice);
+
+/* ---- Formulas of workholding: vee ---- */
+
+/**
+ * Arguments of `tenths_vee_seat`: set `struct_size`, then call `tenths_vee_seat_init`.
+ */
+typedef struct tenths_vee_seat_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_seat_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double bar_diameter;
+    /**
+     * Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double vee_angle;
+} tenths_vee_seat_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_vee_seat_init(tenths_units units, struct tenths_vee_seat_input *input);
+
+/**
+ * Results of `tenths_vee_seat`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_vee_seat_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_seat_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Height of the axis above the bottom of the V, where its flanks would meet. Unit: in or mm.
+     */
+    double axis_height;
+    /**
+     * Height of the top of the bar above the bottom of the V. Unit: in or mm.
+     */
+    double top_height;
+    /**
+     * Height at which the bar touches the flanks: the V must be deeper. Unit: in or mm.
+     */
+    double contact_height;
+    /**
+     * Distance of each line of contact from the middle of the V. Unit: in or mm.
+     */
+    double contact_half_width;
+} tenths_vee_seat_output;
+
+/**
+ * Where a bar lies in a V-block: its axis diameter / (2 sin(V/2)) above the bottom of the V.
+ *
+ * Source: Geometry of a circle between two lines, common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_vee_seat(tenths_units units,
+                              const struct tenths_vee_seat_input *input,
+                              struct tenths_vee_seat_output *output,
+                              uint32_t *advice);
+
+/**
+ * Arguments of `tenths_vee_shift`: set `struct_size`, then call `tenths_vee_shift_init`.
+ */
+typedef struct tenths_vee_shift_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_shift_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Tolerance of the bar's diameter, from the smallest to the largest. Unit: in or mm. Must be at least 0.
+     */
+    double diameter_tolerance;
+    /**
+     * Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double vee_angle;
+} tenths_vee_shift_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_vee_shift_init(tenths_units units, struct tenths_vee_shift_input *input);
+
+/**
+ * Results of `tenths_vee_shift`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_vee_shift_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_shift_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Shift of the axis, from the smallest bar to the largest. Unit: in or mm.
+     */
+    double axis_shift;
+    /**
+     * Shift of the top of the bar. Unit: in or mm.
+     */
+    double top_shift;
+} tenths_vee_shift_output;
+
+/**
+ * How the tolerance of a bar shifts its axis and its top in a V-block: by tolerance / (2 sin(V/2)) and half of the tolerance
+ * more.
+ *
+ * A feature that is dimensioned from the axis shifts along the V's middle plane as the axis does; across that plane it does
+ * not shift at all.
+ *
+ * Source: Geometry of a circle between two lines, common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_vee_shift(tenths_units units,
+                               const struct tenths_vee_shift_input *input,
+                               struct tenths_vee_shift_output *output,
+                               uint32_t *advice);
+
+/**
+ * Arguments of `tenths_vee_grip`: set `struct_size`, then call `tenths_vee_grip_init`.
+ */
+typedef struct tenths_vee_grip_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_grip_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of the clamps on the work, all together. Unit: lbf or N. Must be greater than 0.
+     */
+    double clamp_force;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double bar_diameter;
+    /**
+     * Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+     */
+    double friction;
+    /**
+     * Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double vee_angle;
+} tenths_vee_grip_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_vee_grip_init(tenths_units units, struct tenths_vee_grip_input *input);
+
+/**
+ * Results of `tenths_vee_grip`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_vee_grip_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vee_grip_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of each flank, square to it. Unit: lbf or N.
+     */
+    double flank_force;
+    /**
+     * Torque about the axis at which the bar slips, with a clamp that rubs on top. Unit: lbf·ft or N·m.
+     */
+    double slip_torque;
+    /**
+     * Force along the axis at which the bar slips. Unit: lbf or N.
+     */
+    double axial_slip_force;
+} tenths_vee_grip_output;
+
+/**
+ * What a bar that a clamp presses into a V-block bears and holds.
+ *
+ * Each flank presses with force / (2 sin(V/2)). Friction at both flanks and at the clamp holds a torque of
+ * µ · force · radius · (1 + 1 / sin(V/2)), or along the axis µ · force · (1 + 1 / sin(V/2)), not both at once.
+ *
+ * Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+ *
+ * Source: Statics with Coulomb's friction, common practice of fixture design.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_vee_grip(tenths_units units,
+                              const struct tenths_vee_grip_input *input,
+                              struct tenths_vee_grip_output *output,
+                              uint32_t *advice);
+
+/* ---- Formulas of workholding: pressure ---- */
+
+/**
+ * Arguments of `tenths_bar_contact`: set `struct_size`, then call `tenths_bar_contact_init`.
+ */
+typedef struct tenths_bar_contact_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_contact_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force that presses them together. Unit: lbf or N. Must be greater than 0.
+     */
+    double force;
+    /**
+     * Length of the line of contact. Unit: in or mm. Must be greater than 0.
+     */
+    double length;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double diameter;
+    /**
+     * Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+    /**
+     * Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+     */
+    double poisson;
+    /**
+     * Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double other_modulus;
+    /**
+     * Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+     */
+    double other_poisson;
+} tenths_bar_contact_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bar_contact_init(tenths_units units, struct tenths_bar_contact_input *input);
+
+/**
+ * Results of `tenths_bar_contact`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bar_contact_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_contact_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Greatest pressure, in the middle of the contact. Unit: psi or MPa.
+     */
+    double pressure;
+    /**
+     * Half of the width of the contact. Unit: in or mm.
+     */
+    double half_width;
+    /**
+     * Greatest shear stress, below the surface at 0.79 of the half width. Unit: psi or MPa.
+     */
+    double shear_stress;
+} tenths_bar_contact_output;
+
+/**
+ * Contact of a round bar on a flat face: p = √(force / length / (π R c)), with c the sum of (1 - ν²) / E of both.
+ *
+ * A flank of a V-block, a parallel, or a flat jaw on round work. The ends of a line bear more.
+ *
+ * Source: Hertz, as in R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, case 2a (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_bar_contact(tenths_units units,
+                                 const struct tenths_bar_contact_input *input,
+                                 struct tenths_bar_contact_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Arguments of `tenths_ball_contact`: set `struct_size`, then call `tenths_ball_contact_init`.
+ */
+typedef struct tenths_ball_contact_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_ball_contact_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force that presses them together. Unit: lbf or N. Must be greater than 0.
+     */
+    double force;
+    /**
+     * Diameter of the ball, twice the radius of the dome. Unit: in or mm. Must be greater than 0.
+     */
+    double diameter;
+    /**
+     * Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+    /**
+     * Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+     */
+    double poisson;
+    /**
+     * Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double other_modulus;
+    /**
+     * Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+     */
+    double other_poisson;
+} tenths_ball_contact_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_ball_contact_init(tenths_units units, struct tenths_ball_contact_input *input);
+
+/**
+ * Results of `tenths_ball_contact`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_ball_contact_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_ball_contact_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Greatest pressure, in the middle of the contact. Unit: psi or MPa.
+     */
+    double pressure;
+    /**
+     * Radius of the contact. Unit: in or mm.
+     */
+    double contact_radius;
+    /**
+     * How far the bodies come together. Unit: in or mm.
+     */
+    double approach;
+} tenths_ball_contact_output;
+
+/**
+ * Contact of a ball or a domed locator on a flat face: contact radius = ∛(3/4 · force · R · c), with c the sum of
+ * (1 - ν²) / E of both, and p = 1.5 · force / (π · contact radius²).
+ *
+ * Source: Hertz, as in R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, case 1a (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_ball_contact(tenths_units units,
+                                  const struct tenths_ball_contact_input *input,
+                                  struct tenths_ball_contact_output *output,
+                                  uint32_t *advice);
+
+/**
+ * Arguments of `tenths_bar_marking_force`: set `struct_size`, then call `tenths_bar_marking_force_init`.
+ */
+typedef struct tenths_bar_marking_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_marking_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Yield strength of the softer of the two. Unit: psi or MPa. Must be greater than 0.
+     */
+    double yield_strength;
+    /**
+     * Length of the line of contact. Unit: in or mm. Must be greater than 0.
+     */
+    double length;
+    /**
+     * Diameter of the bar. Unit: in or mm. Must be greater than 0.
+     */
+    double diameter;
+    /**
+     * Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+    /**
+     * Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+     */
+    double poisson;
+    /**
+     * Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double other_modulus;
+    /**
+     * Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+     */
+    double other_poisson;
+} tenths_bar_marking_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bar_marking_force_init(tenths_units units, struct tenths_bar_marking_force_input *input);
+
+/**
+ * Greatest force that a round bar on a flat face bears unmarked: π · length · R · c · (1.67 · yield strength)².
+ *
+ * The softer body begins to yield below its surface; a mark that the eye sees needs more. Clamp through soft or wide pads where
+ * the work must not be marked.
+ *
+ * Source: K. L. Johnson, Contact Mechanics (Cambridge 1985), section 6.2, first yield of a line of contact after Tresca at 1.67 times the yield strength (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `bar_marking_force`: Greatest force that a round bar on a flat face bears unmarked. Unit: lbf or N.
+ */
+tenths_status tenths_bar_marking_force(tenths_units units,
+                                       const struct tenths_bar_marking_force_input *input,
+                                       double *bar_marking_force,
+                                       uint32_t *advice);
+
+/**
+ * Arguments of `tenths_ball_marking_force`: set `struct_size`, then call `tenths_ball_marking_force_init`.
+ */
+typedef struct tenths_ball_marking_force_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_ball_marking_force_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Yield strength of the softer of the two. Unit: psi or MPa. Must be greater than 0.
+     */
+    double yield_strength;
+    /**
+     * Diameter of the ball, twice the radius of the dome. Unit: in or mm. Must be greater than 0.
+     */
+    double diameter;
+    /**
+     * Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+    /**
+     * Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+     */
+    double poisson;
+    /**
+     * Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double other_modulus;
+    /**
+     * Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+     */
+    double other_poisson;
+} tenths_ball_marking_force_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_ball_marking_force_init(tenths_units units,
+                                             struct tenths_ball_marking_force_input *input);
+
+/**
+ * Greatest force that a ball or a domed locator on a flat face bears unmarked: π³ R² c² / 6 · (1.6 · yield strength)³.
+ *
+ * The softer body begins to yield below its surface; a mark that the eye sees needs more.
+ *
+ * Source: K. L. Johnson, Contact Mechanics (Cambridge 1985), section 6.2, first yield of a spot of contact at 1.60 times the yield strength (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `ball_marking_force`: Greatest force that a ball or a domed locator on a flat face bears unmarked. Unit: lbf or N.
+ */
+tenths_status tenths_ball_marking_force(tenths_units units,
+                                        const struct tenths_ball_marking_force_input *input,
+                                        double *ball_marking_force,
+                                        uint32_t *advice);
+
+/* ---- Formulas of workholding: ring ---- */
+
+/**
+ * Arguments of `tenths_ring_in_jaws`: set `struct_size`, then call `tenths_ring_in_jaws_init`.
+ */
+typedef struct tenths_ring_in_jaws_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_ring_in_jaws_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Force of one jaw. Unit: lbf or N. Must be at least 0.
+     */
+    double jaw_force;
+    /**
+     * Mean diameter of the ring: outside diameter less the wall. Unit: in or mm. Must be greater than 0.
+     */
+    double mean_diameter;
+    /**
+     * Thickness of the ring. Unit: in or mm. Must be greater than 0.
+     */
+    double wall;
+    /**
+     * Length of the ring, along the axis. Unit: in or mm. Must be greater than 0.
+     */
+    double length;
+    /**
+     * Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+    /**
+     * Number of jaws. Must be a whole number at least 2 and at most 24.
+     */
+    double jaws;
+} tenths_ring_in_jaws_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_ring_in_jaws_init(tenths_units units, struct tenths_ring_in_jaws_input *input);
+
+/**
+ * Results of `tenths_ring_in_jaws`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_ring_in_jaws_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_ring_in_jaws_output)`.
+     */
+    size_t struct_size;
+    /**
+     * How far the ring goes in under each jaw. Unit: in or mm.
+     */
+    double inward;
+    /**
+     * How far it comes out between the jaws. Unit: in or mm.
+     */
+    double outward;
+    /**
+     * Deviation from roundness of a bore that is cut round in the jaws, after they let go: the sum of the two, on the radius. Unit: in or mm.
+     */
+    double roundness_error;
+    /**
+     * Greatest bending stress, under the jaws. Unit: psi or MPa.
+     */
+    double bending_stress;
+} tenths_ring_in_jaws_output;
+
+/**
+ * How the jaws of a chuck deform a thin ring, and how far from round a bore comes out that is cut in it.
+ *
+ * With θ half of the angle between jaws, in radians, and P the force of one jaw: under a jaw
+ * P R³ / (2 E I) · ((θ + sin θ cos θ) / (2 sin² θ) - 1 / θ), between jaws P R³ / (4 E I) · (2 / θ - 1 / sin θ - θ cos θ / sin² θ),
+ * and the moment under a jaw P R / 2 · (1 / θ - cot θ). For a wall up to about a tenth of the mean radius; a thicker ring gives
+ * way by shear as well, a ring with a flange or a bottom much less. Pie jaws, a mandrel or a face clamp bend it less.
+ *
+ * Caution: A thin ring that is gripped too lightly is thrown, and one that is gripped too hard collapses and comes loose. Grip it by more jaws or on its face, and follow the data of the makers of chuck and machine.
+ *
+ * Rule: wall must be less than mean_diameter.
+ * Source: Ring under equal radial forces evenly spaced, as in W. C. Young and R. G. Budynas, Roark's Formulas for Stress and Strain, 7th ed., table 9.2, case 7 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_ring_in_jaws(tenths_units units,
+                                  const struct tenths_ring_in_jaws_input *input,
+                                  struct tenths_ring_in_jaws_output *output,
+                                  uint32_t *advice);
 
 /* ---- Formulas of knurl ---- */
 
@@ -18196,6 +20144,213 @@ tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
  */
 tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
 
+/* ---- Locators of a part ---- */
+
+/**
+ * What locators hold of a part, what they leave, and whether clamps seat it.
+ *
+ * Caution: geometry alone holds no part. Locators that stop every motion do not replace clamping force: see the
+ * safety of the clamps, and follow the data of the makers of machine and workholding.
+ *
+ * ```
+ * use tenths::workholding::{Locating, Locator};
+ * use tenths::Units;
+ * let mut locators = Locator::plane([[0.0, 0.0, 0.0], [100.0, 0.0, 0.0], [50.0, 80.0, 0.0]])?;
+ * locators.extend(Locator::line([20.0, 0.0, 10.0], [80.0, 0.0, 10.0], [0.0, 1.0, 0.0])?);
+ * let part = Locating::new(&locators, &[], None, Units::Metric)?;
+ * assert_eq!(part.held, 5);
+ * assert_eq!(part.free[0].words, "slides along x");
+ * # Ok::<(), tenths::workholding::LocatingError>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_locating_clear`.
+ */
+typedef struct tenths_locating {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_locating)`.
+     */
+    size_t struct_size;
+    /**
+     * How many of the six motions are stopped: the rank of the locator matrix. A motion counts as free where its
+     * resistance is less than a millionth of the firmest one's, with lengths in parts of the farthest locator's distance.
+     */
+    int64_t held;
+    /**
+     * How many locators more there are than motions that they stop.
+     */
+    int64_t redundant;
+    /**
+     * The motions that stay, slides first; empty where the part is located.
+     */
+    struct tenths_free_motion *free;
+    /**
+     * How many `free` there are.
+     */
+    size_t free_count;
+    /**
+     * How firmly the least stopped motion is stopped, as a share of the firmest. Near zero the locators stand so that a small
+     * error moves the part far; zero without locators.
+     */
+    double firmness;
+    /**
+     * 1 where there is a `seats`, and 0 otherwise.
+     */
+    int32_t has_seats;
+    /**
+     * Whether there is a balance in which the clamps press the part on every locator, weight and cutting forces aside; absent
+     * without clamps. 1 for yes, 0 for no.
+     */
+    int32_t seats;
+    /**
+     * The force on each locator in the balance in which the least pressed one bears most, in the unit of the clamps' forces;
+     * empty without clamps or balance.
+     */
+    double *forces;
+    /**
+     * How many `forces` there are.
+     */
+    size_t forces_count;
+    /**
+     * The places of locators, from 0, that the part can stay off: friction, or another locator, can carry the clamps'
+     * forces in their stead. Press the part on them before clamping.
+     */
+    int64_t *loose;
+    /**
+     * How many `loose` there are.
+     */
+    size_t loose_count;
+    /**
+     * The coefficient of friction at locators and clamps.
+     */
+    double friction;
+    /**
+     * The locators, with normals of length 1.
+     */
+    struct tenths_locator *locators;
+    /**
+     * How many `locators` there are.
+     */
+    size_t locators_count;
+    /**
+     * The clamps, with directions of length 1.
+     */
+    struct tenths_clamp *clamps;
+    /**
+     * How many `clamps` there are.
+     */
+    size_t clamps_count;
+    /**
+     * The units of the positions. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_locating;
+
+/**
+ * What locators hold of a part, which motions they leave, and whether clamps press it on every locator.
+ *
+ * `positions` and `normals` have three numbers for each of `count` locators; a normal points from the locator into the part,
+ * and its length does not matter. `clamp_positions` and `clamp_normals`, the directions in which they push, are the same of
+ * `clamps` clamps; `clamp_positions` may be null, and `clamp_normals` may be null, where there are no clamps. `clamp_forces`
+ * may be null for clamps that press alike. `friction` is that at all contacts, 0 for none.
+ *
+ * # Safety
+ * `positions` and `normals` are null or valid for 3 · `count` numbers, `clamp_positions` and `clamp_normals` for
+ * 3 · `clamps`, and `clamp_forces` for `clamps`; `locating->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_locating(tenths_units units,
+                                   const double *positions,
+                                   const double *normals,
+                                   size_t count,
+                                   const double *clamp_positions,
+                                   const double *clamp_normals,
+                                   const double *clamp_forces,
+                                   size_t clamps,
+                                   double friction,
+                                   struct tenths_locating *locating);
+
+/**
+ * How a point of the part moves in x, y and z when each of `count` locators is off by its error along its normal, to the
+ * first order: `shift` gets three numbers.
+ *
+ * It is an error where a motion that the locators leave moves the point, or where there are more locators than they stop
+ * motions.
+ *
+ * # Safety
+ * `positions` and `normals` are null or valid for 3 · `count` numbers, `errors` for `count`, `at` for 3; `shift` is writable
+ * for 3 numbers.
+ */
+tenths_status tenths_locating_shift(const double *positions,
+                                    const double *normals,
+                                    const double *errors,
+                                    size_t count,
+                                    const double *at,
+                                    double *shift);
+
+/**
+ * How far a point of the part moves along a direction for each unit of error of each of `count` locators: `sensitivities`
+ * gets `count` numbers, the sensitivities of the locators as contributors to a stack.
+ *
+ * # Safety
+ * `positions` and `normals` are null or valid for 3 · `count` numbers, `at` and `along` for 3; `sensitivities` is writable for
+ * `count` numbers.
+ */
+tenths_status tenths_locating_sensitivities(const double *positions,
+                                            const double *normals,
+                                            size_t count,
+                                            const double *at,
+                                            const double *along,
+                                            double *sensitivities);
+
+/**
+ * A line contact, such as a rail: two locators, at its ends.
+ *
+ * # Safety
+ * `start`, `end` and `normal` are null or valid for 3 numbers; `positions` and `normals` are writable for 6.
+ */
+tenths_status tenths_line_contact(const double *start,
+                                  const double *end,
+                                  const double *normal,
+                                  double *positions,
+                                  double *normals);
+
+/**
+ * A plane contact, such as three rest buttons: three locators, whose normal points to the side from which the points run
+ * counter-clockwise.
+ *
+ * # Safety
+ * `points` is null or valid for 9 numbers; `positions` and `normals` are writable for 9.
+ */
+tenths_status tenths_plane_contact(const double *points,
+                                   double *positions,
+                                   double *normals);
+
+/**
+ * A round and a relieved pin in two holes: three locators, two at the round pin. `axis` is the direction of the pins.
+ *
+ * # Safety
+ * `round`, `relieved` and `axis` are null or valid for 3 numbers; `positions` and `normals` are writable for 9.
+ */
+tenths_status tenths_two_pins(const double *round,
+                              const double *relieved,
+                              const double *axis,
+                              double *positions,
+                              double *normals);
+
+/**
+ * A V-block under a round bar: four locators, on both flanks at both ends. `start` and `end` are points of the bar's axis at
+ * the ends of the block, `up` is where the V opens, `vee_angle` its included angle in degrees.
+ *
+ * # Safety
+ * `start`, `end` and `up` are null or valid for 3 numbers; `positions` and `normals` are writable for 12.
+ */
+tenths_status tenths_vee_block(const double *start,
+                               const double *end,
+                               const double *up,
+                               double diameter,
+                               double vee_angle,
+                               double *positions,
+                               double *normals);
+
 /* ---- Fitting a cut to a machine ---- */
 
 /**
@@ -18401,6 +20556,46 @@ void tenths_decision_clear(struct tenths_decision *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_general_tolerance_clear(struct tenths_general_tolerance *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_locator_clear(struct tenths_locator *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_clamp_clear(struct tenths_clamp *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_free_motion_clear(struct tenths_free_motion *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_locating_clear(struct tenths_locating *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_clamp_safety_clear(struct tenths_clamp_safety *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

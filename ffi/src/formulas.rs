@@ -4366,6 +4366,74 @@ pub unsafe extern "C" fn tenths_boring_bar_deflection(
     }
 }
 
+/// Arguments of `tenths_stepped_tool_deflection`: set `struct_size`, then call `tenths_stepped_tool_deflection_init`.
+#[repr(C)]
+pub struct tenths_stepped_tool_deflection_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stepped_tool_deflection_input)`.
+    pub struct_size: usize,
+    /// Force across the tool, at its tip. Unit: lbf or N. Must be at least 0.
+    pub force: f64,
+    /// Overhang of the whole tool, from the holder to the tip. Unit: in or mm. Must be greater than 0.
+    pub overhang: f64,
+    /// Length of the thin part, from the tip. Unit: in or mm. Must be at least 0.
+    pub neck_length: f64,
+    /// Diameter of the thin part. Unit: in or mm. Must be greater than 0.
+    pub neck_diameter: f64,
+    /// Diameter of the shank. Unit: in or mm. Must be greater than 0.
+    pub shank_diameter: f64,
+    /// Modulus of elasticity of the tool: about 210 GPa for high-speed steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stepped_tool_deflection_init(
+    units: tenths_units,
+    input: *mut tenths_stepped_tool_deflection_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::stepped_tool::STEPPED_TOOL_DEFLECTION, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_stepped_tool_deflection`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_stepped_tool_deflection_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stepped_tool_deflection_output)`.
+    pub struct_size: usize,
+    /// Deflection at the tip. Unit: in or mm.
+    pub deflection: f64,
+    /// Bending stress where the thin part begins. Unit: psi or MPa.
+    pub neck_stress: f64,
+    /// Bending stress at the holder. Unit: psi or MPa.
+    pub shank_stress: f64,
+}
+
+/// Deflection of a tool of two diameters: force / (3 E) · (neck³ / I_neck + (overhang³ - neck³) / I_shank).
+///
+/// With I = π/64 · d⁴. The holder, the spindle and the seat of the shank give way too, so the true figure is greater. Of a fluted
+/// end mill take about 0.8 of its diameter for the neck.
+///
+/// Rule: neck_length must be at most overhang.
+/// Source: Cantilever in two steps with a force at its end, elementary beam theory; 0.8 of the diameter for flutes is common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stepped_tool_deflection(
+    units: tenths_units,
+    input: *const tenths_stepped_tool_deflection_input,
+    output: *mut tenths_stepped_tool_deflection_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::stepped_tool::STEPPED_TOOL_DEFLECTION, units, input, output, advice)
+    }
+}
+
 /// Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
 ///
 /// A V thread grows as wide as it grows deep, so the area behind the tool grows with the square of the depth,
@@ -8024,7 +8092,69 @@ pub unsafe extern "C" fn tenths_seat_margin(
     seat_margin: *mut f64,
 ) -> tenths_status {
     // SAFETY: the promise of every call.
-    unsafe { formula::plain(&tenths::workholding::SEAT_MARGIN, units, [diameter, seat_depth], seat_margin) }
+    unsafe { formula::plain(&tenths::workholding::seat::SEAT_MARGIN, units, [diameter, seat_depth], seat_margin) }
+}
+
+/// Arguments of `tenths_step_seat`: set `struct_size`, then call `tenths_step_seat_init`.
+#[repr(C)]
+pub struct tenths_step_seat_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_step_seat_input)`.
+    pub struct_size: usize,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub diameter: f64,
+    /// Height of the seat's wall above its floor. Unit: in or mm. Must be greater than 0.
+    pub seat_depth: f64,
+    /// Force that presses the bar against the wall. Unit: lbf or N. Must be at least 0.
+    pub pressing_force: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_step_seat_init(
+    units: tenths_units,
+    input: *mut tenths_step_seat_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::workholding::seat::STEP_SEAT, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_step_seat`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_step_seat_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_step_seat_output)`.
+    pub struct_size: usize,
+    /// Angle below the level of the axis at which the edge of a shallow wall bears; zero where the wall reaches the axis. Unit: °.
+    pub contact_angle: f64,
+    /// Force that lifts the bar out along the wall, for the force with which it is pressed against the wall. Unit: lbf or N.
+    pub lifting_force: f64,
+    /// Distance of the axis from the wall. Unit: in or mm.
+    pub wall_distance: f64,
+}
+
+/// What lifts a bar out of a step seat whose wall ends below its axis: pressing force · tan(θ), sin θ = (R - depth) / R.
+///
+/// Where the wall reaches past the axis nothing lifts the bar. Judge it at the largest bar that the stock's limits allow.
+///
+/// Caution: Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.
+///
+/// Source: Geometry and statics of a step seat without friction; common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_step_seat(
+    units: tenths_units,
+    input: *const tenths_step_seat_input,
+    output: *mut tenths_step_seat_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 3));
+        formula::several::<3, 3>(&tenths::workholding::seat::STEP_SEAT, units, input, output, advice)
+    }
 }
 
 /// Arguments of `tenths_screw_preload`: set `struct_size`, then call `tenths_screw_preload_init`.
@@ -8049,7 +8179,7 @@ pub unsafe extern "C" fn tenths_screw_preload_init(
     input: *mut tenths_screw_preload_input,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the struct has this layout.
-    unsafe { formula::init::<3>(&tenths::workholding::SCREW_PRELOAD, units, input.cast(), 3) }
+    unsafe { formula::init::<3>(&tenths::workholding::screw::SCREW_PRELOAD, units, input.cast(), 3) }
 }
 
 /// Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
@@ -8074,7 +8204,1277 @@ pub unsafe extern "C" fn tenths_screw_preload(
     advice: *mut u32,
 ) -> tenths_status {
     // SAFETY: the promise of every call; the structs have this layout.
-    unsafe { formula::single::<3>(&tenths::workholding::SCREW_PRELOAD, units, input.cast(), 3, screw_preload, advice) }
+    unsafe { formula::single::<3>(&tenths::workholding::screw::SCREW_PRELOAD, units, input.cast(), 3, screw_preload, advice) }
+}
+
+/// Arguments of `tenths_thread_clamp_force`: set `struct_size`, then call `tenths_thread_clamp_force_init`.
+#[repr(C)]
+pub struct tenths_thread_clamp_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_thread_clamp_force_input)`.
+    pub struct_size: usize,
+    /// Tightening torque. Unit: lbf·ft or N·m. Must be at least 0.
+    pub torque: f64,
+    /// Mean diameter of the thread, its pitch diameter. Unit: in or mm. Must be greater than 0.
+    pub mean_diameter: f64,
+    /// Lead of the thread: its pitch, or starts times pitch. Unit: in or mm. Must be greater than 0.
+    pub lead: f64,
+    /// Coefficient of friction in the thread. Must be at least 0 and at most 2.
+    pub friction: f64,
+    /// Mean diameter on which the collar, head or nut rubs; zero for a free tip. Unit: in or mm. Must be at least 0.
+    pub collar_diameter: f64,
+    /// Coefficient of friction of the collar. Must be at least 0 and at most 2.
+    pub collar_friction: f64,
+    /// Angle of the flank, half of the angle of the thread: 30° for metric and unified threads, 14.5° for Acme, 15° for trapezoidal ones. Unit: °. Must be at least 0° and less than 90°.
+    pub flank_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_clamp_force_init(
+    units: tenths_units,
+    input: *mut tenths_thread_clamp_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::workholding::screw::THREAD_CLAMP_FORCE, units, input.cast(), 7) }
+}
+
+/// Clamping force of a screw from the friction in its thread and under its collar.
+///
+/// torque / (d/2 · (µ π d + L cos α) / (π d cos α - µ L) + µ_c · d_c / 2), with the mean diameter d, the lead L and the
+/// angle α of the flank from the plane square to the axis. Where both frictions are known it takes the place of the nut
+/// factor of `screw_preload`.
+///
+/// Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure. Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: friction and lead must leave the thread able to turn: friction · lead must be less than π · mean_diameter · cos(flank_angle).
+/// Source: Torque to raise a load by a screw, as in R. C. Juvinall and K. M. Marshek, Fundamentals of Machine Component Design, section 10.3 (clause from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `thread_clamp_force`: Clamping force of a screw from the friction in its thread and under its collar. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_thread_clamp_force(
+    units: tenths_units,
+    input: *const tenths_thread_clamp_force_input,
+    thread_clamp_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<7>(&tenths::workholding::screw::THREAD_CLAMP_FORCE, units, input.cast(), 7, thread_clamp_force, advice) }
+}
+
+/// Force of a strap clamp on the work: screw force · heel distance / (heel distance + work distance).
+///
+/// The screw pulls between the heel, on which the strap rests, and the work. In the middle it gives half of its force to
+/// each: set it near the work.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Source: Lever, common practice; Carr Lane, Fixture design principles, clamping forces of straps.
+///
+/// - `screw_force`: Tension of the screw, as `screw_preload` gives it. Unit: lbf or N. Must be at least 0.
+/// - `heel_distance`: Distance from the heel of the strap to the screw. Unit: in or mm. Must be greater than 0.
+/// - `work_distance`: Distance from the screw to where the strap presses the work. Unit: in or mm. Must be at least 0.
+/// - `strap_clamp_force`: Force of a strap clamp on the work. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_strap_clamp_force(
+    units: tenths_units,
+    screw_force: f64,
+    heel_distance: f64,
+    work_distance: f64,
+    strap_clamp_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::workholding::clamp::STRAP_CLAMP_FORCE, units, [screw_force, heel_distance, work_distance], strap_clamp_force) }
+}
+
+/// Arguments of `tenths_cam_clamp_force`: set `struct_size`, then call `tenths_cam_clamp_force_init`.
+#[repr(C)]
+pub struct tenths_cam_clamp_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cam_clamp_force_input)`.
+    pub struct_size: usize,
+    /// Force on the handle, square to it: a hand gives about 100 to 150 N (25 to 35 lbf) without strain. Unit: lbf or N. Must be at least 0.
+    pub hand_force: f64,
+    /// Length of the handle, from the pin. Unit: in or mm. Must be greater than 0.
+    pub lever_length: f64,
+    /// Distance of the pin from the centre of the cam. Unit: in or mm. Must be at least 0.
+    pub eccentricity: f64,
+    /// Radius of the cam. Unit: in or mm. Must be greater than 0.
+    pub cam_radius: f64,
+    /// Angle of the centre below the level of the pin, when clamped. Unit: °. Must be at least -90° and at most 90°.
+    pub cam_angle: f64,
+    /// Coefficient of friction between cam and work. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Diameter of the pin; zero leaves its friction out. Unit: in or mm. Must be at least 0.
+    pub pivot_diameter: f64,
+    /// Coefficient of friction at the pin. Must be at least 0 and at most 2.
+    pub pivot_friction: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cam_clamp_force_init(
+    units: tenths_units,
+    input: *mut tenths_cam_clamp_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::workholding::clamp::CAM_CLAMP_FORCE, units, input.cast(), 8) }
+}
+
+/// Force of an eccentric cam on the work: hand force · lever / (e cos θ + µ (R + e sin θ) + µ_p · r_p · √(1 + µ²)).
+///
+/// A round cam of radius R turns about a pin at the eccentricity e from its centre and presses with its edge. The angle θ is
+/// 0 where the centre stands level with the pin and the cam rises fastest, and 90° where it can rise no more. The last part is
+/// the friction of the pin.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: eccentricity must be less than cam_radius.
+/// Source: Statics of an eccentric on a flat face with friction; common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `cam_clamp_force`: Force of an eccentric cam on the work. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cam_clamp_force(
+    units: tenths_units,
+    input: *const tenths_cam_clamp_force_input,
+    cam_clamp_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<8>(&tenths::workholding::clamp::CAM_CLAMP_FORCE, units, input.cast(), 8, cam_clamp_force, advice) }
+}
+
+/// Least friction with which an eccentric cam stays shut by itself: e cos θ / (R + e sin θ).
+///
+/// The friction of the pin is a margin on top. Vibration and oil open a cam whose friction is near this.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: eccentricity must be less than cam_radius.
+/// Source: Statics of an eccentric on a flat face; common practice.
+///
+/// - `eccentricity`: Distance of the pin from the centre of the cam. Unit: in or mm. Must be at least 0.
+/// - `cam_radius`: Radius of the cam. Unit: in or mm. Must be greater than 0.
+/// - `cam_angle`: Angle of the centre below the level of the pin, when clamped. Unit: °. Must be at least -90° and at most 90°.
+/// - `cam_locking_friction`: Least friction with which an eccentric cam stays shut by itself.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cam_locking_friction(
+    units: tenths_units,
+    eccentricity: f64,
+    cam_radius: f64,
+    cam_angle: f64,
+    cam_locking_friction: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::workholding::clamp::CAM_LOCKING_FRICTION, units, [eccentricity, cam_radius, cam_angle], cam_locking_friction) }
+}
+
+/// Arguments of `tenths_toggle_clamp_force`: set `struct_size`, then call `tenths_toggle_clamp_force_init`.
+#[repr(C)]
+pub struct tenths_toggle_clamp_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_toggle_clamp_force_input)`.
+    pub struct_size: usize,
+    /// Force on the knee, square to the line. Unit: lbf or N. Must be at least 0.
+    pub knee_force: f64,
+    /// Angle of each arm from the straight line, when clamped. Unit: °. Must be greater than 0° and less than 90°.
+    pub arm_angle: f64,
+    /// Coefficient of friction of the pins: 0.1 or so; zero leaves it out. Must be at least 0 and at most 2.
+    pub pin_friction: f64,
+    /// Diameter of the pins over the distance between them. Must be at least 0 and less than 1.
+    pub pin_ratio: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_toggle_clamp_force_init(
+    units: tenths_units,
+    input: *mut tenths_toggle_clamp_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::workholding::clamp::TOGGLE_CLAMP_FORCE, units, input.cast(), 4) }
+}
+
+/// Force of a toggle of two equal arms along its line: knee force / (2 tan(A + β)).
+///
+/// A is the angle of each arm from the straight line, and sin β = pin friction · pin ratio the friction of the pins. Without
+/// friction the force has no bound as the arms straighten; in fact friction and the give of the clamp bound it, so give the
+/// friction of the pins for a figure to rely on.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: pin_friction · pin_ratio must be less than 1.
+/// Rule: arm_angle and the friction of the pins, of pin_friction and pin_ratio, must make less than 90°.
+/// Source: Machinery's Handbook, toggle joints with equal arms (from memory); the friction of the pins by their circles of friction.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `toggle_clamp_force`: Force of a toggle of two equal arms along its line. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_toggle_clamp_force(
+    units: tenths_units,
+    input: *const tenths_toggle_clamp_force_input,
+    toggle_clamp_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::workholding::clamp::TOGGLE_CLAMP_FORCE, units, input.cast(), 4, toggle_clamp_force, advice) }
+}
+
+/// Force of a wedge on the work: driving force / (tan(A + φ) + µ_b), where tan φ is the friction of the slope.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: wedge_angle and friction jam the wedge: tan(wedge_angle) · friction must be less than 1.
+/// Rule: wedge_angle, friction and base_friction must not all be zero.
+/// Source: Statics of a wedge with friction on both faces; common practice of fixture design.
+///
+/// - `driving_force`: Force that drives the wedge in. Unit: lbf or N. Must be at least 0.
+/// - `wedge_angle`: Angle of the wedge. Unit: °. Must be at least 0° and less than 90°.
+/// - `friction`: Coefficient of friction on the slope. Must be at least 0 and at most 2.
+/// - `base_friction`: Coefficient of friction on the other face. Must be at least 0 and at most 2.
+/// - `wedge_clamp_force`: Force of a wedge on the work. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_wedge_clamp_force(
+    units: tenths_units,
+    driving_force: f64,
+    wedge_angle: f64,
+    friction: f64,
+    base_friction: f64,
+    wedge_clamp_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::workholding::clamp::WEDGE_CLAMP_FORCE, units, [driving_force, wedge_angle, friction, base_friction], wedge_clamp_force) }
+}
+
+/// Greatest angle at which a wedge stays in by itself: arctan(friction) + arctan(base friction).
+///
+/// Take much less, 6° to 8° for a friction of 0.1: vibration and oil lower the friction.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Source: Statics of a wedge; the smaller angle is common practice of fixture design.
+///
+/// - `friction`: Coefficient of friction on the slope. Must be at least 0 and at most 2.
+/// - `base_friction`: Coefficient of friction on the other face. Must be at least 0 and at most 2.
+/// - `wedge_locking_angle`: Greatest angle at which a wedge stays in by itself. Unit: °.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_wedge_locking_angle(
+    units: tenths_units,
+    friction: f64,
+    base_friction: f64,
+    wedge_locking_angle: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::workholding::clamp::WEDGE_LOCKING_ANGLE, units, [friction, base_friction], wedge_locking_angle) }
+}
+
+/// Arguments of `tenths_cylinder_clamp_force`: set `struct_size`, then call `tenths_cylinder_clamp_force_init`.
+#[repr(C)]
+pub struct tenths_cylinder_clamp_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cylinder_clamp_force_input)`.
+    pub struct_size: usize,
+    /// Pressure of oil or air, above that of the air around. Unit: psi or MPa. Must be at least 0.
+    pub pressure: f64,
+    /// Bore of the cylinder. Unit: in or mm. Must be greater than 0.
+    pub bore_diameter: f64,
+    /// Diameter of the rod where the cylinder pulls; zero where it pushes. Unit: in or mm. Must be at least 0.
+    pub rod_diameter: f64,
+    /// Share of the force that seals and guides leave: 0.85 to 0.95 for most; 1 is the plain figure. Must be greater than 0 and at most 1.
+    pub efficiency: f64,
+    /// Force of a return spring, against the clamping. Unit: lbf or N. Must be at least 0.
+    pub spring_force: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cylinder_clamp_force_init(
+    units: tenths_units,
+    input: *mut tenths_cylinder_clamp_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::workholding::clamp::CYLINDER_CLAMP_FORCE, units, input.cast(), 5) }
+}
+
+/// Force of a cylinder: efficiency · pressure · π/4 · (bore² - rod²) - spring force.
+///
+/// A pushing cylinder has the whole of its bore: leave the rod out. Pressure that fails lets the work go: use check valves and
+/// watch the pressure.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: rod_diameter must be less than bore_diameter.
+/// Rule: spring_force must be at most what pressure, bore_diameter, rod_diameter and efficiency give: the cylinder would not clamp.
+/// Source: Pressure times area, common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `cylinder_clamp_force`: Force of a cylinder. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cylinder_clamp_force(
+    units: tenths_units,
+    input: *const tenths_cylinder_clamp_force_input,
+    cylinder_clamp_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::workholding::clamp::CYLINDER_CLAMP_FORCE, units, input.cast(), 5, cylinder_clamp_force, advice) }
+}
+
+/// Grip of a collet, all around: draw force / tan(A + φ), where A is the angle of its cone from the axis.
+///
+/// What it takes to close the collet on the bar is to be taken off the draw force first.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: cone_angle and friction jam the collet: tan(cone_angle) · friction must be less than 1.
+/// Source: Statics of a cone with friction; common practice.
+///
+/// - `draw_force`: Force of the draw bar or the nut, along the axis. Unit: lbf or N. Must be at least 0.
+/// - `cone_angle`: Angle of the cone from the axis, half of its included angle. Unit: °. Must be greater than 0° and less than 90°.
+/// - `friction`: Coefficient of friction on the cone. Must be at least 0 and at most 2.
+/// - `collet_clamp_force`: Grip of a collet, all around. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_collet_clamp_force(
+    units: tenths_units,
+    draw_force: f64,
+    cone_angle: f64,
+    friction: f64,
+    collet_clamp_force: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::workholding::clamp::COLLET_CLAMP_FORCE, units, [draw_force, cone_angle, friction], collet_clamp_force) }
+}
+
+/// Arguments of `tenths_required_clamp_force`: set `struct_size`, then call `tenths_required_clamp_force_init`.
+#[repr(C)]
+pub struct tenths_required_clamp_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_clamp_force_input)`.
+    pub struct_size: usize,
+    /// Force of the cut along the face that holds the work: the root of the squares of its two parts. Unit: lbf or N. Must be at least 0.
+    pub side_force: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+    pub lifting_force: f64,
+    /// Faces that share the friction: 1 for the rest alone, 2 for both jaws of a vice, or where the clamps resist too. Must be a whole number greater than 0.
+    pub faces: f64,
+    /// Safety factor wanted, on the forces of the cut: 2 or more, and more for interrupted cuts and worn tools. Must be greater than 0.
+    pub safety: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_clamp_force_init(
+    units: tenths_units,
+    input: *mut tenths_required_clamp_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::workholding::grip::REQUIRED_CLAMP_FORCE, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_required_clamp_force`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_required_clamp_force_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_clamp_force_output)`.
+    pub struct_size: usize,
+    /// Force of all clamps together: the greater of the two that follow, and what speed takes away on top. Unit: lbf or N.
+    pub clamp_force: f64,
+    /// What it takes against slip. Unit: lbf or N.
+    pub against_slip: f64,
+    /// What it takes against lift. Unit: lbf or N.
+    pub against_lift: f64,
+}
+
+/// Clamping force that holds work on a rest or in a vice against the forces of the cut.
+///
+/// The faces together hold µ · (faces · force - lifting force): against slip it takes
+/// safety · (side force / µ + lifting force) / faces, against lift safety · lifting force. In a vice the side force is along
+/// the jaws, up and down too, and the lifting force is away from the fixed jaw.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Source: Statics with Coulomb's friction, common practice of fixture design.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_clamp_force(
+    units: tenths_units,
+    input: *const tenths_required_clamp_force_input,
+    output: *mut tenths_required_clamp_force_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 3));
+        formula::several::<5, 3>(&tenths::workholding::grip::REQUIRED_CLAMP_FORCE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_clamp_holding`: set `struct_size`, then call `tenths_clamp_holding_init`.
+#[repr(C)]
+pub struct tenths_clamp_holding_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_clamp_holding_input)`.
+    pub struct_size: usize,
+    /// Force of the clamps on the work, all together. Unit: lbf or N. Must be greater than 0.
+    pub clamp_force: f64,
+    /// Force of the cut along the face that holds the work: the root of the squares of its two parts. Unit: lbf or N. Must be at least 0.
+    pub side_force: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+    pub lifting_force: f64,
+    /// Faces that share the friction: 1 for the rest alone, 2 for both jaws of a vice, or where the clamps resist too. Must be a whole number greater than 0.
+    pub faces: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_clamp_holding_init(
+    units: tenths_units,
+    input: *mut tenths_clamp_holding_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::workholding::grip::CLAMP_HOLDING, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_clamp_holding`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_clamp_holding_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_clamp_holding_output)`.
+    pub struct_size: usize,
+    /// How many times the forces of the cut it takes to make the work slip.
+    pub slip_safety: f64,
+    /// Side force that friction holds while the work is not lifted. Unit: lbf or N.
+    pub holding_force: f64,
+}
+
+/// How many times the forces of the cut the clamps of a rest or a vice hold: µ · faces · force / (side force + µ · lifting force).
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: side_force or lifting_force must be greater than zero.
+/// Source: Statics with Coulomb's friction, common practice of fixture design.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_clamp_holding(
+    units: tenths_units,
+    input: *const tenths_clamp_holding_input,
+    output: *mut tenths_clamp_holding_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::workholding::grip::CLAMP_HOLDING, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_required_grip`: set `struct_size`, then call `tenths_required_grip_init`.
+#[repr(C)]
+pub struct tenths_required_grip_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_grip_input)`.
+    pub struct_size: usize,
+    /// Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub cutting_force: f64,
+    /// Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+    pub force_diameter: f64,
+    /// Diameter at which the jaws grip. Unit: in or mm. Must be greater than 0.
+    pub grip_diameter: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub axial_force: f64,
+    /// Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+    pub lifting_force: f64,
+    /// Grip that speed takes away: `jaw_centrifugal_force` of a chuck that grips on the outside. Unit: lbf or N. Must be at least 0.
+    pub grip_lost: f64,
+    /// Safety factor wanted, on the forces of the cut: 2 or more, and more for interrupted cuts and worn tools. Must be greater than 0.
+    pub safety: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_grip_init(
+    units: tenths_units,
+    input: *mut tenths_required_grip_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::workholding::grip::REQUIRED_GRIP, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_required_grip`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_required_grip_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_grip_output)`.
+    pub struct_size: usize,
+    /// Force of all clamps together: the greater of the two that follow, and what speed takes away on top. Unit: lbf or N.
+    pub clamp_force: f64,
+    /// What it takes against slip. Unit: lbf or N.
+    pub against_slip: f64,
+    /// What it takes against lift. Unit: lbf or N.
+    pub against_lift: f64,
+}
+
+/// Grip that a chuck or collet must have at rest, all jaws together, against the forces of turning.
+///
+/// safety · (√((cutting force · force diameter / grip diameter)² + axial force²) / µ + lifting force) + grip lost to speed. The
+/// lifting force is the part of the cut across the axis, which relieves a jaw by as much. Tilting of work that sticks out far is
+/// not in here: support it by a tailstock.
+///
+/// Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+///
+/// Source: Statics with Coulomb's friction, common practice; the scheme of VDI 3106 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_grip(
+    units: tenths_units,
+    input: *const tenths_required_grip_input,
+    output: *mut tenths_required_grip_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 3));
+        formula::several::<8, 3>(&tenths::workholding::grip::REQUIRED_GRIP, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_grip_holding`: set `struct_size`, then call `tenths_grip_holding_init`.
+#[repr(C)]
+pub struct tenths_grip_holding_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_grip_holding_input)`.
+    pub struct_size: usize,
+    /// Grip at rest, of all jaws together. Unit: lbf or N. Must be greater than 0.
+    pub gripping_force: f64,
+    /// Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub cutting_force: f64,
+    /// Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+    pub force_diameter: f64,
+    /// Diameter at which the jaws grip. Unit: in or mm. Must be greater than 0.
+    pub grip_diameter: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub axial_force: f64,
+    /// Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+    pub lifting_force: f64,
+    /// Grip that speed takes away: `jaw_centrifugal_force` of a chuck that grips on the outside. Unit: lbf or N. Must be at least 0.
+    pub grip_lost: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grip_holding_init(
+    units: tenths_units,
+    input: *mut tenths_grip_holding_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::workholding::grip::GRIP_HOLDING, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_grip_holding`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_grip_holding_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_grip_holding_output)`.
+    pub struct_size: usize,
+    /// How many times the forces of the cut it takes to make the work slip.
+    pub slip_safety: f64,
+    /// Side force that friction holds while the work is not lifted. Unit: lbf or N.
+    pub holding_force: f64,
+}
+
+/// How many times the forces of turning the grip of a chuck or collet holds at speed.
+///
+/// µ · (gripping force - grip lost) / (√((cutting force · force diameter / grip diameter)² + axial force²) + µ · lifting force).
+///
+/// Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+///
+/// Rule: grip_lost must be less than gripping_force: the work would be thrown.
+/// Rule: cutting_force, axial_force or lifting_force must be greater than zero.
+/// Source: Statics with Coulomb's friction, common practice; the scheme of VDI 3106 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_grip_holding(
+    units: tenths_units,
+    input: *const tenths_grip_holding_input,
+    output: *mut tenths_grip_holding_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 2));
+        formula::several::<8, 2>(&tenths::workholding::grip::GRIP_HOLDING, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_required_vee_force`: set `struct_size`, then call `tenths_required_vee_force_init`.
+#[repr(C)]
+pub struct tenths_required_vee_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_vee_force_input)`.
+    pub struct_size: usize,
+    /// Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub cutting_force: f64,
+    /// Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+    pub force_diameter: f64,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub bar_diameter: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub axial_force: f64,
+    /// Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+    pub lifting_force: f64,
+    /// Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+    pub vee_angle: f64,
+    /// Safety factor wanted, on the forces of the cut: 2 or more, and more for interrupted cuts and worn tools. Must be greater than 0.
+    pub safety: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_vee_force_init(
+    units: tenths_units,
+    input: *mut tenths_required_vee_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::workholding::grip::REQUIRED_VEE_FORCE, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_required_vee_force`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_required_vee_force_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_required_vee_force_output)`.
+    pub struct_size: usize,
+    /// Force of all clamps together: the greater of the two that follow, and what speed takes away on top. Unit: lbf or N.
+    pub clamp_force: f64,
+    /// What it takes against slip. Unit: lbf or N.
+    pub against_slip: f64,
+    /// What it takes against lift. Unit: lbf or N.
+    pub against_lift: f64,
+}
+
+/// Clamping force that holds a bar in a V-block, with a clamp opposite the V, against the forces of the cut.
+///
+/// Friction acts at the clamp and at both flanks, which together bear 1 / sin(V/2) of the force: against slip it takes
+/// safety · (side / µ + lifting force / sin(V/2)) / (1 + 1 / sin(V/2)), with the side force
+/// √((cutting force · force diameter / bar diameter)² + axial force²).
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Source: Statics with Coulomb's friction, common practice of fixture design.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_required_vee_force(
+    units: tenths_units,
+    input: *const tenths_required_vee_force_input,
+    output: *mut tenths_required_vee_force_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 3));
+        formula::several::<8, 3>(&tenths::workholding::grip::REQUIRED_VEE_FORCE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_vee_holding`: set `struct_size`, then call `tenths_vee_holding_init`.
+#[repr(C)]
+pub struct tenths_vee_holding_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_holding_input)`.
+    pub struct_size: usize,
+    /// Force of the clamps on the work, all together. Unit: lbf or N. Must be greater than 0.
+    pub clamp_force: f64,
+    /// Force of the cut about the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub cutting_force: f64,
+    /// Diameter at which that force acts. Unit: in or mm. Must be greater than 0.
+    pub force_diameter: f64,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub bar_diameter: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Force of the cut along the axis of the work. Unit: lbf or N. Must be at least 0.
+    pub axial_force: f64,
+    /// Force of the cut away from the face that the work rests on; one toward it is not counted, since it goes with the cut. Unit: lbf or N. Must be at least 0.
+    pub lifting_force: f64,
+    /// Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+    pub vee_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_holding_init(
+    units: tenths_units,
+    input: *mut tenths_vee_holding_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::workholding::grip::VEE_HOLDING, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_vee_holding`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_vee_holding_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_holding_output)`.
+    pub struct_size: usize,
+    /// How many times the forces of the cut it takes to make the work slip.
+    pub slip_safety: f64,
+    /// Side force that friction holds while the work is not lifted. Unit: lbf or N.
+    pub holding_force: f64,
+}
+
+/// How many times the forces of the cut a V-block with a clamp opposite the V holds.
+///
+/// µ · (1 + 1 / sin(V/2)) · force / (√((cutting force · force diameter / bar diameter)² + axial force²)
+/// + µ · lifting force / sin(V/2)).
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Rule: cutting_force, axial_force or lifting_force must be greater than zero.
+/// Source: Statics with Coulomb's friction, common practice of fixture design.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_holding(
+    units: tenths_units,
+    input: *const tenths_vee_holding_input,
+    output: *mut tenths_vee_holding_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 2));
+        formula::several::<8, 2>(&tenths::workholding::grip::VEE_HOLDING, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_vee_seat`: set `struct_size`, then call `tenths_vee_seat_init`.
+#[repr(C)]
+pub struct tenths_vee_seat_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_seat_input)`.
+    pub struct_size: usize,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub bar_diameter: f64,
+    /// Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+    pub vee_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_seat_init(
+    units: tenths_units,
+    input: *mut tenths_vee_seat_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::workholding::vee::VEE_SEAT, units, input.cast(), 2) }
+}
+
+/// Results of `tenths_vee_seat`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_vee_seat_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_seat_output)`.
+    pub struct_size: usize,
+    /// Height of the axis above the bottom of the V, where its flanks would meet. Unit: in or mm.
+    pub axis_height: f64,
+    /// Height of the top of the bar above the bottom of the V. Unit: in or mm.
+    pub top_height: f64,
+    /// Height at which the bar touches the flanks: the V must be deeper. Unit: in or mm.
+    pub contact_height: f64,
+    /// Distance of each line of contact from the middle of the V. Unit: in or mm.
+    pub contact_half_width: f64,
+}
+
+/// Where a bar lies in a V-block: its axis diameter / (2 sin(V/2)) above the bottom of the V.
+///
+/// Source: Geometry of a circle between two lines, common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_seat(
+    units: tenths_units,
+    input: *const tenths_vee_seat_input,
+    output: *mut tenths_vee_seat_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 2), (output.cast(), 4));
+        formula::several::<2, 4>(&tenths::workholding::vee::VEE_SEAT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_vee_shift`: set `struct_size`, then call `tenths_vee_shift_init`.
+#[repr(C)]
+pub struct tenths_vee_shift_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_shift_input)`.
+    pub struct_size: usize,
+    /// Tolerance of the bar's diameter, from the smallest to the largest. Unit: in or mm. Must be at least 0.
+    pub diameter_tolerance: f64,
+    /// Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+    pub vee_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_shift_init(
+    units: tenths_units,
+    input: *mut tenths_vee_shift_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::workholding::vee::VEE_SHIFT, units, input.cast(), 2) }
+}
+
+/// Results of `tenths_vee_shift`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_vee_shift_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_shift_output)`.
+    pub struct_size: usize,
+    /// Shift of the axis, from the smallest bar to the largest. Unit: in or mm.
+    pub axis_shift: f64,
+    /// Shift of the top of the bar. Unit: in or mm.
+    pub top_shift: f64,
+}
+
+/// How the tolerance of a bar shifts its axis and its top in a V-block: by tolerance / (2 sin(V/2)) and half of the tolerance
+/// more.
+///
+/// A feature that is dimensioned from the axis shifts along the V's middle plane as the axis does; across that plane it does
+/// not shift at all.
+///
+/// Source: Geometry of a circle between two lines, common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_shift(
+    units: tenths_units,
+    input: *const tenths_vee_shift_input,
+    output: *mut tenths_vee_shift_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 2), (output.cast(), 2));
+        formula::several::<2, 2>(&tenths::workholding::vee::VEE_SHIFT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_vee_grip`: set `struct_size`, then call `tenths_vee_grip_init`.
+#[repr(C)]
+pub struct tenths_vee_grip_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_grip_input)`.
+    pub struct_size: usize,
+    /// Force of the clamps on the work, all together. Unit: lbf or N. Must be greater than 0.
+    pub clamp_force: f64,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub bar_diameter: f64,
+    /// Coefficient of friction between work and clamp: about 0.1 to 0.2 for steel on steel, 0.2 to 0.45 for serrated jaws. Oil and coolant lower it. Must be greater than 0 and at most 2.
+    pub friction: f64,
+    /// Included angle of the V. Unit: °. Must be greater than 0° and less than 180°.
+    pub vee_angle: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_grip_init(
+    units: tenths_units,
+    input: *mut tenths_vee_grip_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::workholding::vee::VEE_GRIP, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_vee_grip`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_vee_grip_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vee_grip_output)`.
+    pub struct_size: usize,
+    /// Force of each flank, square to it. Unit: lbf or N.
+    pub flank_force: f64,
+    /// Torque about the axis at which the bar slips, with a clamp that rubs on top. Unit: lbf·ft or N·m.
+    pub slip_torque: f64,
+    /// Force along the axis at which the bar slips. Unit: lbf or N.
+    pub axial_slip_force: f64,
+}
+
+/// What a bar that a clamp presses into a V-block bears and holds.
+///
+/// Each flank presses with force / (2 sin(V/2)). Friction at both flanks and at the clamp holds a torque of
+/// µ · force · radius · (1 + 1 / sin(V/2)), or along the axis µ · force · (1 + 1 / sin(V/2)), not both at once.
+///
+/// Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+///
+/// Source: Statics with Coulomb's friction, common practice of fixture design.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_vee_grip(
+    units: tenths_units,
+    input: *const tenths_vee_grip_input,
+    output: *mut tenths_vee_grip_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::workholding::vee::VEE_GRIP, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bar_contact`: set `struct_size`, then call `tenths_bar_contact_init`.
+#[repr(C)]
+pub struct tenths_bar_contact_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_contact_input)`.
+    pub struct_size: usize,
+    /// Force that presses them together. Unit: lbf or N. Must be greater than 0.
+    pub force: f64,
+    /// Length of the line of contact. Unit: in or mm. Must be greater than 0.
+    pub length: f64,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub diameter: f64,
+    /// Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+    /// Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+    pub poisson: f64,
+    /// Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub other_modulus: f64,
+    /// Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+    pub other_poisson: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_contact_init(
+    units: tenths_units,
+    input: *mut tenths_bar_contact_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::workholding::pressure::BAR_CONTACT, units, input.cast(), 7) }
+}
+
+/// Results of `tenths_bar_contact`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bar_contact_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_contact_output)`.
+    pub struct_size: usize,
+    /// Greatest pressure, in the middle of the contact. Unit: psi or MPa.
+    pub pressure: f64,
+    /// Half of the width of the contact. Unit: in or mm.
+    pub half_width: f64,
+    /// Greatest shear stress, below the surface at 0.79 of the half width. Unit: psi or MPa.
+    pub shear_stress: f64,
+}
+
+/// Contact of a round bar on a flat face: p = √(force / length / (π R c)), with c the sum of (1 - ν²) / E of both.
+///
+/// A flank of a V-block, a parallel, or a flat jaw on round work. The ends of a line bear more.
+///
+/// Source: Hertz, as in R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, case 2a (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_contact(
+    units: tenths_units,
+    input: *const tenths_bar_contact_input,
+    output: *mut tenths_bar_contact_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 7), (output.cast(), 3));
+        formula::several::<7, 3>(&tenths::workholding::pressure::BAR_CONTACT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_ball_contact`: set `struct_size`, then call `tenths_ball_contact_init`.
+#[repr(C)]
+pub struct tenths_ball_contact_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_ball_contact_input)`.
+    pub struct_size: usize,
+    /// Force that presses them together. Unit: lbf or N. Must be greater than 0.
+    pub force: f64,
+    /// Diameter of the ball, twice the radius of the dome. Unit: in or mm. Must be greater than 0.
+    pub diameter: f64,
+    /// Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+    /// Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+    pub poisson: f64,
+    /// Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub other_modulus: f64,
+    /// Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+    pub other_poisson: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ball_contact_init(
+    units: tenths_units,
+    input: *mut tenths_ball_contact_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::workholding::pressure::BALL_CONTACT, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_ball_contact`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_ball_contact_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_ball_contact_output)`.
+    pub struct_size: usize,
+    /// Greatest pressure, in the middle of the contact. Unit: psi or MPa.
+    pub pressure: f64,
+    /// Radius of the contact. Unit: in or mm.
+    pub contact_radius: f64,
+    /// How far the bodies come together. Unit: in or mm.
+    pub approach: f64,
+}
+
+/// Contact of a ball or a domed locator on a flat face: contact radius = ∛(3/4 · force · R · c), with c the sum of
+/// (1 - ν²) / E of both, and p = 1.5 · force / (π · contact radius²).
+///
+/// Source: Hertz, as in R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, case 1a (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ball_contact(
+    units: tenths_units,
+    input: *const tenths_ball_contact_input,
+    output: *mut tenths_ball_contact_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::workholding::pressure::BALL_CONTACT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_bar_marking_force`: set `struct_size`, then call `tenths_bar_marking_force_init`.
+#[repr(C)]
+pub struct tenths_bar_marking_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_marking_force_input)`.
+    pub struct_size: usize,
+    /// Yield strength of the softer of the two. Unit: psi or MPa. Must be greater than 0.
+    pub yield_strength: f64,
+    /// Length of the line of contact. Unit: in or mm. Must be greater than 0.
+    pub length: f64,
+    /// Diameter of the bar. Unit: in or mm. Must be greater than 0.
+    pub diameter: f64,
+    /// Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+    /// Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+    pub poisson: f64,
+    /// Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub other_modulus: f64,
+    /// Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+    pub other_poisson: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_marking_force_init(
+    units: tenths_units,
+    input: *mut tenths_bar_marking_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::workholding::pressure::BAR_MARKING_FORCE, units, input.cast(), 7) }
+}
+
+/// Greatest force that a round bar on a flat face bears unmarked: π · length · R · c · (1.67 · yield strength)².
+///
+/// The softer body begins to yield below its surface; a mark that the eye sees needs more. Clamp through soft or wide pads where
+/// the work must not be marked.
+///
+/// Source: K. L. Johnson, Contact Mechanics (Cambridge 1985), section 6.2, first yield of a line of contact after Tresca at 1.67 times the yield strength (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `bar_marking_force`: Greatest force that a round bar on a flat face bears unmarked. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_marking_force(
+    units: tenths_units,
+    input: *const tenths_bar_marking_force_input,
+    bar_marking_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<7>(&tenths::workholding::pressure::BAR_MARKING_FORCE, units, input.cast(), 7, bar_marking_force, advice) }
+}
+
+/// Arguments of `tenths_ball_marking_force`: set `struct_size`, then call `tenths_ball_marking_force_init`.
+#[repr(C)]
+pub struct tenths_ball_marking_force_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_ball_marking_force_input)`.
+    pub struct_size: usize,
+    /// Yield strength of the softer of the two. Unit: psi or MPa. Must be greater than 0.
+    pub yield_strength: f64,
+    /// Diameter of the ball, twice the radius of the dome. Unit: in or mm. Must be greater than 0.
+    pub diameter: f64,
+    /// Modulus of elasticity of the one: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+    /// Poisson's ratio of the one: about 0.29 for steel. Must be at least 0 and at most 0.5.
+    pub poisson: f64,
+    /// Modulus of elasticity of the other. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub other_modulus: f64,
+    /// Poisson's ratio of the other. Must be at least 0 and at most 0.5.
+    pub other_poisson: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ball_marking_force_init(
+    units: tenths_units,
+    input: *mut tenths_ball_marking_force_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::workholding::pressure::BALL_MARKING_FORCE, units, input.cast(), 6) }
+}
+
+/// Greatest force that a ball or a domed locator on a flat face bears unmarked: π³ R² c² / 6 · (1.6 · yield strength)³.
+///
+/// The softer body begins to yield below its surface; a mark that the eye sees needs more.
+///
+/// Source: K. L. Johnson, Contact Mechanics (Cambridge 1985), section 6.2, first yield of a spot of contact at 1.60 times the yield strength (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `ball_marking_force`: Greatest force that a ball or a domed locator on a flat face bears unmarked. Unit: lbf or N.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ball_marking_force(
+    units: tenths_units,
+    input: *const tenths_ball_marking_force_input,
+    ball_marking_force: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<6>(&tenths::workholding::pressure::BALL_MARKING_FORCE, units, input.cast(), 6, ball_marking_force, advice) }
+}
+
+/// Arguments of `tenths_ring_in_jaws`: set `struct_size`, then call `tenths_ring_in_jaws_init`.
+#[repr(C)]
+pub struct tenths_ring_in_jaws_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_ring_in_jaws_input)`.
+    pub struct_size: usize,
+    /// Force of one jaw. Unit: lbf or N. Must be at least 0.
+    pub jaw_force: f64,
+    /// Mean diameter of the ring: outside diameter less the wall. Unit: in or mm. Must be greater than 0.
+    pub mean_diameter: f64,
+    /// Thickness of the ring. Unit: in or mm. Must be greater than 0.
+    pub wall: f64,
+    /// Length of the ring, along the axis. Unit: in or mm. Must be greater than 0.
+    pub length: f64,
+    /// Modulus of elasticity: 205 GPa or so for steel. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+    /// Number of jaws. Must be a whole number at least 2 and at most 24.
+    pub jaws: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ring_in_jaws_init(
+    units: tenths_units,
+    input: *mut tenths_ring_in_jaws_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::workholding::ring::RING_IN_JAWS, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_ring_in_jaws`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_ring_in_jaws_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_ring_in_jaws_output)`.
+    pub struct_size: usize,
+    /// How far the ring goes in under each jaw. Unit: in or mm.
+    pub inward: f64,
+    /// How far it comes out between the jaws. Unit: in or mm.
+    pub outward: f64,
+    /// Deviation from roundness of a bore that is cut round in the jaws, after they let go: the sum of the two, on the radius. Unit: in or mm.
+    pub roundness_error: f64,
+    /// Greatest bending stress, under the jaws. Unit: psi or MPa.
+    pub bending_stress: f64,
+}
+
+/// How the jaws of a chuck deform a thin ring, and how far from round a bore comes out that is cut in it.
+///
+/// With θ half of the angle between jaws, in radians, and P the force of one jaw: under a jaw
+/// P R³ / (2 E I) · ((θ + sin θ cos θ) / (2 sin² θ) - 1 / θ), between jaws P R³ / (4 E I) · (2 / θ - 1 / sin θ - θ cos θ / sin² θ),
+/// and the moment under a jaw P R / 2 · (1 / θ - cot θ). For a wall up to about a tenth of the mean radius; a thicker ring gives
+/// way by shear as well, a ring with a flange or a bottom much less. Pie jaws, a mandrel or a face clamp bend it less.
+///
+/// Caution: A thin ring that is gripped too lightly is thrown, and one that is gripped too hard collapses and comes loose. Grip it by more jaws or on its face, and follow the data of the makers of chuck and machine.
+///
+/// Rule: wall must be less than mean_diameter.
+/// Source: Ring under equal radial forces evenly spaced, as in W. C. Young and R. G. Budynas, Roark's Formulas for Stress and Strain, 7th ed., table 9.2, case 7 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_ring_in_jaws(
+    units: tenths_units,
+    input: *const tenths_ring_in_jaws_input,
+    output: *mut tenths_ring_in_jaws_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 4));
+        formula::several::<6, 4>(&tenths::workholding::ring::RING_IN_JAWS, units, input, output, advice)
+    }
 }
 
 /// Arguments of `tenths_knurl_growth`: set `struct_size`, then call `tenths_knurl_growth_init`.
@@ -11900,6 +13300,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"a whole number at least 1 and at most 1000000",
     c"a whole number at least 2",
     c"a whole number at least 2 and at most 1000000",
+    c"a whole number at least 2 and at most 24",
     c"a whole number at least 3 and at most 1000",
     c"a whole number at least 4 and at most 1000",
     c"a whole number greater than 0",
@@ -11909,6 +13310,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least -30° and at most 30°",
     c"at least -360° and at most 360°",
     c"at least -540 °F and at most 5400 °F",
+    c"at least -90° and at most 90°",
     c"at least 0",
     c"at least 0 1/K",
     c"at least 0 1/h",
@@ -11921,6 +13323,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least 0 and at most 0.5",
     c"at least 0 and at most 1",
     c"at least 0 and at most 2",
+    c"at least 0 and less than 1",
     c"at least 0 cm³/min",
     c"at least 0 ft/min",
     c"at least 0 hp",
@@ -11964,6 +13367,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 MPa",
     c"greater than 0 N",
     c"greater than 0 and at most 1",
+    c"greater than 0 and at most 2",
     c"greater than 0 and less than 1",
     c"greater than 0 and less than 100",
     c"greater than 0 cm²/min",

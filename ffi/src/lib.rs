@@ -7,6 +7,7 @@
 mod allocation;
 mod batch;
 mod capability;
+mod clamping;
 mod control_chart;
 mod cutting_plan;
 mod describe;
@@ -26,6 +27,7 @@ mod handle;
 mod joint;
 mod knurl;
 mod limits;
+mod locating;
 mod machine;
 mod material;
 mod object;

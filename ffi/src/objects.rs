@@ -84,6 +84,36 @@ pub const TENTHS_GENERAL_TOLERANCE_FEATURE_RUN_OUT: i32 = 7;
 /// `feature` of `tenths_general_tolerance`: roundness.
 pub const TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS: i32 = 8;
 
+/// `kind` of `tenths_free_motion`: slide.
+pub const TENTHS_FREE_MOTION_KIND_SLIDE: i32 = 0;
+
+/// `kind` of `tenths_free_motion`: turn.
+pub const TENTHS_FREE_MOTION_KIND_TURN: i32 = 1;
+
+/// `kind` of `tenths_free_motion`: screw.
+pub const TENTHS_FREE_MOTION_KIND_SCREW: i32 = 2;
+
+/// `holding` of `tenths_clamp_safety`: strap.
+pub const TENTHS_CLAMP_SAFETY_HOLDING_STRAP: i32 = 0;
+
+/// `holding` of `tenths_clamp_safety`: vice.
+pub const TENTHS_CLAMP_SAFETY_HOLDING_VICE: i32 = 1;
+
+/// `holding` of `tenths_clamp_safety`: chuck.
+pub const TENTHS_CLAMP_SAFETY_HOLDING_CHUCK: i32 = 2;
+
+/// `holding` of `tenths_clamp_safety`: collet.
+pub const TENTHS_CLAMP_SAFETY_HOLDING_COLLET: i32 = 3;
+
+/// `holding` of `tenths_clamp_safety`: v block.
+pub const TENTHS_CLAMP_SAFETY_HOLDING_V_BLOCK: i32 = 4;
+
+/// `bound_by` of `tenths_clamp_safety`: slip.
+pub const TENTHS_CLAMP_SAFETY_BOUND_BY_SLIP: i32 = 0;
+
+/// `bound_by` of `tenths_clamp_safety`: lift.
+pub const TENTHS_CLAMP_SAFETY_BOUND_BY_LIFT: i32 = 1;
+
 /// `verdict` of `tenths_characteristic_verdict`: conforming.
 pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING: i32 = 0;
 
@@ -700,6 +730,394 @@ impl tenths_general_tolerance {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_general_tolerance_clear(object: *mut tenths_general_tolerance) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A point at which the part is stopped.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_locator_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_locator {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_locator)`.
+    pub struct_size: usize,
+    /// Where it touches: x, y and z.
+    pub position: *mut f64,
+    /// How many `position` there are.
+    pub position_count: usize,
+    /// The direction in which it pushes the part, from the locator into the part. Its length does not matter.
+    pub normal: *mut f64,
+    /// How many `normal` there are.
+    pub normal_count: usize,
+}
+
+impl Filled for tenths_locator {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let (position, position_count) = values.numbers();
+        let (normal, normal_count) = values.numbers();
+        Self { struct_size: size_of::<Self>(), position, position_count, normal, normal_count }
+    }
+}
+
+impl tenths_locator {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.position, &mut self.position_count, |_| ());
+            free_list(&mut self.normal, &mut self.normal_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_locator_clear(object: *mut tenths_locator) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A point at which the part is clamped.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_clamp_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_clamp {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_clamp)`.
+    pub struct_size: usize,
+    /// Where it presses: x, y and z.
+    pub position: *mut f64,
+    /// How many `position` there are.
+    pub position_count: usize,
+    /// The direction in which it pushes the part. Its length does not matter.
+    pub normal: *mut f64,
+    /// How many `normal` there are.
+    pub normal_count: usize,
+    /// How hard it presses, in any unit of force that is the same for all clamps.
+    pub force: f64,
+}
+
+impl Filled for tenths_clamp {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let (position, position_count) = values.numbers();
+        let (normal, normal_count) = values.numbers();
+        let force = values.number();
+        Self { struct_size: size_of::<Self>(), position, position_count, normal, normal_count, force }
+    }
+}
+
+impl tenths_clamp {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.position, &mut self.position_count, |_| ());
+            free_list(&mut self.normal, &mut self.normal_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_clamp_clear(object: *mut tenths_clamp) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A motion that locators leave to the part.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_free_motion_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_free_motion {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_free_motion)`.
+    pub struct_size: usize,
+    /// Its kind. 0 slide, 1 turn, 2 screw. Each has a constant, such as `TENTHS_FREE_MOTION_KIND_SLIDE`.
+    pub kind: i32,
+    /// How the point at the origin moves: of a slide its direction, of length 1; of a turn the path for a turn of 1 radian.
+    pub translation: *mut f64,
+    /// How many `translation` there are.
+    pub translation_count: usize,
+    /// The direction of the axis, of length 1; zeros of a slide.
+    pub rotation: *mut f64,
+    /// How many `rotation` there are.
+    pub rotation_count: usize,
+    /// 1 where there is a `through`, and 0 otherwise.
+    pub has_through: i32,
+    /// The point of the axis that is nearest to the origin; absent of a slide, and where any parallel axis serves.
+    pub through: *mut f64,
+    /// How many `through` there are.
+    pub through_count: usize,
+    /// How far a screw advances in a whole turn; zero of the others.
+    pub lead: f64,
+    /// What it does, in words: `slides along y`.
+    pub words: *mut c_char,
+    /// The units of the positions. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_free_motion {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let kind = values.small();
+        let (translation, translation_count) = values.numbers();
+        let (rotation, rotation_count) = values.numbers();
+        let has_through = values.has();
+        let (through, through_count) = values.numbers();
+        let lead = values.number();
+        let words = values.text();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), kind, translation, translation_count, rotation, rotation_count, has_through, through, through_count, lead, words, units }
+    }
+}
+
+impl tenths_free_motion {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.translation, &mut self.translation_count, |_| ());
+            free_list(&mut self.rotation, &mut self.rotation_count, |_| ());
+            free_list(&mut self.through, &mut self.through_count, |_| ());
+            free_text(&mut self.words);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_free_motion_clear(object: *mut tenths_free_motion) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What locators hold of a part, what they leave, and whether clamps seat it.
+///
+/// Caution: geometry alone holds no part. Locators that stop every motion do not replace clamping force: see the
+/// safety of the clamps, and follow the data of the makers of machine and workholding.
+///
+/// ```
+/// use tenths::workholding::{Locating, Locator};
+/// use tenths::Units;
+/// let mut locators = Locator::plane([[0.0, 0.0, 0.0], [100.0, 0.0, 0.0], [50.0, 80.0, 0.0]])?;
+/// locators.extend(Locator::line([20.0, 0.0, 10.0], [80.0, 0.0, 10.0], [0.0, 1.0, 0.0])?);
+/// let part = Locating::new(&locators, &[], None, Units::Metric)?;
+/// assert_eq!(part.held, 5);
+/// assert_eq!(part.free[0].words, "slides along x");
+/// # Ok::<(), tenths::workholding::LocatingError>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_locating_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_locating {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_locating)`.
+    pub struct_size: usize,
+    /// How many of the six motions are stopped: the rank of the locator matrix. A motion counts as free where its
+    /// resistance is less than a millionth of the firmest one's, with lengths in parts of the farthest locator's distance.
+    pub held: i64,
+    /// How many locators more there are than motions that they stop.
+    pub redundant: i64,
+    /// The motions that stay, slides first; empty where the part is located.
+    pub free: *mut tenths_free_motion,
+    /// How many `free` there are.
+    pub free_count: usize,
+    /// How firmly the least stopped motion is stopped, as a share of the firmest. Near zero the locators stand so that a small
+    /// error moves the part far; zero without locators.
+    pub firmness: f64,
+    /// 1 where there is a `seats`, and 0 otherwise.
+    pub has_seats: i32,
+    /// Whether there is a balance in which the clamps press the part on every locator, weight and cutting forces aside; absent
+    /// without clamps. 1 for yes, 0 for no.
+    pub seats: i32,
+    /// The force on each locator in the balance in which the least pressed one bears most, in the unit of the clamps' forces;
+    /// empty without clamps or balance.
+    pub forces: *mut f64,
+    /// How many `forces` there are.
+    pub forces_count: usize,
+    /// The places of locators, from 0, that the part can stay off: friction, or another locator, can carry the clamps'
+    /// forces in their stead. Press the part on them before clamping.
+    pub loose: *mut i64,
+    /// How many `loose` there are.
+    pub loose_count: usize,
+    /// The coefficient of friction at locators and clamps.
+    pub friction: f64,
+    /// The locators, with normals of length 1.
+    pub locators: *mut tenths_locator,
+    /// How many `locators` there are.
+    pub locators_count: usize,
+    /// The clamps, with directions of length 1.
+    pub clamps: *mut tenths_clamp,
+    /// How many `clamps` there are.
+    pub clamps_count: usize,
+    /// The units of the positions. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_locating {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let held = values.whole();
+        let redundant = values.whole();
+        let (free, free_count) = values.objects();
+        let firmness = values.number();
+        let has_seats = values.has();
+        let seats = values.small();
+        let (forces, forces_count) = values.numbers();
+        let (loose, loose_count) = values.wholes();
+        let friction = values.number();
+        let (locators, locators_count) = values.objects();
+        let (clamps, clamps_count) = values.objects();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), held, redundant, free, free_count, firmness, has_seats, seats, forces, forces_count, loose, loose_count, friction, locators, locators_count, clamps, clamps_count, units }
+    }
+}
+
+impl tenths_locating {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.free, &mut self.free_count, |object| object.free());
+            free_list(&mut self.forces, &mut self.forces_count, |_| ());
+            free_list(&mut self.loose, &mut self.loose_count, |_| ());
+            free_list(&mut self.locators, &mut self.locators_count, |object| object.free());
+            free_list(&mut self.clamps, &mut self.clamps_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_locating_clear(object: *mut tenths_locating) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How many times the forces of the cut clamps hold, against slip and against lift.
+///
+/// Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
+/// follow the data of the makers of machine and workholding. Tilting and chatter are not in these figures.
+///
+/// ```
+/// use tenths::quantity::{Force, Quantity, Ratio};
+/// use tenths::workholding::{ClampSafety, Clamping, Holding};
+/// let newtons = Force::newtons;
+/// let forces = [newtons(1500.0), newtons(0.0), newtons(0.0)];
+/// let made = ClampSafety::new(&Clamping::new(Holding::Vice, newtons(9375.0), forces, Ratio::new(0.2)))?;
+/// assert!((made.safety - 2.5).abs() < 1e-12);
+/// # Ok::<(), tenths::workholding::ClampError>(())
+/// ```
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_clamp_safety_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_clamp_safety {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_clamp_safety)`.
+    pub struct_size: usize,
+    /// The way of holding. 0 strap, 1 vice, 2 chuck, 3 collet, 4 v_block. Each has a constant, such as `TENTHS_CLAMP_SAFETY_HOLDING_STRAP`.
+    pub holding: i32,
+    /// How many times the forces of the cut it takes to make the work slip.
+    pub slip: f64,
+    /// 1 where there is a `lift`, and 0 otherwise.
+    pub has_lift: i32,
+    /// How many times the forces of the cut it takes to lift the work off; absent where nothing lifts it.
+    pub lift: f64,
+    /// The lesser of the two.
+    pub safety: f64,
+    /// Which of the two it is. 0 slip, 1 lift. Each has a constant, such as `TENTHS_CLAMP_SAFETY_BOUND_BY_SLIP`.
+    pub bound_by: i32,
+    /// The safety wanted.
+    pub wanted: f64,
+    /// Whether the safety is at least the one wanted. 1 for yes, 0 for no.
+    pub enough: i32,
+    /// The force that friction holds while nothing lifts the work.
+    pub holding_force: f64,
+    /// The force of the clamps that gives the safety wanted; of a chuck, at rest.
+    pub required_force: f64,
+    /// What to mind.
+    pub caution: *mut c_char,
+}
+
+impl Filled for tenths_clamp_safety {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let holding = values.small();
+        let slip = values.number();
+        let has_lift = values.has();
+        let lift = values.number();
+        let safety = values.number();
+        let bound_by = values.small();
+        let wanted = values.number();
+        let enough = values.small();
+        let holding_force = values.number();
+        let required_force = values.number();
+        let caution = values.text();
+        Self { struct_size: size_of::<Self>(), holding, slip, has_lift, lift, safety, bound_by, wanted, enough, holding_force, required_force, caution }
+    }
+}
+
+impl tenths_clamp_safety {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.caution);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_clamp_safety_clear(object: *mut tenths_clamp_safety) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

@@ -13,6 +13,7 @@ use tenths::object::OptionError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::CuttingError;
+use tenths::workholding::{ClampError, LocatingError};
 use tenths::{
     ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
     GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
@@ -97,6 +98,10 @@ pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 /// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
+/// Locators or clamps cannot be judged, or the shift that was asked for is open.
+pub const TENTHS_NO_LOCATING: tenths_status = 160;
+/// There is no clamp or way of holding of that name, or what was given of one does not suit it.
+pub const TENTHS_NO_CLAMP: tenths_status = 161;
 /// No drift can be told from the readings, part numbers, limits or options.
 pub const TENTHS_NO_DRIFT: tenths_status = 133;
 /// There is no capability for the readings, limits or options.
@@ -224,6 +229,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Option(#[from] OptionError),
     #[error(transparent)]
+    Locating(#[from] LocatingError),
+    #[error(transparent)]
+    Clamp(ClampError),
+    #[error(transparent)]
     GaugeStudy(#[from] GaugeStudyError),
     #[error(transparent)]
     Capability(#[from] CapabilityError),
@@ -268,6 +277,15 @@ impl From<UncertaintyError> for Failure {
     }
 }
 
+impl From<ClampError> for Failure {
+    fn from(error: ClampError) -> Failure {
+        match error {
+            ClampError::Formula(error) => error.into(),
+            other => Failure::Clamp(other),
+        }
+    }
+}
+
 impl Failure {
     pub(crate) fn status(&self) -> tenths_status {
         match self {
@@ -300,6 +318,8 @@ impl Failure {
             Failure::Designation(_) => TENTHS_BAD_FIT,
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
+            Failure::Locating(_) => TENTHS_NO_LOCATING,
+            Failure::Clamp(_) => TENTHS_NO_CLAMP,
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
@@ -411,6 +431,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
             c"there is no general tolerance of that class for the feature and its size"
         }
         TENTHS_NO_FIRST_ARTICLE => c"the readings cannot be judged by the plan",
+        TENTHS_NO_CLAMP => c"no such clamp, or what was given does not suit it",
+        TENTHS_NO_LOCATING => c"locators or clamps cannot be judged",
         TENTHS_NO_FORM => c"no feature goes through the points",
         TENTHS_CSV_FAULTS => c"CSV of readings has faults",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",

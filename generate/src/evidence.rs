@@ -126,6 +126,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("gauges.csv", "gauges", Some(2)),
     ("decisions.csv", "decision rules", Some(2)),
     ("positions.csv", "verdicts on positions", Some(2)),
+    ("locating.csv", "sets of locators", Some(2)),
     ("forms.csv", "form from points", Some(2)),
     ("general_tolerances.csv", "general tolerances of ISO 2768", Some(2)),
     ("capability.csv", "capability of processes", Some(2)),

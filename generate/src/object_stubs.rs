@@ -28,12 +28,18 @@ pub(crate) fn module(root: &Path) -> Text {
     Ok(format!("{HEAD}{before}{bare}{after}"))
 }
 
-/// The head of a class, the first sentence of its record, and its fields.
+/// The head of a class, the first paragraph of its record and its caution, and its fields.
 fn with_fields(record: &ObjectRecord, class: &str, rest: &str) -> String {
     let mut text = String::from(class);
     // Documentation that is written by hand stays first.
     if !rest.trim_start().starts_with("\"\"\"") {
-        text += &format!("    \"\"\"{}\"\"\"\n", sentence(record.doc));
+        let caution = record.doc.split("\n\n").find(|paragraph| paragraph.starts_with("Caution:"));
+        text += &match caution {
+            Some(caution) => {
+                format!("    \"\"\"{}\n\n    {}\n    \"\"\"\n", sentence(record.doc), sentence(caution))
+            }
+            None => format!("    \"\"\"{}\"\"\"\n", sentence(record.doc)),
+        };
     }
     text += "    __match_args__: ClassVar[tuple[str, ...]]\n";
     for field in record.fields() {

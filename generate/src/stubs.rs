@@ -41,6 +41,24 @@ def hole_position(
 ) -> HolePosition: ...
 ";
 
+/// What is written by hand in `_clamping.py`.
+const CLAMPING: &str = "\
+def clamp_force(kind: str, *args: Any, **arguments: Any) -> Any: ...
+def clamp_safety(
+    clamp_force: _Scalar,
+    cutting_forces: _Scalar | Sequence[_Scalar],
+    friction: _Scalar,
+    *,
+    holding: str = \"strap\",
+    faces: int | None = None,
+    force_diameter: _Scalar | None = None,
+    grip_diameter: _Scalar | None = None,
+    vee_angle: _Scalar | None = None,
+    grip_lost: _Scalar | None = None,
+    wanted: _Scalar = 2.0,
+) -> ClampSafety: ...
+";
+
 /// What is written by hand in `_cutting.py`.
 const CUTTING: &str = "\
 def fit_taylor(
@@ -150,7 +168,7 @@ fn namespace(units: Units) -> Text {
     text += "from . import _formula as _formula\nfrom ._capability import _CapabilityLimits\n";
     text += "from ._cutting import LimitedCut\nfrom ._formula import _Scalar\n";
     text += "from ._materials import Material, Materials\n";
-    text += "from ._tenths import Capability, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
+    text += "from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
     text += "from ._tenths import TaylorFit, ToolDrift\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
@@ -172,6 +190,7 @@ fn namespace(units: Units) -> Text {
     text += FORM;
     text += "\n";
     text += &expanded(CAPABILITY)?;
+    text += CLAMPING;
     text += PROCESS;
     text += CUTTING;
     text += STACK;
@@ -183,6 +202,8 @@ fn namespace(units: Units) -> Text {
         "material",
         "materials",
         "capability",
+        "clamp_force",
+        "clamp_safety",
         "tool_drift",
         "fit_taylor",
         "fit_form",

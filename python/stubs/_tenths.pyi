@@ -1,6 +1,6 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from inspect import Signature
-from typing import Any, ClassVar, Literal, SupportsIndex, final, overload
+from typing import Any, ClassVar, Literal, SupportsIndex, TypeAlias, final, overload
 
 import numpy
 from numpy.typing import ArrayLike, NDArray
@@ -62,6 +62,13 @@ __all__ = [
     "check_master",
     "general_tolerance",
     "_cutting_plan",
+    "_clamp_formula",
+    "_clamp_safety",
+    "locating",
+    "line_contact",
+    "plane_contact",
+    "two_pins",
+    "vee_block",
     "_capability",
     "_tool_drift",
     "_control_chart",
@@ -333,6 +340,17 @@ class CuttingPlan(Object):
     """Which bars to take, and what to cut from each."""
 
     def to_svg(self) -> str: ...
+
+@final
+class Locating(Object):
+    """What locators hold of a part, what they leave, and whether clamps seat it.
+
+    Caution: geometry alone holds no part. Locators that stop every motion do not replace clamping force: see `clamp_safety`,
+    and follow the data of the makers of machine and workholding.
+    """
+
+    def shift(self, errors: Iterable[Size | str | float], at: _Point) -> tuple[float, float, float]: ...
+    def sensitivities(self, at: _Point, along: _Direction) -> list[float]: ...
 
 @final
 class SamplingPlan(Object):
@@ -966,6 +984,39 @@ def snap_gauge(
 def _cutting_plan(
     pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...
+
+_Point: TypeAlias = Sequence[Size | str | float] | NDArray[Any]
+_Direction: TypeAlias = Literal["x", "y", "z", "-x", "-y", "-z"] | Sequence[float] | NDArray[Any]
+
+def _clamp_formula(kind: str) -> str: ...
+def _clamp_safety(
+    units: str,
+    holding: str,
+    clamp_force: Any,
+    cutting_forces: tuple[Any, Any, Any],
+    friction: Any,
+    faces: int | None,
+    more: dict[str, Any],
+) -> ClampSafety: ...
+def locating(
+    locators: Iterable[Locator | tuple[_Point, _Direction]],
+    clamps: Iterable[Clamp | tuple[_Point, _Direction] | tuple[_Point, _Direction, float]] | None = None,
+    units: _Units = "mm",
+    friction: float | None = None,
+) -> Locating: ...
+def line_contact(start: _Point, end: _Point, normal: _Direction, units: _Units = "mm") -> list[Locator]: ...
+def plane_contact(first: _Point, second: _Point, third: _Point, units: _Units = "mm") -> list[Locator]: ...
+def two_pins(
+    round: _Point, relieved: _Point, axis: _Direction = "z", units: _Units = "mm"
+) -> list[Locator]: ...
+def vee_block(
+    start: _Point,
+    end: _Point,
+    up: _Direction,
+    diameter: Size | str | float,
+    vee_angle: float = 90.0,
+    units: _Units = "mm",
+) -> list[Locator]: ...
 def length_gauge(
     length: Limits | str,
     *,

@@ -282,6 +282,14 @@ class _BoringBarDeflectionResults(Results):
     @property
     def overhang_ratio(self) -> float: ...
 
+class _SteppedToolDeflectionResults(Results):
+    @property
+    def deflection(self) -> float: ...
+    @property
+    def neck_stress(self) -> float: ...
+    @property
+    def shank_stress(self) -> float: ...
+
 class _SawPitchLimitsResults(Results):
     @property
     def finest_pitch(self) -> float: ...
@@ -343,6 +351,106 @@ class _BoltCircleHoleResults(Results):
     def x(self) -> float: ...
     @property
     def y(self) -> float: ...
+
+class _StepSeatResults(Results):
+    @property
+    def contact_angle(self) -> float: ...
+    @property
+    def lifting_force(self) -> float: ...
+    @property
+    def wall_distance(self) -> float: ...
+
+class _RequiredClampForceResults(Results):
+    @property
+    def clamp_force(self) -> float: ...
+    @property
+    def against_slip(self) -> float: ...
+    @property
+    def against_lift(self) -> float: ...
+
+class _ClampHoldingResults(Results):
+    @property
+    def slip_safety(self) -> float: ...
+    @property
+    def holding_force(self) -> float: ...
+
+class _RequiredGripResults(Results):
+    @property
+    def clamp_force(self) -> float: ...
+    @property
+    def against_slip(self) -> float: ...
+    @property
+    def against_lift(self) -> float: ...
+
+class _GripHoldingResults(Results):
+    @property
+    def slip_safety(self) -> float: ...
+    @property
+    def holding_force(self) -> float: ...
+
+class _RequiredVeeForceResults(Results):
+    @property
+    def clamp_force(self) -> float: ...
+    @property
+    def against_slip(self) -> float: ...
+    @property
+    def against_lift(self) -> float: ...
+
+class _VeeHoldingResults(Results):
+    @property
+    def slip_safety(self) -> float: ...
+    @property
+    def holding_force(self) -> float: ...
+
+class _VeeSeatResults(Results):
+    @property
+    def axis_height(self) -> float: ...
+    @property
+    def top_height(self) -> float: ...
+    @property
+    def contact_height(self) -> float: ...
+    @property
+    def contact_half_width(self) -> float: ...
+
+class _VeeShiftResults(Results):
+    @property
+    def axis_shift(self) -> float: ...
+    @property
+    def top_shift(self) -> float: ...
+
+class _VeeGripResults(Results):
+    @property
+    def flank_force(self) -> float: ...
+    @property
+    def slip_torque(self) -> float: ...
+    @property
+    def axial_slip_force(self) -> float: ...
+
+class _BarContactResults(Results):
+    @property
+    def pressure(self) -> float: ...
+    @property
+    def half_width(self) -> float: ...
+    @property
+    def shear_stress(self) -> float: ...
+
+class _BallContactResults(Results):
+    @property
+    def pressure(self) -> float: ...
+    @property
+    def contact_radius(self) -> float: ...
+    @property
+    def approach(self) -> float: ...
+
+class _RingInJawsResults(Results):
+    @property
+    def inward(self) -> float: ...
+    @property
+    def outward(self) -> float: ...
+    @property
+    def roundness_error(self) -> float: ...
+    @property
+    def bending_stress(self) -> float: ...
 
 class _PartKnurlResults(Results):
     @property
@@ -2292,6 +2400,23 @@ class _BoringBarDeflection(_Attributes, Protocol):
     @overload
     def __call__(self, force: ArrayLike, overhang: ArrayLike, bar_diameter: ArrayLike, modulus: ArrayLike, *, bar_bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
+class _SteppedToolDeflection(_Attributes, Protocol):
+    """Deflection of a tool of two diameters: force / (3 E) · (neck³ / I_neck + (overhang³ - neck³) / I_shank).
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    overhang: in (tenths.inch), mm (tenths.metric).
+    neck_length: in (tenths.inch), mm (tenths.metric).
+    neck_diameter: in (tenths.inch), mm (tenths.metric).
+    shank_diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+
+    Example in metric units: `force` 400 N, `overhang` 60 mm, `neck_length` 60 mm, `neck_diameter` 20 mm, `shank_diameter` 20 mm, `modulus` 206 GPa → `deflection` 0.0178006305 mm, `neck_stress` 30.5577491 MPa, `shank_stress` 30.5577491 MPa (one diameter: F L³ / (3 E I), I = π d⁴ / 64). Common practice: cantilever, beam theory, own figures.
+    """
+    @overload
+    def __call__(self, force: _Scalar, overhang: _Scalar, neck_length: _Scalar, neck_diameter: _Scalar, shank_diameter: _Scalar, modulus: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _SteppedToolDeflectionResults: ...
+    @overload
+    def __call__(self, force: ArrayLike, overhang: ArrayLike, neck_length: ArrayLike, neck_diameter: ArrayLike, shank_diameter: ArrayLike, modulus: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
 class _ThreadingInfeed(_Attributes, Protocol):
     """Radial depth that a threading tool has reached at a pass of equal chip areas: depth · sqrt(pass / passes).
 
@@ -3955,6 +4080,22 @@ class _SeatMargin(_Attributes, Protocol):
     @overload
     def __call__(self, diameter: ArrayLike, seat_depth: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
+class _StepSeat(_Attributes, Protocol):
+    """What lifts a bar out of a step seat whose wall ends below its axis: pressing force · tan(θ), sin θ = (R - depth) / R.
+
+    Caution: Work that is not held down is thrown. A seat that reaches past the axis does not replace the clamp: follow the data of the makers of machine and workholding.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    seat_depth: in (tenths.inch), mm (tenths.metric).
+    pressing_force: lbf (tenths.inch), N (tenths.metric).
+
+    Example in metric units: `diameter` 20 mm, `seat_depth` 6 mm, `pressing_force` 1 N → `contact_angle` 23.5781785°, `lifting_force` 0.43643578 N, `wall_distance` 9.16515139 mm (own figures). Common practice: geometry of a step seat: a wall that ends below the axis bears with its edge at the angle θ, sin θ = (R - depth) / R, and lifts with force · tan θ.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, seat_depth: _Scalar, pressing_force: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _StepSeatResults: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, seat_depth: ArrayLike, pressing_force: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
 class _ScrewPreload(_Attributes, Protocol):
     """Preload of a screw tightened to a torque: torque / (nut factor · screw diameter).
 
@@ -3970,6 +4111,414 @@ class _ScrewPreload(_Attributes, Protocol):
     def __call__(self, torque: _Scalar, screw_diameter: _Scalar, *, nut_factor: _Scalar = 0.2, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
     def __call__(self, torque: ArrayLike, screw_diameter: ArrayLike, *, nut_factor: ArrayLike = 0.2, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ThreadClampForce(_Attributes, Protocol):
+    """Clamping force of a screw from the friction in its thread and under its collar.
+
+    Caution: A screw that is too loose or too tight lets go: the data of its maker come first. Have a licensed engineer review a screw whose failure can injure. Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    torque: lbf·ft (tenths.inch), N·m (tenths.metric).
+    mean_diameter: in (tenths.inch), mm (tenths.metric).
+    lead: in (tenths.inch), mm (tenths.metric).
+    friction: plain number.
+    collar_diameter: in (tenths.inch), mm (tenths.metric).
+    collar_friction: plain number.
+    flank_angle: °.
+
+    Example in inch units: `torque` 1.2275 lbf·ft, `mean_diameter` 0.45 in, `lead` 0.1 in, `friction` 0.15, `collar_diameter` 0.625 in, `collar_friction` 0.15, `flank_angle` 14.5° → `thread_clamp_force` 150 lbf (within 0.15: the torque is printed to 0.01 lbf·in, its parts to as much) (1/2 in Acme, 10 threads an inch; 14.73 lbf·in = 1.2275 lbf·ft; the solution states 200 lbf and works with 150 lbf). From print: R. C. Juvinall and K. M. Marshek, Fundamentals of Machine Component Design, problem 10.1, printed solution.
+    """
+    @overload
+    def __call__(self, torque: _Scalar, mean_diameter: _Scalar, lead: _Scalar, friction: _Scalar, collar_diameter: _Scalar, *, collar_friction: _Scalar = 0.15, flank_angle: _Scalar = 30.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, torque: ArrayLike, mean_diameter: ArrayLike, lead: ArrayLike, friction: ArrayLike, collar_diameter: ArrayLike, *, collar_friction: ArrayLike = 0.15, flank_angle: ArrayLike = 30.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _StrapClampForce(_Attributes, Protocol):
+    """Force of a strap clamp on the work: screw force · heel distance / (heel distance + work distance).
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    screw_force: lbf (tenths.inch), N (tenths.metric).
+    heel_distance: in (tenths.inch), mm (tenths.metric).
+    work_distance: in (tenths.inch), mm (tenths.metric).
+
+    Example in inch units: `screw_force` 600 lbf, `heel_distance` 2 in, `work_distance` 2 in → `strap_clamp_force` 300 lbf (#10-32: the screw in the middle of the strap). From print: Carr Lane, Fixture design principles, clamping forces of straps: table of studs with a strap of 2 to 1.
+    """
+    @overload
+    def __call__(self, screw_force: _Scalar, heel_distance: _Scalar, work_distance: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, screw_force: ArrayLike, heel_distance: ArrayLike, work_distance: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CamClampForce(_Attributes, Protocol):
+    """Force of an eccentric cam on the work: hand force · lever / (e cos θ + µ (R + e sin θ) + µ_p · r_p · √(1 + µ²)).
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    hand_force: lbf (tenths.inch), N (tenths.metric).
+    lever_length: in (tenths.inch), mm (tenths.metric).
+    eccentricity: in (tenths.inch), mm (tenths.metric).
+    cam_radius: in (tenths.inch), mm (tenths.metric).
+    cam_angle: °.
+    friction: plain number.
+    pivot_diameter: in (tenths.inch), mm (tenths.metric).
+    pivot_friction: plain number.
+
+    Example in metric units: `hand_force` 150 N, `lever_length` 200 mm, `eccentricity` 5 mm, `cam_radius` 30 mm, `cam_angle` 20°, `friction` 0.1 → `cam_clamp_force` 3812.199 N (150 · 200 / (5 cos 20° + 0.1 (30 + 5 sin 20°))). Computed by hand: statics of an eccentric on a flat face.
+    """
+    @overload
+    def __call__(self, hand_force: _Scalar, lever_length: _Scalar, eccentricity: _Scalar, cam_radius: _Scalar, cam_angle: _Scalar, friction: _Scalar, *, pivot_diameter: _Scalar = 0.0, pivot_friction: _Scalar = 0.1, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, hand_force: ArrayLike, lever_length: ArrayLike, eccentricity: ArrayLike, cam_radius: ArrayLike, cam_angle: ArrayLike, friction: ArrayLike, *, pivot_diameter: ArrayLike = 0.0, pivot_friction: ArrayLike = 0.1, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CamLockingFriction(_Attributes, Protocol):
+    """Least friction with which an eccentric cam stays shut by itself: e cos θ / (R + e sin θ).
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    eccentricity: in (tenths.inch), mm (tenths.metric).
+    cam_radius: in (tenths.inch), mm (tenths.metric).
+    cam_angle: °.
+
+    Example in metric units: `eccentricity` 2 mm, `cam_radius` 20 mm, `cam_angle` 0° → `cam_locking_friction` 0.100000 (where it rises fastest). Common practice: fixture design: a round eccentric stays at any angle where its eccentricity is at most a tenth of its radius and the friction 0.1.
+    """
+    @overload
+    def __call__(self, eccentricity: _Scalar, cam_radius: _Scalar, cam_angle: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, eccentricity: ArrayLike, cam_radius: ArrayLike, cam_angle: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToggleClampForce(_Attributes, Protocol):
+    """Force of a toggle of two equal arms along its line: knee force / (2 tan(A + β)).
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    knee_force: lbf (tenths.inch), N (tenths.metric).
+    arm_angle: °.
+    pin_friction: plain number.
+    pin_ratio: plain number.
+
+    Example in inch units: `knee_force` 1 lbf, `arm_angle` 1° → `toggle_clamp_force` 28.645 lbf (without friction). From memory: Machinery's Handbook, toggle joints with equal arms, table of coefficients.
+    """
+    @overload
+    def __call__(self, knee_force: _Scalar, arm_angle: _Scalar, *, pin_friction: _Scalar = 0.0, pin_ratio: _Scalar = 0.1, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, knee_force: ArrayLike, arm_angle: ArrayLike, *, pin_friction: ArrayLike = 0.0, pin_ratio: ArrayLike = 0.1, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _WedgeClampForce(_Attributes, Protocol):
+    """Force of a wedge on the work: driving force / (tan(A + φ) + µ_b), where tan φ is the friction of the slope.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    driving_force: lbf (tenths.inch), N (tenths.metric).
+    wedge_angle: °.
+    friction: plain number.
+    base_friction: plain number.
+
+    Example in metric units: `driving_force` 1000 N, `wedge_angle` 10°, `friction` 0.1, `base_friction` 0.1 → `wedge_clamp_force` 2622.697 N (1000 / (tan(10° + arctan 0.1) + 0.1)). Computed by hand: statics of a wedge with friction on both faces.
+    """
+    @overload
+    def __call__(self, driving_force: _Scalar, wedge_angle: _Scalar, friction: _Scalar, base_friction: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, driving_force: ArrayLike, wedge_angle: ArrayLike, friction: ArrayLike, base_friction: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _WedgeLockingAngle(_Attributes, Protocol):
+    """Greatest angle at which a wedge stays in by itself: arctan(friction) + arctan(base friction).
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    friction: plain number.
+    base_friction: plain number.
+
+    Example in metric units: `friction` 0.1, `base_friction` 0.1 → `wedge_locking_angle` 11.42° (within 0.0057: the reference allows 0.05 %) (2 arctan 0.1; hand-driven wedges have 6° to 8°). Common practice: fixture design, self-locking of a wedge with a friction of 0.1 on both faces.
+    """
+    @overload
+    def __call__(self, friction: _Scalar, base_friction: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, friction: ArrayLike, base_friction: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CylinderClampForce(_Attributes, Protocol):
+    """Force of a cylinder: efficiency · pressure · π/4 · (bore² - rod²) - spring force.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    pressure: psi (tenths.inch), MPa (tenths.metric).
+    bore_diameter: in (tenths.inch), mm (tenths.metric).
+    rod_diameter: in (tenths.inch), mm (tenths.metric).
+    efficiency: plain number.
+    spring_force: lbf (tenths.inch), N (tenths.metric).
+
+    Example in inch units: `pressure` 1000 psi, `bore_diameter` 2 in → `cylinder_clamp_force` 3141.6 lbf (1000 · π). Common practice: tables of cylinder forces: 2 in bore at 1000 psi.
+    """
+    @overload
+    def __call__(self, pressure: _Scalar, bore_diameter: _Scalar, *, rod_diameter: _Scalar = 0.0, efficiency: _Scalar = 1.0, spring_force: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pressure: ArrayLike, bore_diameter: ArrayLike, *, rod_diameter: ArrayLike = 0.0, efficiency: ArrayLike = 1.0, spring_force: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ColletClampForce(_Attributes, Protocol):
+    """Grip of a collet, all around: draw force / tan(A + φ), where A is the angle of its cone from the axis.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    draw_force: lbf (tenths.inch), N (tenths.metric).
+    cone_angle: °.
+    friction: plain number.
+
+    Example in metric units: `draw_force` 10000 N, `cone_angle` 8°, `friction` 0.1 → `collet_clamp_force` 40988.71 N (10 000 / tan(8° + arctan 0.1)). Computed by hand: statics of a cone with friction.
+    """
+    @overload
+    def __call__(self, draw_force: _Scalar, cone_angle: _Scalar, friction: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, draw_force: ArrayLike, cone_angle: ArrayLike, friction: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RequiredClampForce(_Attributes, Protocol):
+    """Clamping force that holds work on a rest or in a vice against the forces of the cut.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    side_force: lbf (tenths.inch), N (tenths.metric).
+    friction: plain number.
+    lifting_force: lbf (tenths.inch), N (tenths.metric).
+    faces: plain number.
+    safety: plain number.
+
+    Example in metric units: `side_force` 1 N, `friction` 0.1, `safety` 2 → `clamp_force` 20.0000 N (sum of both jaws over the weight). From print: IAI, gripper selection guide (RCP2 series), gripping by friction: 20 times the weight for a friction of 0.1 and a factor of 2.
+    """
+    @overload
+    def __call__(self, side_force: _Scalar, friction: _Scalar, *, lifting_force: _Scalar = 0.0, faces: _Scalar = 1.0, safety: _Scalar = 2.0, on_error: Literal["nan", "raise"] = ...) -> _RequiredClampForceResults: ...
+    @overload
+    def __call__(self, side_force: ArrayLike, friction: ArrayLike, *, lifting_force: ArrayLike = 0.0, faces: ArrayLike = 1.0, safety: ArrayLike = 2.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ClampHolding(_Attributes, Protocol):
+    """How many times the forces of the cut the clamps of a rest or a vice hold: µ · faces · force / (side force + µ · lifting force).
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    clamp_force: lbf (tenths.inch), N (tenths.metric).
+    side_force: lbf (tenths.inch), N (tenths.metric).
+    friction: plain number.
+    lifting_force: lbf (tenths.inch), N (tenths.metric).
+    faces: plain number.
+
+    Example in metric units: `clamp_force` 9375 N, `side_force` 1500 N, `friction` 0.2, `faces` 2 → `slip_safety` 2.5000 (the same figures the other way). Common practice: fixture-design texts: clamping force = safety · cutting force / (faces · friction), own figures.
+    """
+    @overload
+    def __call__(self, clamp_force: _Scalar, side_force: _Scalar, friction: _Scalar, *, lifting_force: _Scalar = 0.0, faces: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _ClampHoldingResults: ...
+    @overload
+    def __call__(self, clamp_force: ArrayLike, side_force: ArrayLike, friction: ArrayLike, *, lifting_force: ArrayLike = 0.0, faces: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RequiredGrip(_Attributes, Protocol):
+    """Grip that a chuck or collet must have at rest, all jaws together, against the forces of turning.
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    force_diameter: in (tenths.inch), mm (tenths.metric).
+    grip_diameter: in (tenths.inch), mm (tenths.metric).
+    friction: plain number.
+    axial_force: lbf (tenths.inch), N (tenths.metric).
+    lifting_force: lbf (tenths.inch), N (tenths.metric).
+    grip_lost: lbf (tenths.inch), N (tenths.metric).
+    safety: plain number.
+
+    Example in metric units: `cutting_force` 4000 N, `force_diameter` 60 mm, `grip_diameter` 60 mm, `friction` 0.25, `safety` 2 → `clamp_force` 32000.000 N (120 N·m at 60 mm is a force of 4000 N). Common practice: lathe chuck friction drive: sum of jaw forces = 2 · safety · torque / (friction · diameter), own figures.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, force_diameter: _Scalar, grip_diameter: _Scalar, friction: _Scalar, *, axial_force: _Scalar = 0.0, lifting_force: _Scalar = 0.0, grip_lost: _Scalar = 0.0, safety: _Scalar = 2.0, on_error: Literal["nan", "raise"] = ...) -> _RequiredGripResults: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, force_diameter: ArrayLike, grip_diameter: ArrayLike, friction: ArrayLike, *, axial_force: ArrayLike = 0.0, lifting_force: ArrayLike = 0.0, grip_lost: ArrayLike = 0.0, safety: ArrayLike = 2.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GripHolding(_Attributes, Protocol):
+    """How many times the forces of turning the grip of a chuck or collet holds at speed.
+
+    Caution: A chuck that loses its grip throws the work. The data of the makers of chuck and machine come first. Keep below the lowest limit of chuck, jaws, cylinder and spindle, measure the grip, and balance the work.
+
+    gripping_force: lbf (tenths.inch), N (tenths.metric).
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    force_diameter: in (tenths.inch), mm (tenths.metric).
+    grip_diameter: in (tenths.inch), mm (tenths.metric).
+    friction: plain number.
+    axial_force: lbf (tenths.inch), N (tenths.metric).
+    lifting_force: lbf (tenths.inch), N (tenths.metric).
+    grip_lost: lbf (tenths.inch), N (tenths.metric).
+
+    Example in metric units: `gripping_force` 32000 N, `cutting_force` 4000 N, `force_diameter` 60 mm, `grip_diameter` 60 mm, `friction` 0.25 → `slip_safety` 2.0000, `holding_force` 8000.000 N (the same figures the other way). Common practice: lathe chuck friction drive: sum of jaw forces = 2 · safety · torque / (friction · diameter), own figures.
+    """
+    @overload
+    def __call__(self, gripping_force: _Scalar, cutting_force: _Scalar, force_diameter: _Scalar, grip_diameter: _Scalar, friction: _Scalar, *, axial_force: _Scalar = 0.0, lifting_force: _Scalar = 0.0, grip_lost: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _GripHoldingResults: ...
+    @overload
+    def __call__(self, gripping_force: ArrayLike, cutting_force: ArrayLike, force_diameter: ArrayLike, grip_diameter: ArrayLike, friction: ArrayLike, *, axial_force: ArrayLike = 0.0, lifting_force: ArrayLike = 0.0, grip_lost: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RequiredVeeForce(_Attributes, Protocol):
+    """Clamping force that holds a bar in a V-block, with a clamp opposite the V, against the forces of the cut.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    force_diameter: in (tenths.inch), mm (tenths.metric).
+    bar_diameter: in (tenths.inch), mm (tenths.metric).
+    friction: plain number.
+    axial_force: lbf (tenths.inch), N (tenths.metric).
+    lifting_force: lbf (tenths.inch), N (tenths.metric).
+    vee_angle: °.
+    safety: plain number.
+
+    Example in metric units: `cutting_force` 0 N, `force_diameter` 40 mm, `bar_diameter` 40 mm, `friction` 0.15, `axial_force` 905.330085889911 N, `vee_angle` 90°, `safety` 2 → `clamp_force` 5000.0000 N (half of 1810.66017 N with a safety of 2). Common practice: V-block statics: torque = friction · force · radius · (1 + 1 / sin(V/2)), own figures.
+    """
+    @overload
+    def __call__(self, cutting_force: _Scalar, force_diameter: _Scalar, bar_diameter: _Scalar, friction: _Scalar, *, axial_force: _Scalar = 0.0, lifting_force: _Scalar = 0.0, vee_angle: _Scalar = 90.0, safety: _Scalar = 2.0, on_error: Literal["nan", "raise"] = ...) -> _RequiredVeeForceResults: ...
+    @overload
+    def __call__(self, cutting_force: ArrayLike, force_diameter: ArrayLike, bar_diameter: ArrayLike, friction: ArrayLike, *, axial_force: ArrayLike = 0.0, lifting_force: ArrayLike = 0.0, vee_angle: ArrayLike = 90.0, safety: ArrayLike = 2.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeHolding(_Attributes, Protocol):
+    """How many times the forces of the cut a V-block with a clamp opposite the V holds.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    clamp_force: lbf (tenths.inch), N (tenths.metric).
+    cutting_force: lbf (tenths.inch), N (tenths.metric).
+    force_diameter: in (tenths.inch), mm (tenths.metric).
+    bar_diameter: in (tenths.inch), mm (tenths.metric).
+    friction: plain number.
+    axial_force: lbf (tenths.inch), N (tenths.metric).
+    lifting_force: lbf (tenths.inch), N (tenths.metric).
+    vee_angle: °.
+
+    Example in metric units: `clamp_force` 5000 N, `cutting_force` 1810.66017177982 N, `force_diameter` 20 mm, `bar_diameter` 40 mm, `friction` 0.15 → `slip_safety` 2.00000, `holding_force` 1810.6602 N (the force at half of the diameter has half of the torque; the V at its default of 90°). Common practice: V-block statics: torque = friction · force · radius · (1 + 1 / sin(V/2)), own figures.
+    """
+    @overload
+    def __call__(self, clamp_force: _Scalar, cutting_force: _Scalar, force_diameter: _Scalar, bar_diameter: _Scalar, friction: _Scalar, *, axial_force: _Scalar = 0.0, lifting_force: _Scalar = 0.0, vee_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _VeeHoldingResults: ...
+    @overload
+    def __call__(self, clamp_force: ArrayLike, cutting_force: ArrayLike, force_diameter: ArrayLike, bar_diameter: ArrayLike, friction: ArrayLike, *, axial_force: ArrayLike = 0.0, lifting_force: ArrayLike = 0.0, vee_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeSeat(_Attributes, Protocol):
+    """Where a bar lies in a V-block: its axis diameter / (2 sin(V/2)) above the bottom of the V.
+
+    bar_diameter: in (tenths.inch), mm (tenths.metric).
+    vee_angle: °.
+
+    Example in metric units: `bar_diameter` 40 mm, `vee_angle` 90° → `axis_height` 28.2842712 mm, `top_height` 48.2842712 mm, `contact_height` 14.1421356 mm, `contact_half_width` 14.1421356 mm. Common practice: V-block geometry (fixture texts), own figures.
+    """
+    @overload
+    def __call__(self, bar_diameter: _Scalar, *, vee_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _VeeSeatResults: ...
+    @overload
+    def __call__(self, bar_diameter: ArrayLike, *, vee_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeShift(_Attributes, Protocol):
+    """How the tolerance of a bar shifts its axis and its top in a V-block: by tolerance / (2 sin(V/2)) and half of the tolerance
+
+    diameter_tolerance: in (tenths.inch), mm (tenths.metric).
+    vee_angle: °.
+
+    Example in metric units: `diameter_tolerance` 0.1 mm → `axis_shift` 0.0707106781 mm, `top_shift` 0.120710678 mm. Common practice: V-block geometry (fixture texts), own figures.
+    """
+    @overload
+    def __call__(self, diameter_tolerance: _Scalar, *, vee_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _VeeShiftResults: ...
+    @overload
+    def __call__(self, diameter_tolerance: ArrayLike, *, vee_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _VeeGrip(_Attributes, Protocol):
+    """What a bar that a clamp presses into a V-block bears and holds.
+
+    Caution: Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and follow the data of the makers of machine and workholding.
+
+    clamp_force: lbf (tenths.inch), N (tenths.metric).
+    bar_diameter: in (tenths.inch), mm (tenths.metric).
+    friction: plain number.
+    vee_angle: °.
+
+    Example in metric units: `clamp_force` 5000 N, `bar_diameter` 40 mm, `friction` 0.15, `vee_angle` 90° → `flank_force` 3535.53391 N, `slip_torque` 36.2132034 N·m, `axial_slip_force` 1810.66017 N (the clamp on top rubs as well). Common practice: V-block statics: torque = friction · force · radius · (1 + 1 / sin(V/2)), own figures.
+    """
+    @overload
+    def __call__(self, clamp_force: _Scalar, bar_diameter: _Scalar, friction: _Scalar, *, vee_angle: _Scalar = 90.0, on_error: Literal["nan", "raise"] = ...) -> _VeeGripResults: ...
+    @overload
+    def __call__(self, clamp_force: ArrayLike, bar_diameter: ArrayLike, friction: ArrayLike, *, vee_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarContact(_Attributes, Protocol):
+    """Contact of a round bar on a flat face: p = √(force / length / (π R c)), with c the sum of (1 - ν²) / E of both.
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    poisson: plain number.
+    other_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    other_poisson: plain number.
+
+    Example in metric units: `force` 1000 N, `length` 25 mm, `diameter` 40 mm, `modulus` 207 GPa, `poisson` 0.3, `other_modulus` 110 GPa, `other_poisson` 0.25 → `pressure` 222.02 MPa (within 0.14: the coefficient is printed to three digits), `half_width` 0.11502 mm (within 0.00037: the coefficient is printed to three digits) (the width is 1.60 √(p D C), so the half width 0.80 √(p D C) and the pressure 0.798 √(p / (D C)), with p = 40 N/mm). From memory: R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, cylinder on a flat plate.
+    """
+    @overload
+    def __call__(self, force: _Scalar, length: _Scalar, diameter: _Scalar, modulus: _Scalar, poisson: _Scalar, other_modulus: _Scalar, other_poisson: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _BarContactResults: ...
+    @overload
+    def __call__(self, force: ArrayLike, length: ArrayLike, diameter: ArrayLike, modulus: ArrayLike, poisson: ArrayLike, other_modulus: ArrayLike, other_poisson: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BallContact(_Attributes, Protocol):
+    """Contact of a ball or a domed locator on a flat face: contact radius = ∛(3/4 · force · R · c), with c the sum of
+
+    force: lbf (tenths.inch), N (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    poisson: plain number.
+    other_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    other_poisson: plain number.
+
+    Example in metric units: `force` 1000 N, `diameter` 20 mm, `modulus` 207 GPa, `poisson` 0.3, `other_modulus` 207 GPa, `other_poisson` 0.3 → `pressure` 2924.7 MPa (within 1.6: the coefficient is printed to three digits), `contact_radius` 0.40394 mm (within 0.00028: the coefficient is printed to three digits), `approach` 0.016321 mm (within 8.2e-06: the coefficient is printed to three digits) (0.721 ∛(P D C), 0.918 ∛(P / (D² C²)), 1.040 ∛(P² C² / D), with C = 2 (1 - 0.3²) / 207 000). From memory: R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, sphere on a flat plate.
+    """
+    @overload
+    def __call__(self, force: _Scalar, diameter: _Scalar, modulus: _Scalar, poisson: _Scalar, other_modulus: _Scalar, other_poisson: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _BallContactResults: ...
+    @overload
+    def __call__(self, force: ArrayLike, diameter: ArrayLike, modulus: ArrayLike, poisson: ArrayLike, other_modulus: ArrayLike, other_poisson: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarMarkingForce(_Attributes, Protocol):
+    """Greatest force that a round bar on a flat face bears unmarked: π · length · R · c · (1.67 · yield strength)².
+
+    yield_strength: psi (tenths.inch), MPa (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    poisson: plain number.
+    other_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    other_poisson: plain number.
+
+    Example in metric units: `yield_strength` 400 MPa, `length` 25 mm, `diameter` 20 mm, `modulus` 207 GPa, `poisson` 0.3, `other_modulus` 207 GPa, `other_poisson` 0.3 → `bar_marking_force` 3081.370 N (E* = 207 000 / 1.82, R = 10, 25 mm long). From memory: K. L. Johnson, Contact Mechanics (Cambridge 1985), section 6.2: P = π R / E* · (1.67 Y)² for each millimetre.
+    """
+    @overload
+    def __call__(self, yield_strength: _Scalar, length: _Scalar, diameter: _Scalar, modulus: _Scalar, poisson: _Scalar, other_modulus: _Scalar, other_poisson: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, yield_strength: ArrayLike, length: ArrayLike, diameter: ArrayLike, modulus: ArrayLike, poisson: ArrayLike, other_modulus: ArrayLike, other_poisson: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BallMarkingForce(_Attributes, Protocol):
+    """Greatest force that a ball or a domed locator on a flat face bears unmarked: π³ R² c² / 6 · (1.6 · yield strength)³.
+
+    yield_strength: psi (tenths.inch), MPa (tenths.metric).
+    diameter: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    poisson: plain number.
+    other_modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    other_poisson: plain number.
+
+    Example in metric units: `yield_strength` 400 MPa, `diameter` 20 mm, `modulus` 207 GPa, `poisson` 0.3, `other_modulus` 207 GPa, `other_poisson` 0.3 → `ball_marking_force` 10.4723 N (E* = 207 000 / 1.82, R = 10). From memory: K. L. Johnson, Contact Mechanics (Cambridge 1985), section 6.2: P = π³ R² / (6 E*²) · (1.60 Y)³.
+    """
+    @overload
+    def __call__(self, yield_strength: _Scalar, diameter: _Scalar, modulus: _Scalar, poisson: _Scalar, other_modulus: _Scalar, other_poisson: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, yield_strength: ArrayLike, diameter: ArrayLike, modulus: ArrayLike, poisson: ArrayLike, other_modulus: ArrayLike, other_poisson: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RingInJaws(_Attributes, Protocol):
+    """How the jaws of a chuck deform a thin ring, and how far from round a bore comes out that is cut in it.
+
+    Caution: A thin ring that is gripped too lightly is thrown, and one that is gripped too hard collapses and comes loose. Grip it by more jaws or on its face, and follow the data of the makers of chuck and machine.
+
+    jaw_force: lbf (tenths.inch), N (tenths.metric).
+    mean_diameter: in (tenths.inch), mm (tenths.metric).
+    wall: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    jaws: plain number.
+
+    Example in metric units: `jaw_force` 1000 N, `mean_diameter` 100 mm, `wall` 5 mm, `length` 20 mm, `modulus` 200 GPa, `jaws` 2 → `inward` 0.2232 mm (within 0.00016: the coefficient 0.1488 of the diameter is printed to four digits), `outward` 0.2049 mm (within 0.00016: the coefficient 0.1366 of the diameter is printed to four digits), `bending_stress` 190.98 MPa (within 0.04: the coefficient 0.3183 of the moment is printed to four digits) (W R³ / (E I) = 3 mm: half of 0.1488 · 3 and of 0.1366 · 3; M = 0.3183 W R). From memory: W. C. Young and R. G. Budynas, Roark's Formulas for Stress and Strain, 7th ed., table 9.2, case 1, two opposite forces.
+    """
+    @overload
+    def __call__(self, jaw_force: _Scalar, mean_diameter: _Scalar, wall: _Scalar, length: _Scalar, modulus: _Scalar, *, jaws: _Scalar = 3.0, on_error: Literal["nan", "raise"] = ...) -> _RingInJawsResults: ...
+    @overload
+    def __call__(self, jaw_force: ArrayLike, mean_diameter: ArrayLike, wall: ArrayLike, length: ArrayLike, modulus: ArrayLike, *, jaws: ArrayLike = 3.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _KnurlGrowth(_Attributes, Protocol):
     """Growth in diameter of a straight or diagonal knurl: pitch / (2 · tan(profile angle / 2)).

@@ -1,6 +1,17 @@
 """Every formula with bare numbers in inches, feet per minute, pounds-force, horsepower."""
 
-from . import _capability, _cutting, _fits, _form, _geared_head, _limits, _materials, _process, _stack
+from . import (
+    _capability,
+    _clamping,
+    _cutting,
+    _fits,
+    _form,
+    _geared_head,
+    _limits,
+    _materials,
+    _process,
+    _stack,
+)
 from ._tenths import _fill
 
 _fill(globals(), "inch")
@@ -10,6 +21,7 @@ joint_findings = _fits.joint_findings("inch", __name__)
 lower_spindle_step = _geared_head.lower_spindle_step("inch", __name__)
 capability = _capability.face("inch", __name__)
 tool_drift = _process.face("inch", __name__)
+globals().update(_clamping.faces("inch", __name__))
 globals().update(_cutting.faces("inch", __name__))
 globals().update(_form.faces("inch", __name__))
 globals().update(_stack.faces("inch", __name__))

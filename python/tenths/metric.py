@@ -1,6 +1,17 @@
 """Every formula with bare numbers in millimetres, metres per minute, newtons, kilowatts."""
 
-from . import _capability, _cutting, _fits, _form, _geared_head, _limits, _materials, _process, _stack
+from . import (
+    _capability,
+    _clamping,
+    _cutting,
+    _fits,
+    _form,
+    _geared_head,
+    _limits,
+    _materials,
+    _process,
+    _stack,
+)
 from ._tenths import _fill
 
 _fill(globals(), "metric")
@@ -10,6 +21,7 @@ joint_findings = _fits.joint_findings("metric", __name__)
 lower_spindle_step = _geared_head.lower_spindle_step("metric", __name__)
 capability = _capability.face("metric", __name__)
 tool_drift = _process.face("metric", __name__)
+globals().update(_clamping.faces("metric", __name__))
 globals().update(_cutting.faces("metric", __name__))
 globals().update(_form.faces("metric", __name__))
 globals().update(_stack.faces("metric", __name__))

@@ -100,3 +100,48 @@ fn form_from_points() {
         },
     );
 }
+
+#[test]
+fn locators_and_clamps() {
+    use tenths::quantity::{Force, Ratio};
+    use tenths::workholding::{
+        Clamp, ClampKind, ClampSafety, Clamping, Holding, Locating, Locator, clamp_force,
+    };
+    none_panics!(
+        |text: &'static str, x: f64, y: f64| {
+            black_box((ClampKind::parse(text).is_ok(), Holding::parse(text).is_ok()));
+            for kind in ClampKind::ALL {
+                black_box((ClampKind::name(kind), ClampKind::formula(kind).name));
+                black_box(clamp_force(kind, Units::Inch, &[x, y, x, y, x]).is_ok());
+                black_box(clamp_force(kind, Units::Inch, &[x]).is_ok());
+            }
+            for holding in Holding::ALL {
+                let force = Force::newtons(x);
+                let of = Clamping::new(holding, force, [force, Force::newtons(y), force], Ratio::new(y));
+                black_box((
+                    Holding::name(holding),
+                    ClampSafety::new(&of).map(|made| made.to_string()).is_ok(),
+                ));
+                let of = Clamping { grip_lost: force, wanted: y, faces: Some(0), ..of };
+                black_box(ClampSafety::new(&of).is_ok());
+            }
+        },
+        |x: f64, y: f64, friction: f64| {
+            let mut locators = vec![Locator { position: [x, y, 1.0], normal: [y, x, 1.0] }];
+            locators.extend(Locator::line([x, 0.0, y], [0.0, y, 0.0], [0.0, 0.0, x]).unwrap_or_default());
+            locators.extend(Locator::plane([[x, y, 0.0], [0.0, x, 0.0], [1.0, 1.0, y]]).unwrap_or_default());
+            locators.extend(Locator::pins([x, 0.0, 0.0], [y, x, 0.0], [0.0, 0.0, y]).unwrap_or_default());
+            let vee = Locator::vee_block([x, 0.0, 0.0], [y, 0.0, 0.0], [0.0, x, y], x, y);
+            locators.extend(vee.unwrap_or_default());
+            let clamps = [Clamp { position: [y, x, 2.0], normal: [0.0, x, -1.0], force: y }];
+            for count in 0..=locators.len() {
+                let own = &locators[..count];
+                black_box(Locating::new(own, &clamps, Some(friction), Units::Metric).is_ok());
+                if let Ok(made) = Locating::new(own, &[], None, Units::Metric) {
+                    black_box((made.to_string(), made.shift(&[x; 3], [y; 3]).is_ok()));
+                    black_box(Locating::sensitivities(&made, [x, y, 1.0], [y, 1.0, x]).is_ok());
+                }
+            }
+        },
+    );
+}

@@ -118,6 +118,7 @@ fn typed_functions_of_formulas() {
         cutting::sawing: sawing_time, round_section_area, rectangular_tube_area, mean_sawing_width,
             saw_tooth_pitch, teeth_in_saw_cut, saw_pitch_limits, band_saw_feed_rate, band_saw_chip_load,
             kerf_mass;
+        cutting::stepped_tool: stepped_tool_deflection;
         cutting::speed: surface_speed, spindle_speed, chip_load, feed_rate, feed_per_revolution;
         thread::profile: thread_pitch, thread_count, thread_lead, lead_angle, thread_heights,
             pitch_diameter, minor_diameter, root_diameter, root_diameter_sixth, thread_stress_area,
@@ -141,7 +142,15 @@ fn typed_functions_of_formulas() {
         joint::service: interference_lost_to_heat, loosening_rise, interference_lost_to_speed, release_speed;
         joint::shrink: joining_temperature, cooling_temperature;
         fit::statistics: fit_statistics;
-        workholding: seat_margin, screw_preload;
+        workholding::clamp: strap_clamp_force, cam_clamp_force, cam_locking_friction, toggle_clamp_force,
+            wedge_clamp_force, wedge_locking_angle, cylinder_clamp_force, collet_clamp_force;
+        workholding::grip: required_clamp_force, clamp_holding, required_grip, grip_holding, required_vee_force,
+            vee_holding;
+        workholding::pressure: bar_contact, ball_contact, bar_marking_force, ball_marking_force;
+        workholding::ring: ring_in_jaws;
+        workholding::screw: screw_preload, thread_clamp_force;
+        workholding::seat: seat_margin, step_seat;
+        workholding::vee: vee_seat, vee_shift, vee_grip;
         inspect::risk: consumer_risk, producer_risk;
         inspect::temperature: length_at_20, temperature_uncertainty;
         knurl: knurl_growth, knurl_growth_raised, knurl_growth_indented;

@@ -71,6 +71,11 @@ OBJECTS = [
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
+    tenths.locating([((0, 0, 0), "z"), ((9, 0, 0), "z")], [((4, 0, 5), "-z")], friction=0.2),
+    tenths.locating([((0, 0, 0), "z")]).free[0],
+    tenths.line_contact((0, 0, 0), (9, 0, 0), "z")[0],
+    tenths.locating([((0, 0, 0), "z")], [((0, 0, 5), "-z", 3)]).clamps[0],
+    tenths.metric.clamp_safety(1000, (30, 40, 20), 0.2),
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
@@ -126,7 +131,7 @@ def test_fields_are_documented(made):
 def test_plain_data_has_every_field(made):
     fields = type(made).__match_args__
     # An object of a namespace says which one it is.
-    of_namespace = isinstance(made, (tenths.TaylorFit, tenths.PredictedLife))
+    of_namespace = isinstance(made, (tenths.TaylorFit, tenths.PredictedLife, tenths.ClampSafety))
     assert tuple(made.to_dict()) == ((*fields, "units") if of_namespace else fields)
     # Only plain data: what json takes.
     import json
@@ -154,6 +159,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.phases[0], 1
     elif isinstance(made, tenths.CuttingPlan):
         made, rows = made.layouts[0], 2
+    elif isinstance(made, tenths.Locating):
+        made, rows = made.free[0], len(made.free)
     elif isinstance(made, tenths.CuttingLayout):
         made, rows = made.pieces[0], 1
     elif isinstance(made, tenths.SamplingPlan):

@@ -5,7 +5,7 @@
 use syn::{Ident, Result};
 
 /// Each kind of harm, by the name that `caution(…)` takes, with the text that every interface prints.
-const KINDS: [(&str, &str); 14] = [
+const KINDS: [(&str, &str); 16] = [
     ("joint", "Have a licensed engineer review a joint whose failure can injure."),
     (
         "pressing",
@@ -57,6 +57,16 @@ const KINDS: [(&str, &str); 14] = [
     (
         "slender_work",
         "A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.",
+    ),
+    (
+        "clamping",
+        "Work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and \
+         follow the data of the makers of machine and workholding.",
+    ),
+    (
+        "thin_wall",
+        "A thin ring that is gripped too lightly is thrown, and one that is gripped too hard collapses and comes loose. Grip it \
+         by more jaws or on its face, and follow the data of the makers of chuck and machine.",
     ),
     (
         "seat",

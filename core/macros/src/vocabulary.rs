@@ -13,6 +13,7 @@ mod fit;
 mod shape;
 mod thread;
 mod tolerance;
+mod workholding;
 
 use crate::demands::Demands;
 use crate::doc_text::doc_text;
@@ -38,6 +39,7 @@ impl Vocabulary {
             shape::terms(),
             thread::terms(),
             tolerance::terms(),
+            workholding::terms(),
         ];
         let mut terms = vec![];
         for topic in topics {

@@ -135,10 +135,7 @@ pub fn tool_deflection(
     /// Length of the fluted part.
     #[non_negative]
     flute_length: Length,
-    /// Diameter of the shank.
-    #[positive]
-    #[decreasing]
-    shank_diameter: Length,
+    #[decreasing] shank_diameter: Length,
     /// Length from holder to tip.
     #[positive]
     #[increasing]

@@ -24,6 +24,7 @@ pub mod reaming;
 pub mod rotation;
 pub mod sawing;
 pub mod speed;
+pub mod stepped_tool;
 pub mod taylor_fit;
 pub mod threading_infeed;
 pub mod time;

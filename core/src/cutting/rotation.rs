@@ -80,10 +80,7 @@ fn square(x: f64) -> f64 {
         ))
 )]
 pub fn gripping_force_at_speed(
-    /// Grip at rest, of all jaws together.
-    #[positive]
-    #[increasing]
-    gripping_force: Force,
+    #[increasing] gripping_force: Force,
     #[decreasing] jaw_mass: Mass,
     #[decreasing] jaw_radius: Length,
     #[decreasing] jaws: Count,

@@ -156,6 +156,19 @@ impl<T: Readable> Readable for Vec<T> {
     }
 }
 
+impl<T: FieldValue, const N: usize> FieldValue for [T; N] {
+    const FIELD: FieldKind = FieldKind::List(&T::FIELD);
+    fn value(&self) -> Value {
+        Value::List(self.iter().map(T::value).collect())
+    }
+}
+
+impl<T: Readable, const N: usize> Readable for [T; N] {
+    fn read(value: &Value) -> Option<Self> {
+        Vec::read(value)?.try_into().ok()
+    }
+}
+
 impl Told {
     /// The value of a field of this type.
     pub fn get<T: Readable>(&self, name: &str) -> Option<T> {

@@ -12,6 +12,8 @@ const CHUCK: &str = "Stay below the speed marked on the chuck: its jaws grip les
 const SAW: &str = "Clamp the bar, support its long end, and stop the blade before reaching near it.";
 const CLAMP: &str = "Screw preload scatters by about 30 percent either way, and is tension in the screw, not yet force \
                      on the part: try the clamping before cutting.";
+const HOLD: &str = "Friction and clamping force vary widely, and a part that comes loose is thrown: measure the force, and keep a \
+                    margin.";
 const HOLE: &str =
     "Hold the part against turning with the tool, and keep hands and gloves away from the spindle.";
 const EDGES: &str = "Edges and burrs cut: hold the part safely, and wear eye protection.";
@@ -42,6 +44,7 @@ pub(super) fn of_operation(operation: &Operation, material: &Metal) -> Vec<Cow<'
         Operation::Inspect(_) => &[],
     };
     let mut cautions: Vec<_> = own.iter().map(|&caution| Cow::Borrowed(caution)).collect();
+    cautions.extend(operation.holding().map(|_| Cow::Borrowed(HOLD)));
     let makes_chips = !matches!(operation, Operation::Knurl(_) | Operation::Press(_) | Operation::Inspect(_));
     if let Some(Designation(metal)) = material.designation.filter(|_| makes_chips) {
         cautions.extend(metal.cautions.iter().map(|caution| format!("{metal}: {caution}.").into()));

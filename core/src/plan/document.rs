@@ -186,6 +186,8 @@ objects! {
         travel: DocumentNumber<Length> where Positive,
         /// The step seat that holds the bar.
         seat: Option<Seat>,
+        /// How the work is held; with it the sheet tells the safety of the clamping.
+        holding: Option<Workholding>,
         /// The time to load, turn and unload a part.
         handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
@@ -228,6 +230,55 @@ objects! {
         nut_factor: DocumentNumber<Ratio> where Positive = DocumentNumber::new(0.2),
     }
 
+    /// How an operation holds the work, against which forces its safety is judged.
+    ///
+    /// Caution: friction and clamping force vary widely, and a part that comes loose is thrown. Measure the force, keep a margin, and
+    /// follow the data of the makers of machine and workholding.
+    Workholding {
+        /// The way of holding.
+        by: HoldingKind,
+        /// The force of all clamps together; of a chuck or collet the grip at rest.
+        clamp_force: DocumentNumber<Force> where Positive,
+        /// The coefficient of friction between work and clamps: 0.1 to 0.2 for smooth steel, up to 0.45 for serrated jaws.
+        friction: DocumentNumber<Ratio> where Positive,
+        /// The faces that share the friction under straps or in a vice; without it 1 and 2.
+        faces: Option<u32> where Positive,
+        /// The diameter at which a chuck, collet or V-block holds the work; without it that of the bar.
+        grip_diameter: Option<DocumentNumber<Length>> where Positive,
+        /// The grip that speed takes from a chuck.
+        grip_lost: DocumentNumber<Force> where NonNegative = DocumentNumber::new(0.0),
+        /// The safety wanted against the forces of the cut.
+        safety: DocumentNumber<Ratio> where Positive = DocumentNumber::new(2.0),
+        /// How far from the jaws the tool cuts, at most; with it the bending of turned work is judged.
+        overhang: Option<DocumentNumber<Length>> where Positive,
+        /// The distance from the jaws to the centre of a tailstock, where one carries the work.
+        tailstock: Option<DocumentNumber<Length>> where Positive,
+        /// The points that locate the work; with them the sheet tells which motions they leave.
+        locators: Vec<LocatorPoint> = Vec::new(),
+    } => rules {
+        by, grip_lost => lost_by_chuck;
+        by, faces => shared_by_flat_faces;
+        overhang, tailstock => before_tailstock;
+    }
+
+    /// A point that locates the work, about any origin.
+    LocatorPoint {
+        /// Its place along x.
+        x: DocumentNumber<Length>,
+        /// Its place along y.
+        y: DocumentNumber<Length>,
+        /// Its place along z.
+        z: DocumentNumber<Length>,
+        /// The part along x of the direction in which it pushes the work.
+        i: DocumentNumber<Ratio> = DocumentNumber::new(0.0),
+        /// The part along y of that direction.
+        j: DocumentNumber<Ratio> = DocumentNumber::new(0.0),
+        /// The part along z of that direction.
+        k: DocumentNumber<Ratio> = DocumentNumber::new(0.0),
+    } => rules {
+        i, j, k => has_direction;
+    }
+
     /// Turns a diameter along the axis.
     Turn {
         /// The characteristics that it makes.
@@ -248,6 +299,8 @@ objects! {
         feed_per_revolution: DocumentNumber<Length> where Positive,
         /// The power of the machine's motor.
         motor_power: Option<DocumentNumber<Power>> where Positive,
+        /// How the work is held; with it the sheet tells the safety of the clamping.
+        holding: Option<Workholding>,
         /// The time to load and unload a part.
         handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
@@ -274,6 +327,8 @@ objects! {
         feed_per_revolution: DocumentNumber<Length> where Positive,
         /// The power of the machine's motor.
         motor_power: Option<DocumentNumber<Power>> where Positive,
+        /// How the work is held; with it the sheet tells the safety of the clamping.
+        holding: Option<Workholding>,
         /// The time to load and unload a part.
         handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
@@ -517,6 +572,20 @@ choices! {
         Independency = "independency",
     }
 
+    /// How work is held.
+    HoldingKind {
+        /// Straps press it on a rest.
+        Strap = "strap",
+        /// The jaws of a vice.
+        Vice = "vice",
+        /// The jaws of a chuck.
+        Chuck = "chuck",
+        /// A collet.
+        Collet = "collet",
+        /// A V-block with a clamp opposite the V.
+        VBlock = "v_block",
+    }
+
     /// The section of a bar.
     Form {
         /// Round.
@@ -597,6 +666,16 @@ impl Joint {
 }
 
 impl Operation {
+    /// How it holds the work, where it says so.
+    pub fn holding(&self) -> Option<&Workholding> {
+        match self {
+            Operation::MillFlats(MillFlats { holding, .. })
+            | Operation::Turn(Turn { holding, .. })
+            | Operation::Face(Face { holding, .. }) => holding.as_ref(),
+            _ => None,
+        }
+    }
+
     /// The characteristics that it makes.
     pub fn makes(&self) -> &[Reference] {
         match self {
@@ -611,6 +690,41 @@ impl Operation {
             Operation::Press(_) | Operation::Inspect(_) => &[],
         }
     }
+}
+
+fn lost_by_chuck(by: &HoldingKind, lost: &DocumentNumber<Force>) -> Option<String> {
+    let grips = matches!(by, HoldingKind::Chuck | HoldingKind::Collet);
+    (!grips && lost.value() != 0.0)
+        .then(|| format!("a {} loses no grip to speed: leave out `grip_lost`", by.name().replace('_', "-")))
+}
+
+fn shared_by_flat_faces(by: &HoldingKind, faces: &Option<u32>) -> Option<String> {
+    let is_flat = matches!(by, HoldingKind::Strap | HoldingKind::Vice);
+    (!is_flat && faces.is_some()).then(|| "`faces` are of straps and a vice: leave them out".into())
+}
+
+fn before_tailstock(
+    overhang: &Option<DocumentNumber<Length>>,
+    tailstock: &Option<DocumentNumber<Length>>,
+) -> Option<String> {
+    match (overhang.map(DocumentNumber::value), tailstock.map(DocumentNumber::value)) {
+        (Some(at), Some(end)) if at > end => {
+            Some(format!("the tool cuts at most as far from the jaws as the tailstock, {end}, not at {at}"))
+        }
+        (None, Some(_)) => Some("a tailstock needs the place of the cut: give `overhang`".into()),
+        _ => None,
+    }
+}
+
+fn has_direction(
+    i: &DocumentNumber<Ratio>,
+    j: &DocumentNumber<Ratio>,
+    k: &DocumentNumber<Ratio>,
+) -> Option<String> {
+    let none = [i, j, k].into_iter().all(|one| one.value() == 0.0);
+    none.then(|| {
+        "a locator needs a direction: give `i`, `j` or `k`, e.g. `\"k\": 1` for one below the work".into()
+    })
 }
 
 fn has_elasticity(

@@ -4,6 +4,7 @@ mod checked;
 mod document;
 mod drawing;
 mod evaluate;
+mod holding;
 mod joint;
 mod judge;
 mod knurled;

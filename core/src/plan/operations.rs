@@ -15,7 +15,7 @@ use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
 use crate::quantity::{Area, Length, Quantity, Time};
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
-use crate::workholding::{SCREW_PRELOAD, SEAT_MARGIN};
+use crate::workholding::{screw::SCREW_PRELOAD, seat::SEAT_MARGIN};
 use std::f64::consts::FRAC_PI_4;
 
 /// Half of √3: the area of a hexagon over the square of its width across flats.
@@ -37,7 +37,7 @@ impl Evaluation<'_> {
         let place = OPERATIONS.index(index);
         let numbers = |references: &[Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
         let mut characteristics = numbers(operation.makes());
-        let (name, figures, minutes_per_part) = match operation {
+        let (name, mut figures, minutes_per_part) = match operation {
             Operation::Saw(saw) => self.saw(place, saw)?,
             Operation::MillFlats(mill) => self.mill(place, mill)?,
             Operation::Turn(turn) => self.turn(place, turn)?,
@@ -63,6 +63,7 @@ impl Evaluation<'_> {
                 (name, vec![], minutes(inspect.time) / every)
             }
         };
+        self.holding(place, operation, &mut figures)?;
         Ok(OperationLines {
             number: index + 1,
             kind: operation.name(),

@@ -12,6 +12,7 @@ use crate::error::value_error;
 use crate::first_article::PyFirstArticle;
 use crate::fit::PyFit;
 use crate::knurl::PyKnurl;
+use crate::locating::PyLocating;
 use crate::position::PyPositionCheck;
 use crate::sampling_plan::{PySamplingPlan, PySwitching, PyVariablesPlan};
 use crate::size::units_of;
@@ -88,6 +89,7 @@ with_methods! {
     PyFirstArticle: tenths::FirstArticle = PyFirstArticle;
     PyFit: tenths::Fit = PyFit;
     PyKnurl: tenths::Knurl = PyKnurl;
+    PyLocating: tenths::workholding::Locating = PyLocating;
     PyPositionCheck: tenths::PositionCheck = |_| PyPositionCheck;
     PySamplingPlan: tenths::inspect::sampling::SamplingPlan = PySamplingPlan;
     PySpread: tenths::stack::Spread = PySpread;

@@ -23,6 +23,8 @@ pub(super) fn terms() -> TokenStream {
 
         /// Diameter of the cutter at its cutting edges.
         #[positive] cutter_diameter: Length,
+        /// Diameter of the shank.
+        #[positive] shank_diameter: Length,
         /// Diameter of the ball.
         #[positive] ball_diameter: Length,
         /// Number of teeth of the cutter.
