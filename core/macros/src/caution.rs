@@ -5,7 +5,7 @@
 use syn::{Ident, Result};
 
 /// Each kind of harm, by the name that `caution(…)` takes, with the text that every interface prints.
-const KINDS: [(&str, &str); 14] = [
+const KINDS: [(&str, &str); 15] = [
     ("joint", "Have a licensed engineer review a joint whose failure can injure."),
     (
         "pressing",
@@ -53,6 +53,10 @@ const KINDS: [(&str, &str); 14] = [
         "whipping_bar",
         "A bar that is loose, bent or unbalanced whips far below this speed, folds over and strikes what is near. \
          Support and guard it over its whole length. The rule of the machine's maker comes first.",
+    ),
+    (
+        "hot_chips",
+        "Chips this hot burn and may set fire to magnesium, titanium and oil: guard them and clear them away.",
     ),
     (
         "slender_work",

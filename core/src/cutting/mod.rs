@@ -1,5 +1,6 @@
 //! Cutting: speeds, feeds, chips, forces, times and tool life.
 pub mod ball;
+pub mod chatter;
 pub mod chip;
 pub mod countersink;
 pub mod deflection;
@@ -14,6 +15,7 @@ pub mod finish;
 pub mod force;
 pub mod geared_head;
 pub mod grinding;
+pub mod heat;
 pub mod limit_to_machine;
 pub mod machine;
 pub mod milling;

@@ -31,6 +31,8 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::sawing::FORMULAS,
     cutting::grinding::FORMULAS,
     cutting::rotation::FORMULAS,
+    cutting::chatter::FORMULAS,
+    cutting::heat::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,
     thread::profile::FORMULAS,
