@@ -7,6 +7,7 @@
 mod allocation;
 mod batch;
 mod capability;
+mod chatter;
 mod control_chart;
 mod cutting_plan;
 mod describe;

@@ -61,6 +61,50 @@ def limit_to_machine(
 
 ";
 
+/// What is written by hand in `_chatter.py`.
+const CHATTER: &str = "\
+def stability(
+    modes: Any,
+    specific_cutting_force: _Scalar,
+    teeth: int = 1,
+    *,
+    radial_width: _Scalar | None = None,
+    cutter_diameter: _Scalar | None = None,
+    milling: str | None = None,
+    entry_angle: _Scalar | None = None,
+    exit_angle: _Scalar | None = None,
+    radial_force_ratio: _Scalar | None = None,
+    force_angle: _Scalar | None = None,
+) -> Stability: ...
+def stability_from_response(
+    frequency: ArrayLike,
+    real: ArrayLike,
+    imaginary: ArrayLike,
+    real_across: ArrayLike | None = None,
+    imaginary_across: ArrayLike | None = None,
+    *,
+    specific_cutting_force: _Scalar,
+    teeth: int = 1,
+    radial_width: _Scalar | None = None,
+    cutter_diameter: _Scalar | None = None,
+    milling: str | None = None,
+    entry_angle: _Scalar | None = None,
+    exit_angle: _Scalar | None = None,
+    radial_force_ratio: _Scalar | None = None,
+    force_angle: _Scalar | None = None,
+) -> Stability: ...
+def tool_mode(
+    diameter: _Scalar,
+    overhang: _Scalar,
+    *,
+    modulus: _Scalar,
+    density: _Scalar,
+    damping_ratio: _Scalar = 0.02,
+    bore: _Scalar = 0,
+    direction: _Scalar | None = None,
+) -> VibrationMode: ...
+";
+
 /// What is written by hand in `_capability.py`.
 const CAPABILITY: &str = "\
 @overload
@@ -143,7 +187,7 @@ fn namespace(units: Units) -> Text {
     text += "from ._tenths import Capability, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import Stability, TaylorFit, VibrationMode\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;
@@ -162,6 +206,7 @@ fn namespace(units: Units) -> Text {
     text += FORM;
     text += "\n";
     text += CAPABILITY;
+    text += CHATTER;
     text += CUTTING;
     text += STACK;
     let by_hand = [
@@ -172,6 +217,9 @@ fn namespace(units: Units) -> Text {
         "material",
         "materials",
         "capability",
+        "stability",
+        "stability_from_response",
+        "tool_mode",
         "fit_taylor",
         "fit_form",
         "hole_position",

@@ -2,6 +2,7 @@
 mod allocation;
 mod array;
 mod capability;
+mod chatter;
 mod control_chart;
 mod cutting;
 mod cutting_plan;
@@ -116,6 +117,12 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
     module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
+    module.add_function(wrap_pyfunction!(chatter::_chatter_wanted, module)?)?;
+    module.add_function(wrap_pyfunction!(chatter::_side_cut_angles, module)?)?;
+    module.add_function(wrap_pyfunction!(chatter::_vibration_mode, module)?)?;
+    module.add_function(wrap_pyfunction!(chatter::_tool_mode, module)?)?;
+    module.add_function(wrap_pyfunction!(chatter::_stability, module)?)?;
+    module.add_function(wrap_pyfunction!(chatter::_stability_from_response, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;

@@ -31,7 +31,7 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::sawing::FORMULAS,
     cutting::grinding::FORMULAS,
     cutting::rotation::FORMULAS,
-    cutting::chatter::FORMULAS,
+    cutting::chatter::tool_mode::FORMULAS,
     cutting::heat::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,

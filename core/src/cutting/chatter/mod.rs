@@ -17,11 +17,10 @@ mod structure;
 mod svg;
 #[cfg(test)]
 mod tests;
-mod tool_mode;
+pub mod tool_mode;
 
 pub use error::StabilityError;
 pub use law::{ChatterCut, Engagement, MillingDirection};
 pub use speeds::{LobePoint, SpeedRange, StableCut};
 pub use stability::Stability;
 pub use structure::{ResponsePoint, VibrationMode};
-pub use tool_mode::FORMULAS;
