@@ -233,11 +233,11 @@
  *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
  *   tenths_hole_position_clear tenths_capability_clear tenths_finding_clear tenths_knurl_clear
  *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
- *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
- *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_stability_clear
- *   tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
- *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
- *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
+ *   tenths_stability_clear tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear
+ *   tenths_switching_clear tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
+ *   tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
  *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
@@ -2350,11 +2350,11 @@ tenths_status tenths_stack_allocate(const struct tenths_stack *stack,
 /**
  * The tolerance that was chosen for a dimension, in the unit of the stack.
  *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allotted_clear`.
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allocated_tolerance_clear`.
  */
-typedef struct tenths_allotted {
+typedef struct tenths_allocated_tolerance {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_allotted)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_allocated_tolerance)`.
      */
     size_t struct_size;
     /**
@@ -2381,7 +2381,7 @@ typedef struct tenths_allotted {
      * Whether it is as wide as its function allows. 1 for yes, 0 for no.
      */
     int32_t is_greatest;
-} tenths_allotted;
+} tenths_allocated_tolerance;
 
 /**
  * What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
@@ -2391,7 +2391,7 @@ typedef struct tenths_allotted {
  */
 tenths_status tenths_allocation_tolerance(const struct tenths_allocation *allocation,
                                           size_t number,
-                                          struct tenths_allotted *tolerance);
+                                          struct tenths_allocated_tolerance *tolerance);
 
 /**
  * The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
@@ -18849,7 +18849,7 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
-void tenths_allotted_clear(struct tenths_allotted *object);
+void tenths_allocated_tolerance_clear(struct tenths_allocated_tolerance *object);
 
 /**
  * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.

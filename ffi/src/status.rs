@@ -357,7 +357,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         | StackError::Unknown { .. }
         | StackError::Target { .. }
         | StackError::OutOfReach { .. }
-        | StackError::Choice { .. }
+        | StackError::FreeTolerance { .. }
         | StackError::Scale(_)
         | StackError::OtherStack => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,

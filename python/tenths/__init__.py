@@ -37,12 +37,11 @@ from ._rows import Rows
 from ._stack import split_blocks
 from ._tenths import (
     Allocation,
-    Allotted,
+    AllocatedTolerance,
     AppraiserScore,
     AttributeAgreement,
     Band,
     Blocks,
-    Bound,
     BrokenRule,
     Capability,
     CapabilityInterval,
@@ -85,6 +84,7 @@ from ._tenths import (
     Limits,
     LobePoint,
     Machine,
+    MachineLimit,
     Moments,
     MonteCarlo,
     Object,
@@ -145,12 +145,11 @@ from ._tenths import (
 
 __all__ = [
     "Allocation",
-    "Allotted",
+    "AllocatedTolerance",
     "AppraiserScore",
     "AttributeAgreement",
     "Band",
     "Blocks",
-    "Bound",
     "BrokenRule",
     "Capability",
     "CapabilityInterval",
@@ -196,6 +195,7 @@ __all__ = [
     "Limits",
     "LobePoint",
     "Machine",
+    "MachineLimit",
     "Material",
     "Materials",
     "Moments",

@@ -10,7 +10,7 @@ import numpy
 from . import _formula, _numbers, _tenths, _text
 from ._results import Results
 from ._rows import Rows
-from ._tenths import Bound
+from ._tenths import MachineLimit
 
 __all__ = ["LimitedCut", "faces"]
 
@@ -27,8 +27,8 @@ class LimitedCut:
 
     arguments: dict[str, float]
     cut: Any
-    bounds: Rows[Bound]
-    exceeded: Rows[Bound]
+    bounds: Rows[MachineLimit]
+    exceeded: Rows[MachineLimit]
     unchecked: list[str]
     formula: Any = dataclasses.field(repr=False)
 

@@ -28,7 +28,12 @@ fn allocation() {
         stack.add(Contributor::new("a", limits).count(3))?;
         stack.add(Contributor::new("b", limits).distribution(Distribution::Uniform))?;
         stack.estimated_mean_shift(&[least, half_band]).ok();
-        stack.covariance(&[Place::Number(0), Place::Number(1)], &[least, half_band, half_band, least]).ok();
+        stack
+            .covariance(
+                &[ContributorKey::Number(0), ContributorKey::Number(1)],
+                &[least, half_band, half_band, least],
+            )
+            .ok();
         black_box((stack.contributors().len(), stack.correlations(), stack.units()));
         let curves = [
             CostCurve::Reciprocal { fixed: 1.0, scale: least, power: 1.0 },
@@ -43,7 +48,7 @@ fn allocation() {
         ];
         for (cost, target) in curves.iter().flat_map(|cost| targets.iter().map(move |target| (cost, *target)))
         {
-            let choice = Choice { cost: cost.clone(), least, greatest: half_band };
+            let choice = FreeTolerance { cost: cost.clone(), least, greatest: half_band };
             let choices = [Some(choice), None];
             black_box((
                 stack.proportional_factor(&[false, true], target).is_ok(),
@@ -51,7 +56,12 @@ fn allocation() {
             ));
             if let Ok(made) = stack.allocate(&choices, target) {
                 Size::odd().into_iter().for_each(|step| drop(made.apply(&stack, step)));
-                let places = [Place::Number(0), Place::Number(usize::MAX), Place::Name("b"), Place::Name("")];
+                let places = [
+                    ContributorKey::Number(0),
+                    ContributorKey::Number(usize::MAX),
+                    ContributorKey::Name("b"),
+                    ContributorKey::Name(""),
+                ];
                 places.into_iter().for_each(|place| drop(Allocation::tolerance(&made, place)));
                 drop(made.apply(&Stack::new(Units::Inch), Size::ZERO));
             }
@@ -64,7 +74,7 @@ fn allocation() {
 fn chart(names: [&str; 3], working: Working, limits: Limits, least: Size) -> OperationChart {
     let [one, two, from] = names;
     OperationChart::new()
-        .told_in(Units::Inch)
+        .in_units(Units::Inch)
         .face(one, Facing::Left)
         .face(two, Facing::Right)
         .datum(from)

@@ -6,9 +6,9 @@ use serde::{Deserialize, Serialize};
 pub const BESIDE_THE_CURVE: &str = "Between points the curve is straight. Below the first point its torque holds, \
                                     so that power falls with speed; above the last its power holds, so that torque falls.";
 /// Points that a curve may have at most.
-pub const MOST_POINTS: usize = 1000;
+pub const MAX_POINTS: usize = 1000;
 /// Bytes that a document of a machine may have at most.
-pub const MOST_BYTES: usize = 1 << 20;
+pub const MAX_BYTES: usize = 1 << 20;
 
 /// The numbers of a machine, in the shop units of `units`.
 ///
@@ -97,13 +97,13 @@ impl Machine {
         if faults.is_empty() { Ok(Machine(data)) } else { Err(MachineError::Numbers(faults)) }
     }
 
-    /// A machine of a JSON document of at most [`MOST_BYTES`].
+    /// A machine of a JSON document of at most [`MAX_BYTES`].
     ///
     /// # Errors
     /// [`MachineError`] for text that is no such document, and as [`Machine::new`].
     pub fn from_json(text: &str) -> Result<Machine, MachineError> {
-        if text.len() > MOST_BYTES {
-            return Err(MachineError::Json(format!("the document is longer than {MOST_BYTES} bytes")));
+        if text.len() > MAX_BYTES {
+            return Err(MachineError::Json(format!("the document is longer than {MAX_BYTES} bytes")));
         }
         // Some editors put a byte order mark before the text.
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -213,9 +213,9 @@ fn faults(data: &MachineData) -> Vec<String> {
         must(least <= greatest, format!("greatest_feed_rate {greatest} is below least_feed_rate {least}"));
     }
     let points = data.curve.len();
-    must(points <= MOST_POINTS, format!("curve may have at most {MOST_POINTS} points, not {points}"));
+    must(points <= MAX_POINTS, format!("curve may have at most {MAX_POINTS} points, not {points}"));
     let mut before = f64::NEG_INFINITY;
-    for (k, point) in data.curve.iter().take(MOST_POINTS).enumerate() {
+    for (k, point) in data.curve.iter().take(MAX_POINTS).enumerate() {
         let speed = point.spindle_speed;
         must(
             speed >= 0.0 && speed.is_finite(),
@@ -298,6 +298,6 @@ mod tests {
         assert!(told(&TURRET.replace("metric", "furlong")).contains("units must be"));
         assert!(told(&TURRET.replace("\"name\"", "\"nome\"")).contains("nome"));
         assert!(told(&TURRET.replace("\"name\"", "\"units\"")).contains("units"));
-        assert!(told(&" ".repeat(MOST_BYTES + 1)).contains("longer than"));
+        assert!(told(&" ".repeat(MAX_BYTES + 1)).contains("longer than"));
     }
 }

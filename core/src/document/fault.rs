@@ -4,7 +4,7 @@ use serde::Serialize;
 use std::fmt::{self, Write};
 
 /// The most faults of one document that are listed; the rest are counted.
-pub const MOST_FAULTS: usize = 100;
+pub const MAX_FAULTS: usize = 100;
 
 /// The kinds of fault.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
@@ -68,7 +68,7 @@ pub struct PlanError {
 }
 
 impl PlanError {
-    /// The faults, [`MOST_FAULTS`] of them at most.
+    /// The faults, [`MAX_FAULTS`] of them at most.
     pub fn faults(&self) -> &[Fault] {
         &self.faults
     }
@@ -111,7 +111,7 @@ impl Faults {
 
     pub(crate) fn push(&mut self, fault: impl FnOnce() -> Fault) {
         self.count += 1;
-        if self.faults.len() < MOST_FAULTS {
+        if self.faults.len() < MAX_FAULTS {
             self.faults.push(fault());
         }
     }
@@ -203,7 +203,7 @@ mod tests {
         let mut faults = Faults::default();
         for k in 0..250 {
             faults.add(FaultKind::Unknown, Place::ROOT.index(k), || {
-                assert!(k < MOST_FAULTS, "text that is not listed");
+                assert!(k < MAX_FAULTS, "text that is not listed");
                 "odd".into()
             });
         }

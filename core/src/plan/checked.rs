@@ -19,7 +19,7 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// Reads a document, of at most [`MOST_BYTES`](crate::document::MOST_BYTES).
+    /// Reads a document, of at most [`MAX_BYTES`](crate::document::MAX_BYTES).
     ///
     /// # Errors
     /// [`PlanError`] with every fault of the document, each with its place.

@@ -4,7 +4,7 @@ use super::document::*;
 use super::sheet::*;
 
 use crate::document::fault::{Fault, FaultKind, Faults, Place, PlanError};
-use crate::document::{Range, Reading, Version};
+use crate::document::{DocumentNumber, Range, Version};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
@@ -13,7 +13,7 @@ use crate::{gauge, stock};
 use std::borrow::Cow;
 
 /// What the evaluation gathers on its way.
-pub(super) struct Work<'p> {
+pub(super) struct Evaluation<'p> {
     pub(super) document: &'p Document,
     pub(super) units: Units,
     pub(super) findings: Vec<Finding>,
@@ -32,7 +32,7 @@ pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> PlanError {
 }
 
 /// The most findings that a sheet lists one by one.
-pub const MOST_FINDINGS: usize = 10_000;
+pub const MAX_FINDINGS: usize = 10_000;
 
 // Parts of the document that findings lie in.
 pub(super) static CHARACTERISTICS: Place<'static> = Place::ROOT.field("characteristics");
@@ -43,7 +43,7 @@ static BAR: Place<'static> = Place::ROOT.field("bar");
 
 /// The sheet of a document, with or without the samples of its stacks.
 pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, PlanError> {
-    let mut work = Work::new(document);
+    let mut work = Evaluation::new(document);
     // Whatever has no answer is told together with the rest.
     let mut faults = Faults::default();
     let bar = faults.keep(work.bar());
@@ -95,7 +95,7 @@ pub(super) struct Sawn<'d> {
     pub(super) length: Size,
 }
 
-impl<'p> Work<'p> {
+impl<'p> Evaluation<'p> {
     /// How parts come from the saw; nothing where no saw names a length.
     pub(super) fn sawn(&self) -> Option<Sawn<'p>> {
         let mut operations = self.document.operations.iter().enumerate();
@@ -109,8 +109,8 @@ impl<'p> Work<'p> {
     }
 }
 
-impl Work<'_> {
-    fn new(document: &Document) -> Work<'_> {
+impl Evaluation<'_> {
+    fn new(document: &Document) -> Evaluation<'_> {
         let numbers = document.characteristics.iter().map(|c| c.number);
         let mut places: Vec<_> = numbers.zip(0..).collect();
         let mut makers = Vec::with_capacity(document.operations.len());
@@ -119,7 +119,7 @@ impl Work<'_> {
         }
         places.sort_unstable();
         makers.sort_unstable();
-        Work { document, units: document.units, findings: vec![], unlisted: None, places, makers }
+        Evaluation { document, units: document.units, findings: vec![], unlisted: None, places, makers }
     }
 
     /// The operations that make a characteristic, counted from 1.
@@ -201,7 +201,7 @@ impl Work<'_> {
         if self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
             return;
         }
-        if self.findings.len() < MOST_FINDINGS {
+        if self.findings.len() < MAX_FINDINGS {
             return self.findings.push(finding);
         }
         let (count, gravest) = self.unlisted.unwrap_or((0, severity));
@@ -349,6 +349,6 @@ fn tables(document: &Document, has_gauges: bool) -> Vec<String> {
 }
 
 /// A time of the document.
-pub(super) fn minutes(time: Reading<Time>) -> f64 {
+pub(super) fn minutes(time: DocumentNumber<Time>) -> f64 {
     time.value()
 }

@@ -1,13 +1,13 @@
 //! The joint of the part and a hub: what a plain and a knurled one share.
 use super::document::*;
-use super::evaluate::{JOINT, Work, no_answer};
+use super::evaluate::{Evaluation, JOINT, no_answer};
 use super::sheet::{Figure, JointLines};
 use crate::document::{PlanError, Reference, StatedLimits};
 use crate::joint::press_joint::may_be_loose;
 use crate::quantity::Quantity;
 use crate::{Limits, Size};
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn joint(&mut self, joint: &Joint) -> Result<JointLines, PlanError> {
         match joint {
             Joint::PlainJoint(joint) => self.plain_joint(joint),

@@ -2,7 +2,7 @@
 //!
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
 use super::document::*;
-use super::evaluate::{JOINT, OPERATIONS, Work};
+use super::evaluate::{Evaluation, JOINT, OPERATIONS};
 use super::sheet::{Figure, JointLines};
 use crate::document::PlanError;
 use crate::finding::{Severity, beside};
@@ -22,7 +22,7 @@ struct Tooth {
     height: f64,
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn knurled_joint(&mut self, joint: &KnurledJoint) -> Result<JointLines, PlanError> {
         let crests = self.pressed_in(joint.shaft)?;
         let (mut lines, [least, greatest]) = self.interference("knurled", &crests, &joint.bore)?;

@@ -1,7 +1,7 @@
 //! The operations: cutting data, workholding and time.
 use super::caution;
 use super::document::*;
-use super::evaluate::{OPERATIONS, Work, minutes, no_answer};
+use super::evaluate::{Evaluation, OPERATIONS, minutes, no_answer};
 use super::sheet::{Figure, OperationLines};
 use crate::Limits;
 use crate::cutting::milling::MILLING_REMOVAL_RATE;
@@ -9,7 +9,7 @@ use crate::cutting::sawing::SAWING_TIME;
 use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
 use crate::cutting::time::CUTTING_TIME;
 use crate::document::fault::Place;
-use crate::document::{PlanError, Reading, Reference};
+use crate::document::{DocumentNumber, PlanError, Reference};
 use crate::finding::Severity;
 use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
@@ -28,7 +28,7 @@ pub(super) fn several(count: u32, what: &str) -> String {
     if count == 1 { ["a ", what].concat() } else { format!("{count} {what}s") }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn operation(
         &mut self,
         index: usize,
@@ -97,7 +97,7 @@ impl Work<'_> {
     }
 
     /// A figure that the plan states itself.
-    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: Reading<Q>) -> Figure {
+    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: DocumentNumber<Q>) -> Figure {
         Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
     }
 

@@ -1,6 +1,6 @@
 //! A plain pressed joint over the limits of its shaft and its bore, judged as `press_joint` judges it.
 use super::document::*;
-use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, no_answer};
+use super::evaluate::{Evaluation, JOINT, MATERIAL, OPERATIONS, no_answer};
 use super::sheet::{Figure, JointLines};
 use crate::Limits;
 use crate::document::PlanError;
@@ -10,7 +10,7 @@ use crate::formula::Advice;
 use crate::joint::press_joint::{PRESS_JOINT, PressJoint, ROUGHNESS_LOSS, resultant};
 use crate::quantity::{Force, Length, Quantity, Stress, Torque};
 
-/// Share of Rz that flattens, by default of the formulas.
+/// SampledShare of Rz that flattens, by default of the formulas.
 const ROUGHNESS_COEFFICIENT: f64 = 0.8;
 /// A strength that no stress reaches, in place of one that is not known: its margin is not told.
 const UNKNOWN_STRENGTH: f64 = 1e15;
@@ -24,7 +24,7 @@ struct Pressed {
     press_force: f64,
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, PlanError> {
         let shaft = self.pressed_in(joint.shaft)?;
         let (mut lines, interference) = self.interference("plain", &shaft, &joint.bore)?;

@@ -11,7 +11,7 @@ use super::variation::{Variation, check};
 use crate::document::fault::{FaultKind, Faults, Place, PlanError};
 use crate::document::node::{Content, Tree};
 use crate::finding::Severity;
-use crate::stack::{Column, Draw, Fraction, Input, ROWS, Sample, Sampling, Source, on_threads, wilson};
+use crate::stack::{Draw, Fraction, Input, ROWS, Sample, Sampling, Source, VariateBlock, on_threads, wilson};
 use crate::watch::{Steps, Stopped, Watch};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -27,7 +27,7 @@ pub struct Propagated {
     /// How often each finding occurs: the gravest first, then the most frequent.
     pub findings: Vec<FindingShare>,
     /// How many samples are no plan that can be evaluated. They have no findings and no figures.
-    pub refused: Share,
+    pub refused: SampledShare,
     /// Why not: the faults of their documents, the most frequent first.
     pub faults: Vec<FaultShare>,
     /// How the figures that were asked for spread.
@@ -36,7 +36,7 @@ pub struct Propagated {
 
 /// How often something occurs, with an interval of 95 percent confidence for its share of all cases.
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
-pub struct Share {
+pub struct SampledShare {
     /// In how many samples.
     pub count: u64,
     /// That of all samples.
@@ -57,7 +57,7 @@ pub struct FindingShare {
     /// Where in the document: a JSON Pointer.
     pub place: String,
     /// How often.
-    pub share: Share,
+    pub share: SampledShare,
 }
 
 /// A fault, and how often it occurs.
@@ -68,7 +68,7 @@ pub struct FaultShare {
     /// Where in the document: a JSON Pointer.
     pub place: String,
     /// How often.
-    pub share: Share,
+    pub share: SampledShare,
 }
 
 /// How a figure of the sheet spreads.
@@ -111,10 +111,10 @@ impl Plan {
     /// as JSON: `/minutes_per_part`, `/operations/2/figures/0/value`. Samples that `stacks` ask for are left out.
     ///
     /// # Errors
-    /// [`PlanError`] where a place is none, or more is asked than [`MOST_PLAN_SAMPLES`] and its like allow; the place of
+    /// [`PlanError`] where a place is none, or more is asked than [`MAX_PLAN_SAMPLES`] and its like allow; the place of
     /// a fault is where a [`Variation`] has it. And as [`Plan::evaluate`] for the plan as it is.
     ///
-    /// [`MOST_PLAN_SAMPLES`]: super::MOST_PLAN_SAMPLES
+    /// [`MAX_PLAN_SAMPLES`]: super::MAX_PLAN_SAMPLES
     pub fn propagate(
         &self,
         varying: &[Input],
@@ -286,7 +286,7 @@ impl Model<'_> {
         parts.into_iter().for_each(|of_thread| tally.merge(of_thread));
         let mut values = std::mem::take(&mut tally.columns);
         values.sort_unstable_by_key(|(number, _)| *number);
-        let share = |count_of: u64| Share::new(count_of, count);
+        let share = |count_of: u64| SampledShare::new(count_of, count);
         let findings = tally.findings.into_iter().map(|((place, code, severity), found)| FindingShare {
             code,
             severity,
@@ -316,7 +316,7 @@ impl Model<'_> {
         let mut tally = Tally::default();
         // The text was read before.
         let Ok(mut tree) = Tree::parse(&self.plan.text) else { return Ok(tally) };
-        let mut columns: Vec<Column> = vec![[0.0; ROWS]; self.draws.len()];
+        let mut columns: Vec<VariateBlock> = vec![[0.0; ROWS]; self.draws.len()];
         loop {
             let number = next.fetch_add(1, Ordering::Relaxed);
             if number >= blocks {
@@ -347,10 +347,10 @@ impl Model<'_> {
     }
 }
 
-impl Share {
-    fn new(count: u64, of: u64) -> Share {
+impl SampledShare {
+    fn new(count: u64, of: u64) -> SampledShare {
         let Fraction { value, lower, upper } = wilson(count, of, 0.95);
-        Share { count, fraction: value, lower, upper }
+        SampledShare { count, fraction: value, lower, upper }
     }
 }
 

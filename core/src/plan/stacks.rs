@@ -1,5 +1,5 @@
 //! What the stacks come to, and whether they close.
-use super::evaluate::{Work, no_answer};
+use super::evaluate::{Evaluation, no_answer};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
 use crate::document::fault::{Place, PlanError};
@@ -10,7 +10,7 @@ use crate::{Limits, Size};
 
 static STACKS: Place<'static> = Place::ROOT.field("stacks");
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// A stack; its sample is left out where the whole plan is one of many.
     pub(super) fn stack(
         &mut self,

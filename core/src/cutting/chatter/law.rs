@@ -11,7 +11,7 @@ use tenths_macros::Choice;
 /// Degrees in radians.
 const RADIAN: f64 = PI / 180.0;
 /// The most teeth of a cutter.
-const MOST_TEETH: u32 = 10_000;
+const MAX_TEETH: u32 = 10_000;
 
 /// Which way the teeth of a side cut go.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
@@ -113,7 +113,7 @@ impl ChatterCut {
         if !(force.metric() > 0.0 && force.metric().is_finite()) {
             return Err(refuse("specific_cutting_force", "greater than 0", force, self.units));
         }
-        if self.teeth == 0 || self.teeth > MOST_TEETH {
+        if self.teeth == 0 || self.teeth > MAX_TEETH {
             let value = self.teeth.to_string();
             return Err(StabilityError::Number { what: "teeth", must: "from 1 to 10000", value });
         }

@@ -6,13 +6,13 @@ use crate::quantity::*;
 use tenths_macros::Object;
 
 /// Lobes that the speeds of a range may lie on.
-const MOST_LOBES: f64 = 300.0;
+const MAX_LOBES: f64 = 300.0;
 /// Lobes are told up to so many times the critical depth.
 const DEEP: f64 = 10.0;
 /// Speeds that are tried for each lobe, and in all.
 const PER_LOBE: f64 = 48.0;
-const LEAST_TRIED: f64 = 200.0;
-const MOST_TRIED: f64 = 6000.0;
+const MIN_TRIED: f64 = 200.0;
+const MAX_TRIED: f64 = 6000.0;
 /// How far beside an edge of stability a speed is.
 const BESIDE: f64 = 1e-6;
 /// Steps by which the deepest cut is closed in on.
@@ -99,8 +99,8 @@ impl Stability {
         // The lobes of the highest modes lie far apart: it is those of the critical one that are counted.
         let lobes = 60.0 * self.critical_frequency.in_units(Units::Metric).min(frequency)
             / (f64::from(self.teeth) * least);
-        if !(lobes <= MOST_LOBES) {
-            let (most, count) = (MOST_LOBES as usize, lobes as usize);
+        if !(lobes <= MAX_LOBES) {
+            let (most, count) = (MAX_LOBES as usize, lobes as usize);
             return Err(StabilityError::TooMany {
                 what: "lobes in the range of spindle speeds",
                 most,
@@ -197,7 +197,7 @@ impl Stability {
         let (least, greatest) = self.ends(range)?;
         let frequency = self.critical_frequency.in_units(Units::Metric);
         let lobes = 60.0 * frequency / f64::from(self.teeth) * (1.0 / least - 1.0 / greatest);
-        let count = (PER_LOBE * lobes).clamp(LEAST_TRIED, MOST_TRIED).ceil();
+        let count = (PER_LOBE * lobes).clamp(MIN_TRIED, MAX_TRIED).ceil();
         // Evenly in the time of a turn, in which lobes repeat.
         let (slow, fast) = (1.0 / least, 1.0 / greatest);
         let turn = |k: f64| fast + (slow - fast) * (k / count);

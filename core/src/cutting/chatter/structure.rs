@@ -6,11 +6,11 @@ use crate::quantity::*;
 use tenths_macros::Object;
 
 /// The most modes of a structure.
-pub(super) const MOST_MODES: usize = 100;
+pub(super) const MAX_MODES: usize = 100;
 /// The most points of a measured response.
-pub(super) const MOST_POINTS: usize = 100_000;
+pub(super) const MAX_POINTS: usize = 100_000;
 /// The fewest.
-const LEAST_POINTS: usize = 3;
+const MIN_POINTS: usize = 3;
 /// A step this many times as wide as those beside it is a hole.
 const HOLE: f64 = 5.0;
 
@@ -123,8 +123,8 @@ impl Structure {
     pub(super) fn of_modes(modes: &[VibrationMode], units: Units) -> Result<Structure, StabilityError> {
         match modes.len() {
             0 => return Err(StabilityError::NoModes),
-            count if count > MOST_MODES => {
-                return Err(StabilityError::TooMany { what: "modes", most: MOST_MODES, count });
+            count if count > MAX_MODES => {
+                return Err(StabilityError::TooMany { what: "modes", most: MAX_MODES, count });
             }
             _ => {}
         }
@@ -134,11 +134,11 @@ impl Structure {
 
     pub(super) fn of_response(points: &[ResponsePoint]) -> Result<Structure, StabilityError> {
         let count = points.len();
-        if count < LEAST_POINTS {
-            return Err(StabilityError::TooFew { least: LEAST_POINTS, count });
+        if count < MIN_POINTS {
+            return Err(StabilityError::TooFew { least: MIN_POINTS, count });
         }
-        if count > MOST_POINTS {
-            return Err(StabilityError::TooMany { what: "points", most: MOST_POINTS, count });
+        if count > MAX_POINTS {
+            return Err(StabilityError::TooMany { what: "points", most: MAX_POINTS, count });
         }
         points.iter().enumerate().try_for_each(|(row, point)| finite(row, point))?;
         rising(points)?;

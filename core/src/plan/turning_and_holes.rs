@@ -1,6 +1,6 @@
 //! Operations on the lathe and in holes: turning, facing, drilling, tapping.
 use super::document::*;
-use super::evaluate::{Work, minutes};
+use super::evaluate::{Evaluation, minutes};
 use super::operations::several;
 use super::sheet::Figure;
 use crate::Size;
@@ -8,7 +8,7 @@ use crate::cutting::drilling_cut::DRILLING_CUT;
 use crate::cutting::speed::SURFACE_SPEED;
 use crate::cutting::turning_cut::TURNING_CUT;
 use crate::document::fault::Place;
-use crate::document::{PlanError, Reading, Reference};
+use crate::document::{DocumentNumber, PlanError, Reference};
 use crate::finding::{Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
@@ -25,13 +25,13 @@ const EFFICIENCY: f64 = 0.8;
 /// A pass of a turning tool, along the axis or across it.
 struct Pass<'d> {
     diameter: f64,
-    depth: Reading<Length>,
+    depth: DocumentNumber<Length>,
     travel: f64,
     passes: u32,
     tool: &'d TurningTool,
-    spindle_speed: Reading<SpindleSpeed>,
-    feed: Reading<Length>,
-    power: Option<Reading<Power>>,
+    spindle_speed: DocumentNumber<SpindleSpeed>,
+    feed: DocumentNumber<Length>,
+    power: Option<DocumentNumber<Power>>,
     makes: &'d [Reference],
 }
 
@@ -39,7 +39,7 @@ fn passes(count: u32) -> String {
     if count == 1 { String::new() } else { format!("in {count} passes ") }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// The diameter at which a cut starts.
     pub(super) fn bar_or(&self, diameter: Option<Size>) -> Size {
         diameter.unwrap_or(self.document.bar.limits.upper())
@@ -133,8 +133,8 @@ impl Work<'_> {
         Figure { name: formula.output_name(output), value: y[output], unit, judged: None }
     }
 
-    fn judge_power(&mut self, place: Place<'_>, asked: &Figure, given: Option<Reading<Power>>) {
-        let Some(given) = given.map(Reading::value) else { return };
+    fn judge_power(&mut self, place: Place<'_>, asked: &Figure, given: Option<DocumentNumber<Power>>) {
+        let Some(given) = given.map(DocumentNumber::value) else { return };
         if asked.value > given {
             let (shown, unit) = (beside(asked.value, given), asked.unit);
             let message = format!("the cut needs {shown} {unit}, and the motor has {given} {unit}");
@@ -146,7 +146,7 @@ impl Work<'_> {
     /// The feed marks alone must stay below the roughness that the drawing allows.
     fn judge_finish(&mut self, place: Place<'_>, makes: &[Reference], roughness: f64) {
         for number in makes {
-            let asked = self.limits_of(number.0).and_then(|c| c.roughness).map(Reading::value);
+            let asked = self.limits_of(number.0).and_then(|c| c.roughness).map(DocumentNumber::value);
             let Some(asked) = asked.filter(|&asked| roughness > asked) else { continue };
             let shown = beside(roughness, asked);
             let message = format!(
