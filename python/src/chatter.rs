@@ -103,7 +103,12 @@ impl PyStability {
         let column = helpers(py)?.call_method1("column", (Py::new(py, wanted)?, spindle_speed))?;
         let array = crate::array::as_array(&column)?;
         let numbers = numbers_of(&array)?;
-        let depths = py.detach(|| numbers.into_iter().map(|n| if n.is_nan() { Ok(n) } else { depth(n) }).collect::<PyResult<Vec<f64>>>())?;
+        let depths = py.detach(|| {
+            numbers
+                .into_iter()
+                .map(|n| if n.is_nan() { Ok(n) } else { depth(n) })
+                .collect::<PyResult<Vec<f64>>>()
+        })?;
         to_array(py, &depths)?.call_method1("reshape", (array.getattr("shape")?,))
     }
 
