@@ -120,6 +120,8 @@
  *   tenths_cantilever_mode
  * - Formulas of cutting: heat:
  *   tenths_edge_temperature tenths_heat_growth
+ * - Formulas of cutting: path feeds: engagement:
+ *   tenths_arc_engagement
  * - Formulas of cutting: tool life:
  *   tenths_tool_life tenths_speed_for_tool_life tenths_taylor_from_trials tenths_tool_life_extended
  *   tenths_extended_speed_for_tool_life
@@ -239,6 +241,8 @@
  *   tenths_switching_clear tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
  *   tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
  *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
+ * - Feeds along a toolpath:
+ *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -1919,6 +1923,11 @@ typedef struct tenths_uncertainty_row {
 } tenths_uncertainty_row;
 
 /**
+ * What bounds the feed of a segment: `TENTHS_FEED_BOUND_CHIP_THICKNESS` to `TENTHS_FEED_BOUND_ACCELERATION`.
+ */
+typedef int32_t tenths_feed_bound;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
@@ -1940,6 +1949,41 @@ typedef int32_t tenths_lot_verdict;
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The largest chip thickness.
+ */
+#define TENTHS_FEED_BOUND_CHIP_THICKNESS 0
+
+/**
+ * The force on the cutter.
+ */
+#define TENTHS_FEED_BOUND_FORCE 1
+
+/**
+ * The deflection of the cutter.
+ */
+#define TENTHS_FEED_BOUND_DEFLECTION 2
+
+/**
+ * The power at the cutter.
+ */
+#define TENTHS_FEED_BOUND_POWER 3
+
+/**
+ * The greatest feed rate of the machine.
+ */
+#define TENTHS_FEED_BOUND_FEED_RATE 4
+
+/**
+ * The acceleration across a curved path.
+ */
+#define TENTHS_FEED_BOUND_CURVE 5
+
+/**
+ * The acceleration from one segment to the next.
+ */
+#define TENTHS_FEED_BOUND_ACCELERATION 6
 
 /**
  * The lot is accepted.
@@ -2145,6 +2189,11 @@ typedef int32_t tenths_lot_verdict;
  * There are no stability lobes for the modes, response or cut, or no stable speed.
  */
 #define TENTHS_NO_STABILITY 160
+
+/**
+ * A toolpath has no feeds: a segment or a limit cannot be, or nothing bounds a feed.
+ */
+#define TENTHS_NO_PATH_FEEDS 161
 
 /**
  * A plan document has faults; the message lists them.
@@ -10403,6 +10452,73 @@ tenths_status tenths_heat_growth(tenths_units units,
                                  const struct tenths_heat_growth_input *input,
                                  struct tenths_heat_growth_output *output,
                                  uint32_t *advice);
+
+/* ---- Formulas of cutting: path feeds: engagement ---- */
+
+/**
+ * Arguments of `tenths_arc_engagement`: set `struct_size`, then call `tenths_arc_engagement_init`.
+ */
+typedef struct tenths_arc_engagement_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
+     */
+    double radial_width;
+    /**
+     * Curvature of the path of the cutter's centre: positive inside an arc, negative outside, 0 on a straight line. Unit: 1/in or 1/mm. Must be a finite number.
+     */
+    double path_curvature;
+} tenths_arc_engagement_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_arc_engagement_init(tenths_units units, struct tenths_arc_engagement_input *input);
+
+/**
+ * Results of `tenths_arc_engagement`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_arc_engagement_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_output)`.
+     */
+    size_t struct_size;
+    /**
+     * From where a tooth enters to where it leaves. Unit: °.
+     */
+    double engagement_angle;
+    /**
+     * The radial width of a straight cut with the same engagement. Unit: in or mm.
+     */
+    double straight_width;
+} tenths_arc_engagement_output;
+
+/**
+ * Engagement of a side cut on an arc: acos(1 - 2 · straight width / cutter diameter).
+ *
+ * The straight width is radial width · (1 + path curvature · (cutter diameter - radial width) / 2), at most the cutter's diameter.
+ * Inside an arc the cutter is further in the work than on a straight line, outside less.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Rule: path_curvature must be at least -2 / cutter_diameter: outside an arc the centre runs no closer than the cutter's radius.
+ * Source: Plane geometry: where the circle of the cutter meets that of the wall before the cut.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_arc_engagement(tenths_units units,
+                                    const struct tenths_arc_engagement_input *input,
+                                    struct tenths_arc_engagement_output *output,
+                                    uint32_t *advice);
 
 /* ---- Formulas of cutting: tool life ---- */
 
@@ -19475,6 +19591,124 @@ void tenths_kappa_clear(struct tenths_kappa *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_attribute_agreement_clear(struct tenths_attribute_agreement *object);
+
+/* ---- Feeds along a toolpath ---- */
+
+/**
+ * A milling cut along a path: set by `tenths_path_cut_init`, then changed. A limit that is NaN does not bind.
+ */
+typedef struct tenths_path_cut {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_path_cut)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter.
+     */
+    double cutter_diameter;
+    /**
+     * Spindle speed.
+     */
+    double spindle_speed;
+    /**
+     * Largest chip thickness wanted.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick.
+     */
+    double kc11;
+    /**
+     * Its exponent.
+     */
+    double mc;
+    /**
+     * Entering angle in degrees: 90.
+     */
+    double entering_angle;
+    /**
+     * Chip thickness below which the teeth rub: NaN.
+     */
+    double least_chip_thickness;
+    /**
+     * Greatest force on the cutter: that of one tooth in its thickest chip, for as many teeth as are in the cut at once: NaN.
+     */
+    double greatest_force;
+    /**
+     * Stiffness of the cutter at its tip, together with a greatest deflection: NaN.
+     */
+    double stiffness;
+    /**
+     * Greatest deflection of the cutter under that force: NaN.
+     */
+    double greatest_deflection;
+    /**
+     * Greatest mean power at the cutter: NaN.
+     */
+    double greatest_power;
+    /**
+     * Greatest feed rate of the machine: NaN.
+     */
+    double greatest_feed_rate;
+    /**
+     * Greatest acceleration along the path and across it: NaN.
+     */
+    double acceleration;
+    /**
+     * Feed rate at which the path is entered: 0. It counts with an acceleration.
+     */
+    double start_feed_rate;
+    /**
+     * Feed rate at which the path is left, at most: 0. It counts with an acceleration.
+     */
+    double end_feed_rate;
+    /**
+     * Number of teeth of the cutter.
+     */
+    uint32_t teeth;
+} tenths_path_cut;
+
+/**
+ * Sets a cut without limits but its chip thickness: `tenths_path_cut_init(10.0, 3, 6000.0, 0.05, 1700.0, 0.25, &cut)`. Set
+ * `struct_size` before the call.
+ *
+ * # Safety
+ * `cut` is null or valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_path_cut_init(double cutter_diameter,
+                                   uint32_t teeth,
+                                   double spindle_speed,
+                                   double chip_thickness,
+                                   double kc11,
+                                   double mc,
+                                   struct tenths_path_cut *cut);
+
+/**
+ * The feed of each segment of a path within every limit, what bounds it, and the time.
+ *
+ * The segments are columns of `count` numbers: length and curvature of the path of the cutter's centre, positive inside an arc
+ * and negative outside, radial width and axial depth; `curvatures` may be null for straight lines. Feeds, largest chips and
+ * times of the segments are written; `chip_thicknesses` may be null, `bounds` may be null, `times` may be null where they are
+ * not wanted. `total_time` is in minutes, and `rubbing` counts segments whose chip is thinner than the least; `rubbing` may be
+ * null. The path is taken as smooth: corners are not judged. On an error feeds are NaN.
+ *
+ * # Safety
+ * The columns are null or valid for `count` elements and do not overlap; `cut->struct_size` is set to the size of the struct;
+ * `total_time` and `rubbing` are null or writable.
+ */
+tenths_status tenths_path_feeds(tenths_units units,
+                                const struct tenths_path_cut *cut,
+                                const double *lengths,
+                                const double *curvatures,
+                                const double *radial_widths,
+                                const double *axial_depths,
+                                size_t count,
+                                double *feed_rates,
+                                double *chip_thicknesses,
+                                tenths_feed_bound *bounds,
+                                double *times,
+                                double *total_time,
+                                size_t *rubbing);
 
 /* ---- Plan documents ---- */
 

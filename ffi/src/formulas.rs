@@ -5483,6 +5483,67 @@ pub unsafe extern "C" fn tenths_heat_growth(
     }
 }
 
+/// Arguments of `tenths_arc_engagement`: set `struct_size`, then call `tenths_arc_engagement_init`.
+#[repr(C)]
+pub struct tenths_arc_engagement_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_input)`.
+    pub struct_size: usize,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+    pub cutter_diameter: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
+    pub radial_width: f64,
+    /// Curvature of the path of the cutter's centre: positive inside an arc, negative outside, 0 on a straight line. Unit: 1/in or 1/mm. Must be a finite number.
+    pub path_curvature: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_engagement_init(
+    units: tenths_units,
+    input: *mut tenths_arc_engagement_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::path_feeds::engagement::ARC_ENGAGEMENT, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_arc_engagement`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_arc_engagement_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_output)`.
+    pub struct_size: usize,
+    /// From where a tooth enters to where it leaves. Unit: °.
+    pub engagement_angle: f64,
+    /// The radial width of a straight cut with the same engagement. Unit: in or mm.
+    pub straight_width: f64,
+}
+
+/// Engagement of a side cut on an arc: acos(1 - 2 · straight width / cutter diameter).
+///
+/// The straight width is radial width · (1 + path curvature · (cutter diameter - radial width) / 2), at most the cutter's diameter.
+/// Inside an arc the cutter is further in the work than on a straight line, outside less.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Rule: path_curvature must be at least -2 / cutter_diameter: outside an arc the centre runs no closer than the cutter's radius.
+/// Source: Plane geometry: where the circle of the cutter meets that of the wall before the cut.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_engagement(
+    units: tenths_units,
+    input: *const tenths_arc_engagement_input,
+    output: *mut tenths_arc_engagement_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::path_feeds::engagement::ARC_ENGAGEMENT, units, input, output, advice)
+    }
+}
+
 /// Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
 ///
 /// C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the

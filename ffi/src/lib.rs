@@ -32,6 +32,7 @@ mod material;
 mod object;
 #[rustfmt::skip]
 mod objects;
+mod path_feeds;
 mod plan;
 mod position;
 mod propagate;

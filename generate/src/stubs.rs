@@ -61,7 +61,7 @@ def limit_to_machine(
 
 ";
 
-/// What is written by hand in `_chatter.py`.
+/// What is written by hand in `_chatter.py` and `_path.py`.
 const CHATTER: &str = "\
 def stability(
     modes: Any,
@@ -103,6 +103,29 @@ def tool_mode(
     bore: _Scalar = 0,
     direction: _Scalar | None = None,
 ) -> VibrationMode: ...
+def path_feeds(
+    length: Any,
+    radial_width: Any,
+    axial_depth: Any,
+    curvature: Any = 0,
+    *,
+    cutter_diameter: _Scalar,
+    teeth: int,
+    spindle_speed: _Scalar,
+    chip_thickness: _Scalar,
+    kc11: _Scalar,
+    mc: _Scalar,
+    entering_angle: _Scalar = 90,
+    least_chip_thickness: _Scalar | None = None,
+    greatest_force: _Scalar | None = None,
+    stiffness: _Scalar | None = None,
+    greatest_deflection: _Scalar | None = None,
+    greatest_power: _Scalar | None = None,
+    greatest_feed_rate: _Scalar | None = None,
+    acceleration: _Scalar | None = None,
+    start_feed_rate: _Scalar = 0,
+    end_feed_rate: _Scalar = 0,
+) -> PathFeeds: ...
 ";
 
 /// What is written by hand in `_capability.py`.
@@ -183,7 +206,7 @@ fn namespace(units: Units) -> Text {
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._capability import _CapabilityLaw, _CapabilityLimits, _SigmaRule\n";
     text += "from ._cutting import LimitedCut\nfrom ._formula import _Scalar\n";
-    text += "from ._materials import Material, Materials\n";
+    text += "from ._materials import Material, Materials\nfrom ._path import PathFeeds\n";
     text += "from ._tenths import Capability, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
@@ -217,6 +240,7 @@ fn namespace(units: Units) -> Text {
         "material",
         "materials",
         "capability",
+        "path_feeds",
         "stability",
         "stability_from_response",
         "tool_mode",

@@ -24,6 +24,7 @@ mod material;
 mod model;
 mod number;
 mod object;
+mod path_feeds;
 mod plan;
 mod position;
 mod propagate;
@@ -123,6 +124,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(chatter::_tool_mode, module)?)?;
     module.add_function(wrap_pyfunction!(chatter::_stability, module)?)?;
     module.add_function(wrap_pyfunction!(chatter::_stability_from_response, module)?)?;
+    module.add_function(wrap_pyfunction!(path_feeds::_path_wanted, module)?)?;
+    module.add_function(wrap_pyfunction!(path_feeds::_feed_bounds, module)?)?;
+    module.add_function(wrap_pyfunction!(path_feeds::_path_feeds, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;

@@ -31,6 +31,7 @@ from ._gauge_study import (
 )
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
+from ._path import PathFeeds
 from ._remarks import Remark, Remarks
 from ._results import Results
 from ._rows import Rows
@@ -202,6 +203,7 @@ __all__ = [
     "MonteCarlo",
     "Object",
     "OperationChart",
+    "PathFeeds",
     "Plan",
     "PlanPerformance",
     "PositionCheck",

@@ -43,15 +43,15 @@ def _modes(units, wanted, modes):
     return [_mode(units, wanted, mode) for mode in modes]
 
 
-def _teeth(teeth):
+def _teeth(teeth, asks="stability"):
     try:
         if isinstance(teeth, bool):
             raise TypeError
         count = operator.index(teeth)
     except TypeError:
-        raise TypeError(f"stability: teeth must be a whole number, not {teeth!r}") from None
+        raise TypeError(f"{asks}: teeth must be a whole number, not {teeth!r}") from None
     if not 1 <= count <= 10_000:
-        raise ValueError(f"stability: teeth must be from 1 to 10000, not {count}")
+        raise ValueError(f"{asks}: teeth must be from 1 to 10000, not {count}")
     return count
 
 

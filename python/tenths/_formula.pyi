@@ -314,6 +314,12 @@ class _HeatGrowthResults(Results):
     @property
     def tolerance_share(self) -> float: ...
 
+class _ArcEngagementResults(Results):
+    @property
+    def engagement_angle(self) -> float: ...
+    @property
+    def straight_width(self) -> float: ...
+
 class _TaylorFromTrialsResults(Results):
     @property
     def taylor_n(self) -> float: ...
@@ -2704,6 +2710,20 @@ class _HeatGrowth(_Attributes, Protocol):
     def __call__(self, cutting_power: _Scalar, cutting_time: _Scalar, part_volume: _Scalar, heat_capacity: _Scalar, expansion: _Scalar, dimension: _Scalar, tolerance: _Scalar, *, heat_share: _Scalar = 0.1, on_error: Literal["nan", "raise"] = ...) -> _HeatGrowthResults: ...
     @overload
     def __call__(self, cutting_power: ArrayLike, cutting_time: ArrayLike, part_volume: ArrayLike, heat_capacity: ArrayLike, expansion: ArrayLike, dimension: ArrayLike, tolerance: ArrayLike, *, heat_share: ArrayLike = 0.1, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcEngagement(_Attributes, Protocol):
+    """Engagement of a side cut on an arc: acos(1 - 2 · straight width / cutter diameter).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    path_curvature: 1/in (tenths.inch), 1/mm (tenths.metric).
+
+    Example in metric units: `cutter_diameter` 10 mm, `radial_width` 2 mm, `path_curvature` -0.05 1/mm → `engagement_angle` 47.15635696°, `straight_width` 1.60000000 mm (centre on a radius of 20 mm, outside). Computed with mpmath: Plane geometry: the law of cosines for the centres of arc and cutter and the point where their circles meet.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, path_curvature: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ArcEngagementResults: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, path_curvature: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ToolLife(_Attributes, Protocol):
     """Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).

@@ -21,6 +21,7 @@ pub mod machine;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
+pub mod path_feeds;
 pub mod reaming;
 pub mod rotation;
 pub mod sawing;

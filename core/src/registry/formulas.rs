@@ -33,6 +33,7 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::rotation::FORMULAS,
     cutting::chatter::tool_mode::FORMULAS,
     cutting::heat::FORMULAS,
+    cutting::path_feeds::engagement::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,
     thread::profile::FORMULAS,
