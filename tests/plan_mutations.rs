@@ -6,7 +6,7 @@ use std::cell::Cell;
 use std::time::Instant;
 use tenths::document::{Bound, FaultKind, MAX_BYTES, MAX_FAULTS, Object, Shape};
 use tenths::plan::{Document, MAX_FINDINGS};
-use tenths::{Plan, PlanError, Severity, Units};
+use tenths::{DocumentError, Plan, Severity, Units};
 
 const DEMOS: [&str; 2] =
     [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
@@ -108,7 +108,7 @@ fn faults(text: &str) -> Vec<(FaultKind, String)> {
     }
 }
 
-fn listed(error: &PlanError) -> Vec<(FaultKind, String)> {
+fn listed(error: &DocumentError) -> Vec<(FaultKind, String)> {
     assert!(error.count() > 0 && error.faults().len() == error.count().min(MAX_FAULTS));
     for fault in error.faults() {
         let located = fault.place.starts_with('/') || fault.line_and_column.is_some();

@@ -40,7 +40,7 @@ pub mod thread;
 pub mod tolerance_chart;
 pub mod workholding;
 
-pub use document::PlanError;
+pub use document::DocumentError;
 pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use fit::{
@@ -66,7 +66,7 @@ pub use position::check::{MaterialCondition, MeasuredFeature, PositionCheck, Pos
 pub use quantity::{Quantity, Units, UnitsError};
 pub use registry::{find, formulas};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
-pub use size::{Size, SizeError};
+pub use size::{LengthUnit, Size, SizeError};
 pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
 pub use thread::{Thread, ThreadError};
 pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};

@@ -1,7 +1,6 @@
 //! What a call returns, and why it failed.
 use tenths::cutting::chatter::StabilityError;
 use tenths::cutting::limit_to_machine::LimitError;
-use tenths::cutting::machine::MachineError;
 use tenths::cutting::path_feeds::PathFeedError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
@@ -15,9 +14,9 @@ use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::CuttingError;
 use tenths::{
-    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
-    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
-    ThreadError,
+    ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
+    GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
+    TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -233,11 +232,11 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Capability(#[from] CapabilityError),
     #[error(transparent)]
-    Plan(#[from] PlanError),
+    Plan(#[from] DocumentError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
-    #[error(transparent)]
-    Machine(#[from] MachineError),
+    #[error("machine: {0}")]
+    Machine(DocumentError),
     #[error(transparent)]
     Limit(LimitError),
     #[error(transparent)]

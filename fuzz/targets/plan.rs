@@ -3,7 +3,7 @@
 use libfuzzer_sys::fuzz_target;
 use serde_json::Value;
 use tenths::document::{FaultKind, MAX_FAULTS};
-use tenths::{Plan, PlanError};
+use tenths::{Plan, DocumentError};
 
 fuzz_target!(|given: &str| {
     // The library reads over a byte order mark, which serde_json refuses.
@@ -22,7 +22,7 @@ fuzz_target!(|given: &str| {
     }
 });
 
-fn faults_are_located(text: &str, error: &PlanError) {
+fn faults_are_located(text: &str, error: &DocumentError) {
     assert!(error.count() > 0 && error.faults().len() == error.count().min(MAX_FAULTS));
     assert!(!error.to_string().is_empty());
     let Ok(document) = serde_json::from_str::<Value>(text) else {

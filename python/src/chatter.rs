@@ -1,9 +1,9 @@
 //! Chatter: how deep a cut stays stable.
 use crate::array::{numbers_of, to_array};
 use crate::error::{raise, value_error};
-use crate::formula::units_of;
 use crate::number::{Wanted, helpers};
 use crate::object::{PyObject, object_in, restored, rows_in};
+use crate::size::units_of;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::cutting::chatter::{

@@ -2,7 +2,7 @@
 use crate::error::value_error;
 use crate::number::Wanted;
 use crate::object::{PyObject, object};
-use crate::size::{side, size_of};
+use crate::size::{size_of, units_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
@@ -76,7 +76,7 @@ pub fn cutting_plan<'py>(
             )));
         }
     }
-    let units = units.map(side).transpose()?;
+    let units = units.map(units_of).transpose()?;
     let size = |given: Option<&Bound<'py, PyAny>>| match given {
         Some(size) => length_of(size, units),
         None => Ok(Size::ZERO),

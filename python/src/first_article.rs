@@ -3,7 +3,7 @@ use crate::error::{DomainError, value_error};
 use crate::number::Wanted;
 use crate::object::{PyObject, object};
 use crate::plan::PyPlan;
-use crate::size::{PySize, side, size_of};
+use crate::size::{PySize, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyString};
@@ -156,7 +156,7 @@ pub fn _readings_from_csv(
     decimal_comma: bool,
     delimiter: Option<char>,
 ) -> PyResult<PyReadingTable> {
-    let units = units.map(side).transpose()?;
+    let units = units.map(units_of).transpose()?;
     let mut form = CsvForm { units, decimal_comma, delimiter, ..CsvForm::default() };
     for (column, heading) in columns {
         let (column, heading): (String, String) = (column.extract()?, heading.extract()?);

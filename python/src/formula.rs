@@ -1,6 +1,7 @@
 //! The callable of a formula on one side. Not a line here names a formula.
 use crate::error::raise;
 use crate::number::{self, Wanted};
+use crate::size::units_of;
 use crate::ufunc;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
@@ -60,11 +61,6 @@ impl Results {
     ) -> PyResult<Bound<'py, PyAny>> {
         self.class.bind(py).call_method1(intern!(py, "_make"), (values,))
     }
-}
-
-/// `inch` or `metric`.
-pub fn units_of(name: &str) -> PyResult<Units> {
-    Units::parse(name).map_err(|error| PyValueError::new_err(error.to_string()))
 }
 
 /// What a call does if there is no answer.
@@ -570,7 +566,7 @@ impl PyFormula {
             doc += &format!("    {}{unit}: {}", argument.name, argument.doc.replace('\n', " "));
             doc += &format!(" Must be {}.", argument.need(units));
             if let Some(range) = argument.side(units).range.text(argument.kind, units) {
-                doc += &format!(" The source states {range}.");
+                doc += &format!(" The source covers {range}.");
             }
             if let Some(range) = argument.side(units).usual.text(argument.kind, units) {
                 doc += &format!(" Usual is {range}.");
@@ -586,7 +582,7 @@ impl PyFormula {
             let unit = if label.is_empty() { String::new() } else { format!(" ({label})") };
             doc += &format!("    {}{unit}: {}", record.output_name(k), output.doc.replace('\n', " "));
             if let Some(range) = output.range(units).text(output.kind, units) {
-                doc += &format!(" The source states {range}.");
+                doc += &format!(" The source covers {range}.");
             }
             doc += "\n";
         }

@@ -50,7 +50,7 @@ use pyo3::types::{PyDict, PyString};
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
-        let callable = vectorcall::callable(py, record, formula::units_of(units)?)?;
+        let callable = vectorcall::callable(py, record, size::units_of(units)?)?;
         namespace.set_item(PyString::intern(py, record.name), callable)?;
     }
     Ok(())

@@ -1,8 +1,8 @@
 //! Feeds along a toolpath.
 use crate::array::{numbers_of, to_array};
 use crate::error::value_error;
-use crate::formula::units_of;
 use crate::number::Wanted;
+use crate::size::units_of;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use std::collections::HashMap;

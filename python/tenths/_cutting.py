@@ -140,8 +140,10 @@ def faces(units, module):
             "greatest_feed_rate": greatest_feed_rate,
             "greatest_axis_force": greatest_axis_force,
         }
-        data = {"units": units, "name": name, "curve": [_point(wanted, point) for point in curve]}
+        data = {"units": units, "curve": [_point(wanted, point) for point in curve]}
         data.update((key, _finite(wanted[key], value)) for key, value in numbers.items() if value is not None)
+        if name is not None:
+            data["name"] = name
         return _tenths.Machine.from_json(json.dumps(data))
 
     def limit_to_machine(formula, machine, /, *args, least_feed=None, **arguments):

@@ -6,6 +6,7 @@ use tenths::cutting::limit_to_machine::limit_to_machine;
 use tenths::cutting::machine::{CurvePoint, Machine, MachineData};
 use tenths::cutting::reaming::reamer_limits;
 use tenths::cutting::taylor_fit::TaylorFit;
+use tenths::document::DocumentNumber;
 use tenths::joint::press_joint::PressJoint;
 use tenths::material::{IsoGroup, Material, Materials, Property, materials};
 use tenths::object::{Restored, Told, Value};
@@ -193,17 +194,17 @@ fn taylor_fits_and_geared_heads() {
 fn machines() {
     none_panics!(
         |least: f64, greatest: f64, other: f64| {
-            let point = |speed, power, torque| CurvePoint { spindle_speed: speed, power, torque };
             for units in Units::ALL {
+                let curve = vec![
+                    CurvePoint::new(least, Some(other), None),
+                    CurvePoint::new(greatest, None, Some(other)),
+                ];
                 let made = Machine::new(MachineData {
-                    units,
                     name: Some("\0\u{2028}".into()),
-                    least_spindle_speed: least,
-                    greatest_spindle_speed: greatest,
-                    curve: vec![point(least, Some(other), None), point(greatest, None, Some(other))],
-                    least_feed_rate: Some(other),
-                    greatest_feed_rate: None,
-                    greatest_axis_force: Some(greatest),
+                    curve,
+                    least_feed_rate: Some(DocumentNumber::new(other)),
+                    greatest_axis_force: Some(DocumentNumber::new(greatest)),
+                    ..MachineData::new(units, least, greatest)
                 });
                 let Ok(made) = made else { continue };
                 black_box((made.data().units, Machine::from_json(&Machine::to_json(&made)).is_ok()));

@@ -1,6 +1,6 @@
 //! Functions whose names several types have, each by its type.
 use super::*;
-use tenths::document::{Bound, DocumentNumber, PlanError, Shape};
+use tenths::document::{Bound, DocumentError, DocumentNumber, Shape};
 use tenths::formula::{Argument, Domain, Side, StatedRange};
 use tenths::material::{IsoGroup, Material, Materials, Provenance, materials};
 use tenths::quantity::{KINDS, Kind, Length};
@@ -104,7 +104,7 @@ fn of_quantities_and_records() {
             let made: DocumentNumber<Length> = DocumentNumber::new(x);
             DocumentNumber::value(made)
         },
-        |text: &'static str| Plan::from_json(text).map_err(|error| PlanError::count(&error)).is_ok(),
+        |text: &'static str| Plan::from_json(text).map_err(|error| DocumentError::count(&error)).is_ok(),
     );
 }
 

@@ -67,7 +67,7 @@ def test_what_bound_the_cuts_of_the_quote(steps):
     assert "2000 rev/min at most" in steps["finish turn"].notes[0]
     assert steps["face"].notes == steps["part off"].notes == ()
     # Half of 0.08 mm under 59° is a chip of 0.0342867 mm.
-    assert "chip_thickness is 0.0342867 mm, but the source states 0.05 mm" in steps["drill hole"].notes[-1]
+    assert "chip_thickness is 0.0342867 mm, but the source covers 0.05 mm" in steps["drill hole"].notes[-1]
     assert "chip_thickness" in steps["mill flat"].notes[-1]
 
 
@@ -210,3 +210,20 @@ def test_the_notebook_agrees_with_other_libraries(study):
     bad = sum(integrate.quad(lambda x: sizes.pdf(x) * accepted(x), *end, limit=500)[0] for end in ends)
     good = integrate.quad(lambda x: sizes.pdf(x) * (1 - accepted(x)), -10.5, 10.5, limit=500)[0]
     assert (names["consumer"][0], names["producer"][0]) == pytest.approx((bad, good), rel=1e-7)
+
+
+def test_lobes_show_the_speed_that_they_find(tmp_path):
+    picture = tmp_path / "lobes.svg"
+    for units in ("metric", "inch"):
+        command = [sys.executable, FOLDER / "lobes.py", "--units", units, "--svg", picture]
+        told = subprocess.run(command, capture_output=True, text=True, encoding="utf-8")
+        assert told.returncode == 0, told.stderr
+        assert "by estimated modes" in told.stdout and "8 segments in" in told.stdout
+        assert picture.read_text(encoding="utf-8").startswith("<svg")
+    lobes = runpy.run_path(str(FOLDER / "lobes.py"))
+    cut = lobes["lobes"](metric)
+    assert cut.depth(16500) < 2
+    stable = cut.nearest_stable_speed(2, 16500, 6000, 24000)
+    # Past the edge it stays stable, before it the cut chatters.
+    away = 1 if stable.spindle_speed > 16500 else -1
+    assert cut.depth(stable.spindle_speed * (1 + 0.002 * away)) > 2 > cut.depth(stable.spindle_speed * (1 - 0.002 * away))

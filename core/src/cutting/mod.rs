@@ -18,6 +18,7 @@ pub mod grinding;
 pub mod heat;
 pub mod limit_to_machine;
 pub mod machine;
+mod machine_data;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;

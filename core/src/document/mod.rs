@@ -12,7 +12,7 @@ pub(crate) mod objects;
 pub(crate) mod shape;
 
 pub use decode::{DocumentNumber, MAX_TEXT, Reference};
-pub use fault::{Fault, FaultKind, MAX_FAULTS, PlanError};
+pub use fault::{DocumentError, Fault, FaultKind, MAX_FAULTS};
 pub use head::Version;
 pub use limits::{DrawingLimits, Range, StatedLimits};
 pub use node::{MAX_BYTES, MAX_DEPTH};

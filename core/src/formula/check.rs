@@ -75,7 +75,7 @@ impl std::fmt::Display for Remark {
         let Remark { concerns, value, unit, range, is_usual, likely } = self;
         write!(f, "{concerns} is {}, ", WithUnit(to_digits(*value, 6), unit))?;
         match (is_usual, likely) {
-            (false, _) => write!(f, "but the source states {range}"),
+            (false, _) => write!(f, "but the source covers {range}"),
             (true, Some(likely)) => write!(f, "outside the usual {range}: did you mean {likely}?"),
             (true, None) => write!(f, "outside the usual {range}: check its unit"),
         }

@@ -8,7 +8,7 @@ use crate::document::fault::{FaultKind, Place};
 use crate::document::node::{Node, Tree};
 use crate::document::objects::objects;
 use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
-use crate::document::{DocumentNumber, PlanError, Version};
+use crate::document::{DocumentError, DocumentNumber, Version};
 use crate::quantity::*;
 use std::borrow::Cow;
 use std::collections::BTreeSet;
@@ -153,8 +153,8 @@ impl Materials {
     /// differently, or give it a condition of its own.
     ///
     /// # Errors
-    /// [`PlanError`] with every fault of the document, each with its place.
-    pub fn extended(&self, text: &str) -> Result<Materials, PlanError> {
+    /// [`DocumentError`] with every fault of the document, each with its place.
+    pub fn extended(&self, text: &str) -> Result<Materials, DocumentError> {
         let tree = Tree::parse(text)?;
         let node = tree.root();
         let units = Units::of_document(&node);

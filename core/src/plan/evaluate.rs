@@ -3,7 +3,7 @@ use super::caution;
 use super::document::*;
 use super::sheet::*;
 
-use crate::document::fault::{Fault, FaultKind, Faults, Place, PlanError};
+use crate::document::fault::{DocumentError, Fault, FaultKind, Faults, Place};
 use crate::document::{DocumentNumber, Range, Version};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
@@ -26,7 +26,7 @@ pub(super) struct Evaluation<'p> {
 }
 
 /// A formula that has no answer for the values at a place of the document.
-pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> PlanError {
+pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> DocumentError {
     let (place, message) = (place.pointer(), error.to_string());
     Fault { kind: FaultKind::NoAnswer, place, line_and_column: None, message }.into()
 }
@@ -42,7 +42,7 @@ pub(super) static MATERIAL: Place<'static> = Place::ROOT.field("material");
 static BAR: Place<'static> = Place::ROOT.field("bar");
 
 /// The sheet of a document, with or without the samples of its stacks.
-pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, PlanError> {
+pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, DocumentError> {
     let mut work = Evaluation::new(document);
     // Whatever has no answer is told together with the rest.
     let mut faults = Faults::default();
@@ -135,7 +135,7 @@ impl Evaluation<'_> {
         place: Place<'_>,
         formula: &Formula,
         x: &[f64],
-    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
+    ) -> Result<[f64; MAX_OUTPUTS], DocumentError> {
         self.results_but(Advice::default(), place, formula, x)
     }
 
@@ -146,7 +146,7 @@ impl Evaluation<'_> {
         place: Place<'_>,
         formula: &Formula,
         x: &[f64],
-    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
+    ) -> Result<[f64; MAX_OUTPUTS], DocumentError> {
         let mut y = [f64::NAN; MAX_OUTPUTS];
         let advice = formula
             .call(self.units, x, &mut y[..formula.outputs.len()])
@@ -176,7 +176,7 @@ impl Evaluation<'_> {
         name: &'static str,
         formula: &Formula,
         x: &[f64],
-    ) -> Result<Figure, PlanError> {
+    ) -> Result<Figure, DocumentError> {
         let y = self.results(place, formula, x)?;
         let unit = formula.outputs[0].kind.unit(self.units).label;
         Ok(Figure { name, value: y[0], unit, judged: None })
@@ -243,7 +243,7 @@ impl Evaluation<'_> {
     }
 
     /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
-    fn bar(&mut self) -> Result<BarLines, PlanError> {
+    fn bar(&mut self) -> Result<BarLines, DocumentError> {
         let Document { bar, part: Part { quantity, .. }, .. } = self.document;
         let section = [bar.form.name(), ", ", &bar.limits.format(self.units)].concat();
         let mut lines = BarLines {

@@ -3,7 +3,7 @@ use super::document::*;
 use super::evaluate::{Evaluation, JOINT, MATERIAL, OPERATIONS, no_answer};
 use super::sheet::{Figure, JointLines};
 use crate::Limits;
-use crate::document::PlanError;
+use crate::document::DocumentError;
 use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::formula::Advice;
@@ -25,7 +25,7 @@ struct Pressed {
 }
 
 impl Evaluation<'_> {
-    pub(super) fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, PlanError> {
+    pub(super) fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, DocumentError> {
         let shaft = self.pressed_in(joint.shaft)?;
         let (mut lines, interference) = self.interference("plain", &shaft, &joint.bore)?;
         let [least, greatest] = interference.map(|size| self.float(size));
@@ -65,7 +65,7 @@ impl Evaluation<'_> {
         shaft: &Limits,
         [least, in_service, greatest]: [f64; 3],
         [hub_roughness, shaft_roughness]: [f64; 2],
-    ) -> Result<Pressed, PlanError> {
+    ) -> Result<Pressed, DocumentError> {
         let [[hub_modulus, hub_poisson], [shaft_modulus, shaft_poisson]] = self.elasticities(joint)?;
         let strength = |metal: &Metal| metal.yield_strength(self.units).unwrap_or(UNKNOWN_STRENGTH);
         let mut x = [
@@ -103,7 +103,7 @@ impl Evaluation<'_> {
     }
 
     /// Modulus and Poisson's ratio of the hub, then of the shaft.
-    pub(super) fn elasticities(&self, joint: &PlainJoint) -> Result<[[f64; 2]; 2], PlanError> {
+    pub(super) fn elasticities(&self, joint: &PlainJoint) -> Result<[[f64; 2]; 2], DocumentError> {
         let elastic = |metal: &Metal, place: Place<'_>| {
             metal
                 .elasticity(self.units)

@@ -8,7 +8,7 @@ use super::evaluate;
 use super::output::Output;
 use super::sheet::Sheet;
 use super::variation::{Variation, check};
-use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::node::{Content, Tree};
 use crate::finding::Severity;
 use crate::stack::{Draw, Fraction, Input, ROWS, Sample, Sampling, Source, VariateBlock, on_threads, wilson};
@@ -111,7 +111,7 @@ impl Plan {
     /// as JSON: `/minutes_per_part`, `/operations/2/figures/0/value`. Samples that `stacks` ask for are left out.
     ///
     /// # Errors
-    /// [`PlanError`] where a place is none, or more is asked than [`MAX_PLAN_SAMPLES`] and its like allow; the place of
+    /// [`DocumentError`] where a place is none, or more is asked than [`MAX_PLAN_SAMPLES`] and its like allow; the place of
     /// a fault is where a [`Variation`] has it. And as [`Plan::evaluate`] for the plan as it is.
     ///
     /// [`MAX_PLAN_SAMPLES`]: super::MAX_PLAN_SAMPLES
@@ -120,7 +120,7 @@ impl Plan {
         varying: &[Input],
         sampling: &Sampling,
         outputs: &[&str],
-    ) -> Result<Propagated, PlanError> {
+    ) -> Result<Propagated, DocumentError> {
         self.propagate_watched(varying, sampling, outputs, &Watch::new()).map_err(PropagateError::unwatched)
     }
 
@@ -135,7 +135,7 @@ impl Plan {
         outputs: &[&str],
         watch: &Watch,
     ) -> Result<Propagated, PropagateError> {
-        let tree = Tree::parse(&self.text).map_err(PlanError::from)?;
+        let tree = Tree::parse(&self.text).map_err(DocumentError::from)?;
         check(tree.root(), self.text.len(), varying, sampling, outputs.len())?;
         let sheet = evaluate::evaluate(&self.document, &self.sha256, false)?;
         let mut faults = Faults::default();
@@ -149,7 +149,7 @@ impl Plan {
             }
         }
         if faults.count() > 0 {
-            return Err(PlanError::from(faults).into());
+            return Err(DocumentError::from(faults).into());
         }
         let positions = varying.iter().filter_map(|input| tree.root().position(&input.name)).collect();
         let draws = varying.iter().map(|input| Draw::new(&input.distribution, input.middle(), input.half()));
@@ -160,8 +160,8 @@ impl Plan {
     /// As [`Plan::propagate`], from a [`Variation`] as JSON.
     ///
     /// # Errors
-    /// As [`Plan::propagate`], and [`PlanError`] with every fault of the request.
-    pub fn propagate_json(&self, variation: &str) -> Result<Propagated, PlanError> {
+    /// As [`Plan::propagate`], and [`DocumentError`] with every fault of the request.
+    pub fn propagate_json(&self, variation: &str) -> Result<Propagated, DocumentError> {
         self.propagate_json_watched(variation, &Watch::new()).map_err(PropagateError::unwatched)
     }
 
@@ -175,7 +175,7 @@ impl Plan {
         watch: &Watch,
     ) -> Result<Propagated, PropagateError> {
         let variation = Variation::from_json(variation)?;
-        let tree = Tree::parse(&self.text).map_err(PlanError::from)?;
+        let tree = Tree::parse(&self.text).map_err(DocumentError::from)?;
         let inputs = variation.inputs(tree.root(), self.document.units)?;
         let outputs: Vec<&str> = variation.outputs.iter().map(String::as_str).collect();
         self.propagate_watched(&inputs, &variation.sampling(), &outputs, watch)
@@ -187,7 +187,7 @@ impl Plan {
 pub enum PropagateError {
     /// The plan or what was asked has faults.
     #[error(transparent)]
-    Plan(#[from] PlanError),
+    Plan(#[from] DocumentError),
     /// The work was stopped.
     #[error(transparent)]
     Stopped(#[from] Stopped),
@@ -195,7 +195,7 @@ pub enum PropagateError {
 
 impl PropagateError {
     /// The faults of work that nobody could stop.
-    fn unwatched(self) -> PlanError {
+    fn unwatched(self) -> DocumentError {
         match self {
             PropagateError::Plan(error) => error,
             PropagateError::Stopped(_) => Faults::default().into(),
@@ -247,7 +247,7 @@ struct Tally {
 }
 
 impl Tally {
-    fn add(&mut self, sample: u64, result: Result<Sheet, PlanError>) {
+    fn add(&mut self, sample: u64, result: Result<Sheet, DocumentError>) {
         match result {
             Ok(sheet) => {
                 for finding in sheet.findings {

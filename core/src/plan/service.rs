@@ -3,7 +3,7 @@ use super::document::*;
 use super::evaluate::{Evaluation, JOINT, MATERIAL};
 use super::sheet::Figure;
 use crate::document::fault::Place;
-use crate::document::{DocumentNumber, PlanError};
+use crate::document::{DocumentError, DocumentNumber};
 use crate::finding::Severity;
 use crate::joint::service::{INTERFERENCE_LOST_TO_HEAT, INTERFERENCE_LOST_TO_SPEED};
 use crate::quantity::{Length, Quantity, RoughnessRa, Temperature};
@@ -84,13 +84,13 @@ impl Evaluation<'_> {
         self.find(Severity::Note, "left_out", JOINT.field(field), message.into(), remedy);
     }
 
-    pub(super) fn service(&mut self, joint: &PlainJoint, shaft: &Limits) -> Result<Service, PlanError> {
+    pub(super) fn service(&mut self, joint: &PlainJoint, shaft: &Limits) -> Result<Service, DocumentError> {
         let diameter = self.float(shaft.nominal());
         let heat = self.lost_to_heat(joint, diameter)?;
         Ok(Service { heat, speed: self.lost_to_speed(joint, diameter)? })
     }
 
-    fn lost_to_heat(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, PlanError> {
+    fn lost_to_heat(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, DocumentError> {
         let (Some(hub), Some(shaft)) = (joint.hub_temperature, joint.shaft_temperature) else {
             self.left_out(
                 "hub_temperature",
@@ -109,7 +109,7 @@ impl Evaluation<'_> {
         Ok(Some(self.results(place, &INTERFERENCE_LOST_TO_HEAT, &x)?[0]))
     }
 
-    fn lost_to_speed(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, PlanError> {
+    fn lost_to_speed(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, DocumentError> {
         let Some(speed) = joint.rotational_speed.map(DocumentNumber::value) else {
             self.left_out(
                 "rotational_speed",

@@ -2,7 +2,7 @@
 use super::evaluate::{Evaluation, no_answer};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
-use crate::document::fault::{Place, PlanError};
+use crate::document::fault::{DocumentError, Place};
 use crate::finding::Severity;
 use crate::quantity::{Length, Quantity, Units};
 use crate::stack::{Closure, Contribution, Contributor, Sampling, Spread, Stack, StackError};
@@ -17,7 +17,7 @@ impl Evaluation<'_> {
         index: usize,
         stack: &LinearStack,
         is_sampled: bool,
-    ) -> Result<StackLines, PlanError> {
+    ) -> Result<StackLines, DocumentError> {
         let place = STACKS.index(index);
         let chain = self.chain(place, stack)?;
         let evaluated = self.closing(stack, &chain, is_sampled).map_err(|error| no_answer(place, error))?;
@@ -30,7 +30,7 @@ impl Evaluation<'_> {
         Ok(lines)
     }
 
-    fn chain(&self, place: Place<'_>, stack: &LinearStack) -> Result<Stack, PlanError> {
+    fn chain(&self, place: Place<'_>, stack: &LinearStack) -> Result<Stack, DocumentError> {
         let mut chain = Stack::new(self.units);
         let list = place.field("contributors");
         for (index, one) in stack.contributors.iter().enumerate() {

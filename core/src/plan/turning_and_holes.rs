@@ -8,7 +8,7 @@ use crate::cutting::drilling_cut::DRILLING_CUT;
 use crate::cutting::speed::SURFACE_SPEED;
 use crate::cutting::turning_cut::TURNING_CUT;
 use crate::document::fault::Place;
-use crate::document::{DocumentNumber, PlanError, Reference};
+use crate::document::{DocumentError, DocumentNumber, Reference};
 use crate::finding::{Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
@@ -45,7 +45,7 @@ impl Evaluation<'_> {
         diameter.unwrap_or(self.document.bar.limits.upper())
     }
 
-    pub(super) fn turn(&mut self, place: Place<'_>, turn: &Turn) -> Result<Done, PlanError> {
+    pub(super) fn turn(&mut self, place: Place<'_>, turn: &Turn) -> Result<Done, DocumentError> {
         let diameter = self.bar_or(turn.diameter);
         let pass = Pass {
             diameter: self.float(diameter),
@@ -66,7 +66,7 @@ impl Evaluation<'_> {
         ))
     }
 
-    pub(super) fn face(&mut self, place: Place<'_>, face: &Face) -> Result<Done, PlanError> {
+    pub(super) fn face(&mut self, place: Place<'_>, face: &Face) -> Result<Done, DocumentError> {
         let diameter = self.float(self.bar_or(face.diameter));
         let pass = Pass {
             diameter,
@@ -88,7 +88,7 @@ impl Evaluation<'_> {
     }
 
     /// The figures of a cut on the lathe, and the time of all its passes.
-    fn passes(&mut self, place: Place<'_>, pass: &Pass<'_>) -> Result<(Vec<Figure>, f64), PlanError> {
+    fn passes(&mut self, place: Place<'_>, pass: &Pass<'_>) -> Result<(Vec<Figure>, f64), DocumentError> {
         let known = self.document.material.cutting_force(self.units);
         let [kc11, mc] = known.unwrap_or(UNKNOWN);
         let (feed, radius) = (pass.feed.value(), pass.tool.nose_radius.value());
@@ -164,7 +164,7 @@ impl Evaluation<'_> {
         }
     }
 
-    pub(super) fn drill(&mut self, place: Place<'_>, drill: &Drill) -> Result<Done, PlanError> {
+    pub(super) fn drill(&mut self, place: Place<'_>, drill: &Drill) -> Result<Done, DocumentError> {
         let known = self.document.material.cutting_force(self.units);
         let [kc11, mc] = known.unwrap_or(UNKNOWN);
         let tool = &drill.tool;
@@ -200,7 +200,7 @@ impl Evaluation<'_> {
         Ok((name, figures, cutting + minutes(drill.handling)))
     }
 
-    pub(super) fn tap(&mut self, place: Place<'_>, tap: &Tap) -> Result<Done, PlanError> {
+    pub(super) fn tap(&mut self, place: Place<'_>, tap: &Tap) -> Result<Done, DocumentError> {
         let [nominal, pitch] = [tap.thread.nominal, tap.thread.pitch].map(|size| self.float(size));
         let spindle = tap.spindle_speed.value();
         let mut speed = self.figure(place, "surface speed", &SURFACE_SPEED, &[nominal, spindle])?;

@@ -3,7 +3,7 @@ use super::document::Document;
 use super::linear_stack::{Law, Side, capable_if_normal, distribution, lies_off};
 use crate::Limits;
 use crate::document::decode::{Context, Decode, DocumentNumber, MAX_READING, decode_field, sort_fields};
-use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::limits::{Deviations, TwoLimits};
 use crate::document::node::{Content, Node, Tree, index, steps};
 use crate::document::objects::objects;
@@ -85,7 +85,7 @@ static VARYING: Place<'static> = Place::ROOT.field("varying");
 
 impl Variation {
     /// Reads a request from JSON text.
-    pub(super) fn from_json(text: &str) -> Result<Variation, PlanError> {
+    pub(super) fn from_json(text: &str) -> Result<Variation, DocumentError> {
         let tree = Tree::parse(text)?;
         let mut context = Context::new(Units::Metric, Default::default());
         let variation = Variation::decode(&tree.root(), Place::ROOT, &mut context);
@@ -98,7 +98,7 @@ impl Variation {
     }
 
     /// What varies, in the units of the plan.
-    pub(super) fn inputs(&self, root: Node<'_>, units: Units) -> Result<Vec<Input>, PlanError> {
+    pub(super) fn inputs(&self, root: Node<'_>, units: Units) -> Result<Vec<Input>, DocumentError> {
         let mut faults = Faults::default();
         let mut inputs = vec![];
         for (k, varying) in self.varying.iter().enumerate() {
@@ -197,7 +197,7 @@ pub(super) fn check(
     varying: &[Input],
     sampling: &Sampling,
     outputs: usize,
-) -> Result<(), PlanError> {
+) -> Result<(), DocumentError> {
     let mut faults = Faults::default();
     let mut fault = |kind, at: Place<'_>, message: String| faults.add(kind, at, || message);
     let (count, bytes) = (sampling.count, bytes as u64);

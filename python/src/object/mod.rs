@@ -12,10 +12,10 @@ use crate::decision::PyDecision;
 use crate::error::value_error;
 use crate::first_article::PyFirstArticle;
 use crate::fit::PyFit;
-use crate::formula::units_of;
 use crate::knurl::PyKnurl;
 use crate::position::PyPositionCheck;
 use crate::sampling_plan::{PySamplingPlan, PySwitching, PyVariablesPlan};
+use crate::size::units_of;
 use crate::spread::PySpread;
 use crate::taper::PyStandardTaper;
 use crate::thread::PyThread;
@@ -236,7 +236,7 @@ impl PyObject {
 
     /// How it stands in a table: sizes in the unit asked for, or its own, or millimetres.
     fn shown(&self, unit: Option<&str>) -> PyResult<Shown> {
-        let asked = unit.map(crate::size::side).transpose()?;
+        let asked = unit.map(units_of).transpose()?;
         let units = asked.or(self.told.units()).or(self.units).unwrap_or(Units::Metric);
         Ok(Shown::of(&self.told, Some(units), self.units))
     }
