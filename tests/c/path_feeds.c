@@ -23,11 +23,11 @@ static void power(void) {
     tenths_path_cut cut = cut_of();
     size_t k, rubbing;
     cut.greatest_power = 1.0;
-    cut.least_chip_thickness = 0.02;
+    cut.least_chip_thickness = 0.01;
     CHECK(tenths_path_feeds(TENTHS_METRIC, &cut, lengths, NULL, widths, depths, SEGMENTS, feeds, chips, bounds, times, &total,
                             &rubbing) == TENTHS_OK);
     CHECK(bounds[0] == TENTHS_FEED_BOUND_CHIP_THICKNESS && bounds[1] == TENTHS_FEED_BOUND_POWER);
-    CHECK(near(chips[0], 0.05) && rubbing == 1 && chips[2] < 0.02);
+    CHECK(near(chips[0], 0.05) && rubbing == 1 && chips[2] < 0.01);
     CHECK(near(total, times[0] + times[1] + times[2]) && near(times[1], 5.0 / feeds[1]));
     for (k = 1; k < SEGMENTS; k++) {
         tenths_milling_cut_input input;

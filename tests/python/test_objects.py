@@ -88,6 +88,10 @@ OBJECTS = [
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], "10 ±0.1 mm"),
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)).cp_interval,
 ]
+# What tells quantities in the units of a namespace, and has no units of its own.
+OF_NAMESPACE = (
+    tenths.TaylorFit, tenths.PredictedLife, tenths.VibrationMode, tenths.LobePoint, tenths.StableCut, tenths.ResponsePoint,
+)  # fmt: skip
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
 
@@ -131,7 +135,7 @@ def test_fields_are_documented(made):
 def test_plain_data_has_every_field(made):
     fields = type(made).__match_args__
     # An object of a namespace says which one it is.
-    of_namespace = isinstance(made, (tenths.TaylorFit, tenths.PredictedLife))
+    of_namespace = isinstance(made, OF_NAMESPACE)
     assert tuple(made.to_dict()) == ((*fields, "units") if of_namespace else fields)
     # Only plain data: what json takes.
     import json
@@ -161,6 +165,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.layouts[0], 2
     elif isinstance(made, tenths.CuttingLayout):
         made, rows = made.pieces[0], 1
+    elif isinstance(made, tenths.Stability):
+        made, rows = made.modes[0], 1
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
     elif isinstance(made, tenths.Allocation):

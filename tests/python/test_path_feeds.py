@@ -20,15 +20,15 @@ def test_limits_are_those_of_the_whole_cut():
     generator = np.random.default_rng(7)
     count = 400
     width, depth = generator.uniform(0.05, 10, count), generator.uniform(0.5, 20, count)
-    limits = {"greatest_force": 300, "greatest_power": 1.2, "greatest_feed_rate": 3000, "stiffness": 4000, "greatest_deflection": 0.07}
+    limits = {"greatest_force": 900, "greatest_power": 1.2, "greatest_feed_rate": 1500, "stiffness": 4000, "greatest_deflection": 0.15}
     made = metric.path_feeds(np.full(count, 2.0), width, depth, **CUT, **limits)
     cut = figures(made.feed_rate, width, depth)
     force = cut.tooth_force * np.maximum(1, np.ceil(cut.teeth_engaged - 1e-12))
     shares = {
         "chip_thickness": cut.chip_thickness_max / 0.05,
-        "deflection": force / 4000 / 0.07,  # 280 N, before the 300 N of the force.
+        "deflection": force / 4000 / 0.15,  # 600 N, before the 900 N of the force.
         "power": cut.cutting_power / 1.2,
-        "feed_rate": made.feed_rate / 3000,
+        "feed_rate": made.feed_rate / 1500,
     }
     assert set(made.bound) == set(shares)
     for name, share in shares.items():

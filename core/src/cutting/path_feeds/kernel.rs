@@ -14,7 +14,8 @@ pub(super) struct Segments<'a> {
     pub(super) bounds: &'a mut [i32],
 }
 
-struct Feeds<'a, 'b, const FORCE: bool, const POWER: bool> {
+/// Limits that nobody asked for are left out of the loop.
+struct Feeds<'a, 'b, const FORCE: bool, const POWER: bool, const CURVE: bool> {
     cut: &'a BareCut,
     path: &'a PathColumns<'a>,
     to: &'a mut Segments<'b>,
@@ -23,15 +24,22 @@ struct Feeds<'a, 'b, const FORCE: bool, const POWER: bool> {
 /// Feeds, largest chips and bounds of all segments; a segment that cannot be has a feed of NaN, one that nothing bounds an
 /// infinite one.
 pub(super) fn feeds(cut: &BareCut, path: &PathColumns<'_>, to: &mut Segments<'_>) {
-    match (cut.force < f64::INFINITY, cut.power < f64::INFINITY) {
-        (false, false) => run_wide(Feeds::<false, false> { cut, path, to }),
-        (true, false) => run_wide(Feeds::<true, false> { cut, path, to }),
-        (false, true) => run_wide(Feeds::<false, true> { cut, path, to }),
-        (true, true) => run_wide(Feeds::<true, true> { cut, path, to }),
+    let limits = [cut.force, cut.power, cut.acceleration].map(|limit| limit < f64::INFINITY);
+    match limits {
+        [false, false, false] => run_wide(Feeds::<false, false, false> { cut, path, to }),
+        [true, false, false] => run_wide(Feeds::<true, false, false> { cut, path, to }),
+        [false, true, false] => run_wide(Feeds::<false, true, false> { cut, path, to }),
+        [true, true, false] => run_wide(Feeds::<true, true, false> { cut, path, to }),
+        [false, false, true] => run_wide(Feeds::<false, false, true> { cut, path, to }),
+        [true, false, true] => run_wide(Feeds::<true, false, true> { cut, path, to }),
+        [false, true, true] => run_wide(Feeds::<false, true, true> { cut, path, to }),
+        [true, true, true] => run_wide(Feeds::<true, true, true> { cut, path, to }),
     }
 }
 
-impl<const FORCE: bool, const POWER: bool> WideLoop for Feeds<'_, '_, FORCE, POWER> {
+impl<const FORCE: bool, const POWER: bool, const CURVE: bool> WideLoop
+    for Feeds<'_, '_, FORCE, POWER, CURVE>
+{
     type Output = ();
 
     #[inline(always)]
@@ -41,7 +49,7 @@ impl<const FORCE: bool, const POWER: bool> WideLoop for Feeds<'_, '_, FORCE, POW
         let columns = path.lengths.iter().zip(path.curvatures).zip(path.radial_widths).zip(path.axial_depths);
         let places = to.feeds.iter_mut().zip(to.chips.iter_mut()).zip(to.bounds.iter_mut());
         for ((((length, curvature), width), depth), ((feed, chip), bound)) in columns.zip(places) {
-            let segment = of.segment::<FORCE, POWER>(*length, *curvature, *width, *depth);
+            let segment = of.segment::<FORCE, POWER, CURVE>(*length, *curvature, *width, *depth);
             (*feed, *chip, *bound) = segment;
         }
     }
@@ -52,6 +60,7 @@ impl<const FORCE: bool, const POWER: bool> WideLoop for Feeds<'_, '_, FORCE, POW
 struct Numbers {
     cut: BareCut,
     per_diameter: f64,
+    per_passing: f64,
     /// Exponent that leads from a force to a chip.
     power: f64,
     /// What of a force is left for a chip, for unit depth.
@@ -66,6 +75,7 @@ impl Numbers {
         Numbers {
             cut: *cut,
             per_diameter: 1.0 / cut.diameter,
+            per_passing: 1.0 / cut.passing,
             power: 1.0 / (1.0 - cut.mc),
             force: cut.force * cut.sine / cut.kc,
             drive: 2.0 * cut.power * cut.sine / (cut.diameter * cut.passing * cut.kc),
@@ -75,7 +85,7 @@ impl Numbers {
 
     /// Feed, largest chip and bound of a segment.
     #[inline(always)]
-    fn segment<const FORCE: bool, const POWER: bool>(
+    fn segment<const FORCE: bool, const POWER: bool, const CURVE: bool>(
         &self,
         length: f64,
         curvature: f64,
@@ -90,12 +100,13 @@ impl Numbers {
         // The largest chip over the chip load.
         let largest = cut.sine * (2.0 * (near * (1.0 - near)).sqrt());
         let arc = arc_versine(2.0 * ratio);
-        let mut load = cut.chip / largest;
+        let per_largest = 1.0 / largest;
+        let mut load = cut.chip * per_largest;
         let mut bound = FeedBound::ChipThickness as i32;
         if FORCE {
             let engaged = (cut.teeth * arc * (0.5 / PI)).ceil().max(1.0);
             let chip = powf_quick(self.force / (engaged * depth), self.power);
-            let least = chip / largest;
+            let least = chip * per_largest;
             // A limit that is not a number is not passed over.
             bound = if !(least >= load) { self.force_bound } else { bound };
             load = if least >= load { load } else { least };
@@ -109,9 +120,11 @@ impl Numbers {
         let mut feed = if cuts { load * cut.passing } else { f64::INFINITY };
         bound = if cut.feed < feed { FeedBound::FeedRate as i32 } else { bound };
         feed = feed.min(cut.feed);
-        let across = (cut.acceleration / curvature.abs()).sqrt();
-        bound = if across < feed { FeedBound::Curve as i32 } else { bound };
-        feed = feed.min(across);
+        if CURVE {
+            let across = (cut.acceleration / curvature.abs()).sqrt();
+            bound = if across < feed { FeedBound::Curve as i32 } else { bound };
+            feed = feed.min(across);
+        }
         let sound = length > 0.0
             && length < f64::INFINITY
             && bend >= -2.0
@@ -121,7 +134,7 @@ impl Numbers {
             && depth >= 0.0
             && depth < f64::INFINITY;
         feed = if sound { feed } else { f64::NAN };
-        let chip = if cuts { feed / cut.passing * largest } else { 0.0 };
+        let chip = if cuts { feed * self.per_passing * largest } else { 0.0 };
         (feed, chip, bound)
     }
 }
