@@ -10,6 +10,7 @@ mod decision;
 mod describe;
 mod distribution;
 mod error;
+mod exact_size;
 mod first_article;
 mod fit;
 mod form;
@@ -24,6 +25,7 @@ mod material;
 mod model;
 mod number;
 mod object;
+mod options;
 mod path_feeds;
 mod plan;
 mod position;
@@ -103,7 +105,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
@@ -145,5 +147,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

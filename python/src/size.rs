@@ -1,6 +1,7 @@
 //! Exact sizes and limits.
 use crate::error::value_error;
-use crate::number::{self, Wanted};
+pub use crate::exact_size::PySize;
+use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
@@ -30,17 +31,30 @@ pub fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
     }
 }
 
-/// An exact length, a whole number of picometres.
-///
-/// `Size("1.425 in")`, `Size("7/16 in")`, or a number with its unit apart: `Size(1.425, "in")`, which is read
-/// as its shortest decimal, in its own precision: `Size(numpy.float32(1.425), "in")` is 1.425 in too.
-///
-///     >>> tenths.Size("1.420 in") + ".005 in"
-///     Size('1.425 in')
-///     >>> tenths.Size("7/16 in").to_float("mm")
-///     11.1125
-#[pyclass(frozen, name = "Size", module = "tenths")]
-pub struct PySize(pub Size);
+/// A length as text, a Size, or a number in the units that were named; zero needs none.
+pub fn length_of(
+    function: &'static str,
+    argument: &'static str,
+    given: &Bound<'_, PyAny>,
+    units: Option<Units>,
+) -> PyResult<Size> {
+    let is_number = !is_flag(given) && given.get_type().hasattr(intern!(given.py(), "__float__"))?;
+    // A quantity of pint's has a unit of its own.
+    let units = units.or(is_quantity(given)?.then_some(Units::Metric));
+    match units {
+        Some(units) if is_number => {
+            let number = Wanted::length(function, argument, units).one(given)?;
+            Size::from_float(number, units).map_err(value_error)
+        }
+        None if is_number => match given.extract::<f64>()? {
+            0.0 => Ok(Size::ZERO),
+            number => Err(PyTypeError::new_err(format!(
+                "a length of {number} needs a unit: give text such as '{number} mm', or units='mm' or 'in'"
+            ))),
+        },
+        _ => size_of(given),
+    }
+}
 
 #[pymethods]
 impl PySize {

@@ -128,7 +128,7 @@ __all__ = [
     "flush_pin_gauge",
     "check_master",
     "general_tolerance",
-    "cutting_plan",
+    "_cutting_plan",
     "_capability",
     "_control_chart",
     "chart_constants",
@@ -158,6 +158,7 @@ __all__ = [
     "_names",
     "_describe",
     "_fill",
+    "_options",
 ]
 
 class DomainError(ValueError):
@@ -2844,27 +2845,8 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
-def cutting_plan(
-    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
-    bars: Iterable[
-        Size
-        | str
-        | float
-        | tuple[Size | str | float]
-        | tuple[Size | str | float, SupportsIndex | None]
-        | tuple[Size | str | float, SupportsIndex | None, Any]
-    ],
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
-    *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
-    keep_from: Size | str | float | None = None,
-    units: _Units | None = None,
-    time_limit: float | None = 10.0,
-    work_limit: int | None = None,
-    threads: int = 1,
-    progress: _Progress = None,
+def _cutting_plan(
+    pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
@@ -3011,4 +2993,5 @@ def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
 def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
+def _options(record: str) -> list[tuple[str, Any, str]]: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...
