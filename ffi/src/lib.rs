@@ -38,6 +38,7 @@ mod options;
 mod path_feeds;
 mod plan;
 mod position;
+mod process;
 mod propagate;
 mod sample;
 mod sampling_plan;

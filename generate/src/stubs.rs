@@ -155,6 +155,19 @@ def capability(
 
 ";
 
+/// What is written by hand in `_process.py`.
+const PROCESS: &str = "\
+def tool_drift(
+    data: ArrayLike,
+    limits: _CapabilityLimits,
+    parts: ArrayLike | None = None,
+    *,
+    capability: float = 1.0,
+    confidence: float = 0.95,
+) -> ToolDrift: ...
+
+";
+
 /// What is written by hand in `_stack.py`.
 const STACK: &str = "\
 def Stack() -> _Stack: ...
@@ -210,7 +223,7 @@ fn namespace(units: Units) -> Text {
     text += "from ._tenths import Capability, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import Stability, TaylorFit, VibrationMode\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import Stability, TaylorFit, ToolDrift, VibrationMode\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;
@@ -229,6 +242,7 @@ fn namespace(units: Units) -> Text {
     text += FORM;
     text += "\n";
     text += CAPABILITY;
+    text += PROCESS;
     text += CHATTER;
     text += CUTTING;
     text += STACK;
@@ -240,6 +254,7 @@ fn namespace(units: Units) -> Text {
         "material",
         "materials",
         "capability",
+        "tool_drift",
         "path_feeds",
         "stability",
         "stability_from_response",

@@ -29,6 +29,7 @@ mod options;
 mod path_feeds;
 mod plan;
 mod position;
+mod process;
 mod propagate;
 mod sample;
 mod sampling_plan;
@@ -107,6 +108,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
+    module.add_function(wrap_pyfunction!(process::_tool_drift, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;
