@@ -2,7 +2,7 @@
 use std::path::Path;
 
 /// Formulas whose result can hurt somebody, with words that their caution must hold.
-const HAZARDS: [(&str, &[&str]); 57] = [
+const HAZARDS: &[(&str, &[&str])] = &[
     ("press_fit", LICENSED),
     ("stepped_press_fit", LICENSED),
     ("press_force_at", &["line of the press", "licensed engineer"]),
@@ -52,6 +52,7 @@ const HAZARDS: [(&str, &[&str]); 57] = [
     ("whipping_speed", &["whips"]),
     ("supported_whipping_speed", &["whips"]),
     ("bar_deflection_chuck", &["support it"]),
+    ("edge_temperature", &["burn", "fire"]),
     ("spindle_speed", CHUCK),
     ("turning_cut", CHUCK),
     ("turning_cut_for_target", CHUCK),

@@ -18,6 +18,10 @@
  *   tenths_formula_batch
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
+ * - Chatter:
+ *   tenths_chatter_cut_init tenths_side_cut_angles tenths_make_tool_mode tenths_chatter_new
+ *   tenths_chatter_from_response tenths_chatter_free tenths_chatter_stability tenths_chatter_depths
+ *   tenths_chatter_nearest_stable_speed tenths_chatter_deepest tenths_chatter_lobes tenths_chatter_svg
  * - Clamps:
  *   tenths_clamp_force tenths_clamping_options_init tenths_make_clamp_safety
  * - Control charts:
@@ -116,6 +120,12 @@
  * - Formulas of cutting: rotation:
  *   tenths_chuck_speed_share tenths_jaw_centrifugal_force tenths_gripping_force_at_speed
  *   tenths_whipping_speed tenths_supported_whipping_speed
+ * - Formulas of cutting: chatter: tool mode:
+ *   tenths_cantilever_mode
+ * - Formulas of cutting: heat:
+ *   tenths_edge_temperature tenths_heat_growth
+ * - Formulas of cutting: path feeds: engagement:
+ *   tenths_arc_engagement
  * - Formulas of cutting: tool life:
  *   tenths_tool_life tenths_speed_for_tool_life tenths_taylor_from_trials tenths_tool_life_extended
  *   tenths_extended_speed_for_tool_life
@@ -257,10 +267,12 @@
  *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
  *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear
  *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
- *   tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
- *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
- *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_stability_clear tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear
+ *   tenths_switching_clear tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
+ *   tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
  *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
+ * - Feeds along a toolpath:
+ *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
@@ -1156,6 +1168,11 @@ typedef struct tenths_allocation tenths_allocation;
 typedef struct tenths_blocks tenths_blocks;
 
 /**
+ * A cut with what vibrates in it: the limits of stability by spindle speed.
+ */
+typedef struct tenths_chatter tenths_chatter;
+
+/**
  * A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
  * `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the
  * function allows for it; while one changes or frees it, no other may use it.
@@ -1218,6 +1235,84 @@ typedef struct tenths_watch {
      */
     void *context;
 } tenths_watch;
+
+/**
+ * A mode of vibration at the edge: of the tool, its holder and spindle, or the work.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_vibration_mode {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_vibration_mode)`.
+     */
+    size_t struct_size;
+    /**
+     * Its natural frequency.
+     */
+    double frequency;
+    /**
+     * Its stiffness at the edge: force over deflection of this mode alone.
+     */
+    double stiffness;
+    /**
+     * Its damping, as a share of what would stop it from swinging: 0.01 to 0.05 for most.
+     */
+    double damping_ratio;
+    /**
+     * 1 where there is a `direction`, and 0 otherwise.
+     */
+    int32_t has_direction;
+    /**
+     * Where it moves. In turning and boring the angle from the chip's thickness, the normal of the cut surface, toward the
+     * cutting motion; without it, along the thickness. In milling the angle from the feed; without it, alike in all
+     * directions of the plane, as a round tool does.
+     */
+    double direction;
+    /**
+     * Whether it was estimated from the geometry of a tool and not measured. 1 for yes, 0 for no.
+     */
+    int32_t estimated;
+} tenths_vibration_mode;
+
+/**
+ * One frequency of a measured response.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_response_point {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_response_point)`.
+     */
+    size_t struct_size;
+    /**
+     * The frequency.
+     */
+    double frequency;
+    /**
+     * Real part of the compliance: deflection over force.
+     */
+    double real;
+    /**
+     * Imaginary part, below zero at a resonance.
+     */
+    double imaginary;
+    /**
+     * 1 where there is a `real_across`, and 0 otherwise.
+     */
+    int32_t has_real_across;
+    /**
+     * Real part in the direction across, where it was measured.
+     */
+    double real_across;
+    /**
+     * 1 where there is a `imaginary_across`, and 0 otherwise.
+     */
+    int32_t has_imaginary_across;
+    /**
+     * Imaginary part in the direction across, where it was measured.
+     */
+    double imaginary_across;
+} tenths_response_point;
 
 /**
  * A point of a control chart.
@@ -2079,6 +2174,11 @@ typedef struct tenths_uncertainty_row {
 } tenths_uncertainty_row;
 
 /**
+ * What bounds the feed of a segment: `TENTHS_FEED_BOUND_CHIP_THICKNESS` to `TENTHS_FEED_BOUND_ACCELERATION`.
+ */
+typedef int32_t tenths_feed_bound;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
@@ -2100,6 +2200,41 @@ typedef int32_t tenths_lot_verdict;
  * Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
  */
 #define TENTHS_METRIC 1
+
+/**
+ * The largest chip thickness.
+ */
+#define TENTHS_FEED_BOUND_CHIP_THICKNESS 0
+
+/**
+ * The force on the cutter.
+ */
+#define TENTHS_FEED_BOUND_FORCE 1
+
+/**
+ * The deflection of the cutter.
+ */
+#define TENTHS_FEED_BOUND_DEFLECTION 2
+
+/**
+ * The power at the cutter.
+ */
+#define TENTHS_FEED_BOUND_POWER 3
+
+/**
+ * The greatest feed rate of the machine.
+ */
+#define TENTHS_FEED_BOUND_FEED_RATE 4
+
+/**
+ * The acceleration across a curved path.
+ */
+#define TENTHS_FEED_BOUND_CURVE 5
+
+/**
+ * The acceleration from one segment to the next.
+ */
+#define TENTHS_FEED_BOUND_ACCELERATION 6
 
 /**
  * The lot is accepted.
@@ -2320,6 +2455,16 @@ typedef int32_t tenths_lot_verdict;
  * There is no capability for the readings, limits or options.
  */
 #define TENTHS_NO_CAPABILITY 132
+
+/**
+ * There are no stability lobes for the modes, response or cut, or no stable speed.
+ */
+#define TENTHS_NO_STABILITY 160
+
+/**
+ * A toolpath has no feeds: a segment or a limit cannot be, or nothing bounds a feed.
+ */
+#define TENTHS_NO_PATH_FEEDS 161
 
 /**
  * A plan document has faults; the message lists them.
@@ -2957,6 +3102,342 @@ tenths_status tenths_make_capability(tenths_units units,
                                      double upper_limit,
                                      const struct tenths_capability_options *options,
                                      struct tenths_capability *capability);
+
+/* ---- Chatter ---- */
+
+/**
+ * How edges meet the work: set by `tenths_chatter_cut_init`, then changed.
+ */
+typedef struct tenths_chatter_cut {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chatter_cut)`.
+     */
+    size_t struct_size;
+    /**
+     * Specific cutting force: in turning that of the whole force, in milling the tangential one.
+     */
+    double specific_cutting_force;
+    /**
+     * Angle of the force from the chip's thickness in turning and boring: 0, the worst case.
+     */
+    double force_angle;
+    /**
+     * Where a tooth enters, in degrees from the normal of the feed: NaN, which stands for turning and boring.
+     */
+    double entry_angle;
+    /**
+     * Where a tooth leaves, in degrees: NaN.
+     */
+    double exit_angle;
+    /**
+     * Radial force over tangential force in milling: 0.3.
+     */
+    double radial_force_ratio;
+    /**
+     * Number of teeth: 1.
+     */
+    uint32_t teeth;
+    /**
+     * 1 where the modes are estimated and not measured, otherwise 0, which the results tell.
+     */
+    int32_t estimated;
+} tenths_chatter_cut;
+
+/**
+ * Sets the cut of one turning or boring tool with this specific cutting force. Set `struct_size` before the call.
+ *
+ * # Safety
+ * `cut` is null or valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_chatter_cut_init(double specific_cutting_force,
+                                      struct tenths_chatter_cut *cut);
+
+/**
+ * The entry and exit angle of a side cut in milling, with the cutter's rim on one edge of the cut:
+ * `tenths_side_cut_angles(TENTHS_METRIC, 10.0, 2.0, "down", &entry, &exit)`.
+ *
+ * `milling` is `up` or `down`.
+ *
+ * # Safety
+ * `milling` ends with a NUL; the places are null or writable.
+ */
+tenths_status tenths_side_cut_angles(tenths_units units,
+                                     double cutter_diameter,
+                                     double radial_width,
+                                     const char *milling,
+                                     double *entry_angle,
+                                     double *exit_angle);
+
+/**
+ * Estimate of a tool's first mode from its geometry, as `tenths_cantilever_mode` gives it, with a damping ratio, such as 0.02:
+ * `tenths_make_tool_mode(TENTHS_METRIC, 10.0, 40.0, 600.0, 14.5, 0.0, 0.02, &mode)`.
+ *
+ * # Safety
+ * `mode->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_tool_mode(tenths_units units,
+                                    double diameter,
+                                    double overhang,
+                                    double modulus,
+                                    double density,
+                                    double bore,
+                                    double damping_ratio,
+                                    struct tenths_vibration_mode *mode);
+
+/**
+ * A cut with modes of vibration in columns: frequency in Hz, stiffness, damping ratio.
+ *
+ * `directions` are angles in degrees, NaN for a mode without one; `directions` may be null where none has one. Freed by
+ * `tenths_chatter_free`.
+ *
+ * # Safety
+ * The columns are null or valid for `count` numbers; `cut->struct_size` is set to the size of the struct; `chatter` is null or
+ * writable.
+ */
+tenths_status tenths_chatter_new(tenths_units units,
+                                 const double *frequencies,
+                                 const double *stiffnesses,
+                                 const double *damping_ratios,
+                                 const double *directions,
+                                 size_t count,
+                                 const struct tenths_chatter_cut *cut,
+                                 struct tenths_chatter **chatter);
+
+/**
+ * A cut with a measured response in columns: rising frequencies in Hz, and real and imaginary parts of deflection over force
+ * at the edge.
+ *
+ * `real_across` and `imaginary_across` are those across the feed of a milling cut; `real_across` may be null and
+ * `imaginary_across` may be null, both together: milling then takes both directions alike. Freed by `tenths_chatter_free`.
+ *
+ * # Safety
+ * As `tenths_chatter_new`.
+ */
+tenths_status tenths_chatter_from_response(tenths_units units,
+                                           const double *frequencies,
+                                           const double *real,
+                                           const double *imaginary,
+                                           const double *real_across,
+                                           const double *imaginary_across,
+                                           size_t count,
+                                           const struct tenths_chatter_cut *cut,
+                                           struct tenths_chatter **chatter);
+
+/**
+ * Frees it. Does nothing if null.
+ *
+ * # Safety
+ * `chatter` is null or came from this library and has not been freed.
+ */
+void tenths_chatter_free(struct tenths_chatter *chatter);
+
+/**
+ * How deep a cut stays stable, by spindle speed.
+ *
+ * A starting point: approach a limit from below, with a margin of a fifth or more. Modes that were estimated and not
+ * measured may be off by half. A wrong grip, tool or guard is not judged here.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_stability_clear`.
+ */
+typedef struct tenths_stability {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stability)`.
+     */
+    size_t struct_size;
+    /**
+     * Depth below which the cut is stable at every speed: width of the chip in turning and boring, axial depth in milling.
+     */
+    double critical_depth;
+    /**
+     * Frequency of the chatter at that depth.
+     */
+    double critical_frequency;
+    /**
+     * Whether a mode was estimated from the geometry of a tool and not measured. 1 for yes, 0 for no.
+     */
+    int32_t estimated;
+    /**
+     * Number of teeth.
+     */
+    int64_t teeth;
+    /**
+     * Specific cutting force.
+     */
+    double specific_cutting_force;
+    /**
+     * 1 where there is a `force_angle`, and 0 otherwise.
+     */
+    int32_t has_force_angle;
+    /**
+     * Angle of the force from the chip's thickness, in turning and boring.
+     */
+    double force_angle;
+    /**
+     * 1 where there is a `entry_angle`, and 0 otherwise.
+     */
+    int32_t has_entry_angle;
+    /**
+     * Where a tooth enters, in milling, from the normal of the feed.
+     */
+    double entry_angle;
+    /**
+     * 1 where there is a `exit_angle`, and 0 otherwise.
+     */
+    int32_t has_exit_angle;
+    /**
+     * Where a tooth leaves, in milling.
+     */
+    double exit_angle;
+    /**
+     * 1 where there is a `radial_force_ratio`, and 0 otherwise.
+     */
+    int32_t has_radial_force_ratio;
+    /**
+     * Radial force over tangential force, in milling.
+     */
+    double radial_force_ratio;
+    /**
+     * The modes, unless a response was measured.
+     */
+    struct tenths_vibration_mode *modes;
+    /**
+     * How many `modes` there are.
+     */
+    size_t modes_count;
+    /**
+     * The measured response, if there is one.
+     */
+    struct tenths_response_point *response;
+    /**
+     * How many `response` there are.
+     */
+    size_t response_count;
+    /**
+     * The units of pictures and messages. 0 inch, 1 metric.
+     */
+    int32_t units;
+} tenths_stability;
+
+/**
+ * The critical depth and what it was worked out from.
+ *
+ * # Safety
+ * `chatter` is null or came from this library; `stability->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_chatter_stability(const struct tenths_chatter *chatter,
+                                       tenths_units units,
+                                       struct tenths_stability *stability);
+
+/**
+ * The deepest stable cut at each of some spindle speeds: infinite where no vibration is steady.
+ *
+ * # Safety
+ * `chatter` is null or came from this library; `spindle_speeds` and `depths` are null or valid for `count` numbers.
+ */
+tenths_status tenths_chatter_depths(const struct tenths_chatter *chatter,
+                                    tenths_units units,
+                                    const double *spindle_speeds,
+                                    size_t count,
+                                    double *depths);
+
+/**
+ * The limit of stability at a spindle speed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_stable_cut {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stable_cut)`.
+     */
+    size_t struct_size;
+    /**
+     * The spindle speed.
+     */
+    double spindle_speed;
+    /**
+     * The deepest stable cut there: infinite where no vibration is steady.
+     */
+    double depth;
+    /**
+     * 1 where there is a `frequency`, and 0 otherwise.
+     */
+    int32_t has_frequency;
+    /**
+     * The frequency at which a deeper cut chatters.
+     */
+    double frequency;
+    /**
+     * 1 where there is a `lobe`, and 0 otherwise.
+     */
+    int32_t has_lobe;
+    /**
+     * The lobe that bounds the depth.
+     */
+    int64_t lobe;
+} tenths_stable_cut;
+
+/**
+ * The spindle speed nearest to the one given at which a cut of this depth is stable, and the limit there:
+ * `tenths_chatter_nearest_stable_speed(chatter, TENTHS_METRIC, 0.9, 9000.0, 0.0, 0.0, &cut)`.
+ *
+ * Speeds from `least_speed` to `greatest_speed` are looked at; 0 and 0 stand for those of the first lobes.
+ *
+ * # Safety
+ * `chatter` is null or came from this library; `cut->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_chatter_nearest_stable_speed(const struct tenths_chatter *chatter,
+                                                  tenths_units units,
+                                                  double depth,
+                                                  double spindle_speed,
+                                                  double least_speed,
+                                                  double greatest_speed,
+                                                  struct tenths_stable_cut *cut);
+
+/**
+ * The deepest stable cut at spindle speeds from `least_speed` to `greatest_speed`:
+ * `tenths_chatter_deepest(chatter, TENTHS_METRIC, 0.0, 0.0, &cut)`; 0 and 0 stand for those of the first lobes.
+ *
+ * # Safety
+ * `chatter` is null or came from this library; `cut->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_chatter_deepest(const struct tenths_chatter *chatter,
+                                     tenths_units units,
+                                     double least_speed,
+                                     double greatest_speed,
+                                     struct tenths_stable_cut *cut);
+
+/**
+ * The points of the lobes in a range of spindle speeds, those of each lobe in a row: 0 and 0 stand for the first lobes, as in
+ * `tenths_chatter_lobes(chatter, TENTHS_METRIC, 0.0, 0.0, NULL, NULL, NULL, 0, &count)`.
+ *
+ * `count` tells how many points there are; as many as `capacity` are written. Each column may be left out: `lobes` may be null,
+ * `spindle_speeds` may be null, `depths` may be null.
+ *
+ * # Safety
+ * `chatter` is null or came from this library; the columns are null or writable for `capacity` elements, `count` is null or
+ * writable.
+ */
+tenths_status tenths_chatter_lobes(const struct tenths_chatter *chatter,
+                                   tenths_units units,
+                                   double least_speed,
+                                   double greatest_speed,
+                                   uint32_t *lobes,
+                                   double *spindle_speeds,
+                                   double *depths,
+                                   size_t capacity,
+                                   size_t *count);
+
+/**
+ * The limit of stability as a picture, SVG: 0 and 0 stand for the spindle speeds of the first lobes, as in
+ * `tenths_chatter_svg(chatter, 0.0, 0.0, &svg)`. The text is freed by `tenths_text_free`, and null on an error.
+ *
+ * # Safety
+ * `chatter` is null or came from this library; `svg` is null or writable.
+ */
+tenths_status tenths_chatter_svg(const struct tenths_chatter *chatter,
+                                 double least_speed,
+                                 double greatest_speed,
+                                 char **svg);
 
 /* ---- Clamps ---- */
 
@@ -10270,6 +10751,317 @@ tenths_status tenths_supported_whipping_speed(tenths_units units,
                                               const struct tenths_supported_whipping_speed_input *input,
                                               double *supported_whipping_speed,
                                               uint32_t *advice);
+
+/* ---- Formulas of cutting: chatter: tool mode ---- */
+
+/**
+ * Arguments of `tenths_cantilever_mode`: set `struct_size`, then call `tenths_cantilever_mode_init`.
+ */
+typedef struct tenths_cantilever_mode_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cantilever_mode_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the bar, shank or cutter. Unit: in or mm. Must be greater than 0.
+     */
+    double diameter;
+    /**
+     * Length that sticks out of the holder. Unit: in or mm. Must be greater than 0.
+     */
+    double overhang;
+    /**
+     * Modulus of elasticity of the tool: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
+     */
+    double modulus;
+    /**
+     * Density of the tool: 7.85 g/cm³ for steel, 14 to 15 g/cm³ for carbide. Unit: lb/in³ or g/cm³. Must be greater than 0.
+     */
+    double density;
+    /**
+     * Bore along the tool; zero for a solid one. Unit: in or mm. Must be at least 0.
+     */
+    double bore;
+} tenths_cantilever_mode_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_cantilever_mode_init(tenths_units units, struct tenths_cantilever_mode_input *input);
+
+/**
+ * Results of `tenths_cantilever_mode`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_cantilever_mode_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cantilever_mode_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Its natural frequency. Unit: Hz.
+     */
+    double frequency;
+    /**
+     * Its stiffness at the tip: force over deflection of this mode alone. Unit: lbf/in or N/mm.
+     */
+    double stiffness;
+} tenths_cantilever_mode_output;
+
+/**
+ * Estimate of a tool's first mode: a round beam, built in at its holder and free at its tip.
+ *
+ * Frequency is 1.875104² / (2 π) · √(E I / (ρ A)) / overhang², and stiffness 1.875104⁴ / 4 · E I / overhang³, 3 % above that
+ * of a force that rests at the tip. Holder, spindle and the flutes of a cutter give way too, so that the true tool is softer
+ * and slower, often by half: measure it where it matters. For an end mill take 0.8 of its diameter, common practice.
+ *
+ * Rule: bore must be less than diameter.
+ * Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104; its modal mass at the tip is a quarter of the beam's (S. S. Rao, Mechanical Vibrations, from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_cantilever_mode(tenths_units units,
+                                     const struct tenths_cantilever_mode_input *input,
+                                     struct tenths_cantilever_mode_output *output,
+                                     uint32_t *advice);
+
+/* ---- Formulas of cutting: heat ---- */
+
+/**
+ * Arguments of `tenths_edge_temperature`: set `struct_size`, then call `tenths_edge_temperature_init`.
+ */
+typedef struct tenths_edge_temperature_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_edge_temperature_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Specific cutting force. Unit: psi or MPa. Must be at least 0.
+     */
+    double specific_cutting_force;
+    /**
+     * Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
+     */
+    double surface_speed;
+    /**
+     * Thickness of the chip before the cut: feed per revolution in turning with an entering angle of 90°. Unit: in or mm. Must be greater than 0.
+     */
+    double chip_thickness;
+    /**
+     * Heat capacity of unit volume, density times specific heat: about 3.7 J/(cm³·K) for steel, 2.4 for aluminium, 3.4 for brass. Unit: in·lbf/(in³·°F) or J/(cm³·K). Must be greater than 0.
+     */
+    double heat_capacity;
+    /**
+     * Thermal diffusivity of the work: about 13 mm²/s for plain steel, 4 for stainless steel, 60 to 90 for aluminium. Unit: in²/s or mm²/s. Must be greater than 0.
+     */
+    double diffusivity;
+    /**
+     * Temperature of the work before the cut. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+     */
+    double ambient_temperature;
+} tenths_edge_temperature_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_edge_temperature_init(tenths_units units, struct tenths_edge_temperature_input *input);
+
+/**
+ * Results of `tenths_edge_temperature`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_edge_temperature_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_edge_temperature_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean rise of temperature where chip and tool touch. Unit: °F or K.
+     */
+    double temperature_rise;
+    /**
+     * Mean temperature there. Unit: °F or °C.
+     */
+    double temperature;
+} tenths_edge_temperature_output;
+
+/**
+ * Estimate of the mean temperature at the edge after Cook: 0.4 · u / C · (V · t / a)^0.333.
+ *
+ * With u the energy of the cut for unit volume, which is the specific cutting force, C the heat capacity of unit volume, V the
+ * surface speed, t the chip's thickness before the cut and a the diffusivity of the work. Orthogonal cuts without coolant;
+ * expect it within a fifth or so. The exponent is 0.333, as printed.
+ *
+ * Caution: Chips this hot burn and may set fire to magnesium, titanium and oil: guard them and clear them away.
+ *
+ * Source: N. Cook, Tool wear and tool life, Trans. ASME, J. Eng. for Industry 95 (1973), as in M. P. Groover, Fundamentals of Modern Manufacturing, cutting temperature (both from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_edge_temperature(tenths_units units,
+                                      const struct tenths_edge_temperature_input *input,
+                                      struct tenths_edge_temperature_output *output,
+                                      uint32_t *advice);
+
+/**
+ * Arguments of `tenths_heat_growth`: set `struct_size`, then call `tenths_heat_growth_init`.
+ */
+typedef struct tenths_heat_growth_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_heat_growth_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Power at the cutter. Unit: hp or kW. Must be greater than 0.
+     */
+    double cutting_power;
+    /**
+     * Time in the cut. Unit: min. Must be at least 0 min.
+     */
+    double cutting_time;
+    /**
+     * Volume of the part. Unit: in³ or cm³. Must be greater than 0.
+     */
+    double part_volume;
+    /**
+     * Heat capacity of unit volume, density times specific heat: about 3.7 J/(cm³·K) for steel, 2.4 for aluminium, 3.4 for brass. Unit: in·lbf/(in³·°F) or J/(cm³·K). Must be greater than 0.
+     */
+    double heat_capacity;
+    /**
+     * Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0.
+     */
+    double expansion;
+    /**
+     * The dimension that is cut. Unit: in or mm. Must be greater than 0.
+     */
+    double dimension;
+    /**
+     * Width of its tolerance, from limit to limit. Unit: in or mm. Must be greater than 0.
+     */
+    double tolerance;
+    /**
+     * Share of the heat that stays in the part. Must be greater than 0 and at most 1.
+     */
+    double heat_share;
+} tenths_heat_growth_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_heat_growth_init(tenths_units units, struct tenths_heat_growth_input *input);
+
+/**
+ * Results of `tenths_heat_growth`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_heat_growth_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_heat_growth_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Mean rise of the part's temperature. Unit: °F or K.
+     */
+    double temperature_rise;
+    /**
+     * How much the dimension grows; it is this much smaller when the part is cold again. Unit: in or mm.
+     */
+    double growth;
+    /**
+     * Growth over the width of the tolerance.
+     */
+    double tolerance_share;
+} tenths_heat_growth_output;
+
+/**
+ * Estimate of how far a part grows by the heat of a cut that stays in it.
+ *
+ * Temperature rise is power · time · share / (C · volume), growth is expansion · dimension · rise. It is the upper bound of a
+ * dry cut: nothing is lost to air, coolant, jaws and machine, and the heat is spread evenly. Just after a cut the skin is
+ * hotter. About a tenth of the heat stays in the part in common turning and milling, more at low speed, half and more in
+ * grinding and drilling; common practice, no source. Let the part cool before you measure it.
+ *
+ * Source: Energy kept in a body and linear expansion, elementary physics; the shares of heat are common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_heat_growth(tenths_units units,
+                                 const struct tenths_heat_growth_input *input,
+                                 struct tenths_heat_growth_output *output,
+                                 uint32_t *advice);
+
+/* ---- Formulas of cutting: path feeds: engagement ---- */
+
+/**
+ * Arguments of `tenths_arc_engagement`: set `struct_size`, then call `tenths_arc_engagement_init`.
+ */
+typedef struct tenths_arc_engagement_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+     */
+    double cutter_diameter;
+    /**
+     * Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
+     */
+    double radial_width;
+    /**
+     * Curvature of the path of the cutter's centre: positive inside an arc, negative outside, 0 on a straight line. Unit: 1/in or 1/mm. Must be a finite number.
+     */
+    double path_curvature;
+} tenths_arc_engagement_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_arc_engagement_init(tenths_units units, struct tenths_arc_engagement_input *input);
+
+/**
+ * Results of `tenths_arc_engagement`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_arc_engagement_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_output)`.
+     */
+    size_t struct_size;
+    /**
+     * From where a tooth enters to where it leaves. Unit: °.
+     */
+    double engagement_angle;
+    /**
+     * The radial width of a straight cut with the same engagement. Unit: in or mm.
+     */
+    double straight_width;
+} tenths_arc_engagement_output;
+
+/**
+ * Engagement of a side cut on an arc: acos(1 - 2 · straight width / cutter diameter).
+ *
+ * The straight width is radial width · (1 + path curvature · (cutter diameter - radial width) / 2), at most the cutter's diameter.
+ * Inside an arc the cutter is further in the work than on a straight line, outside less.
+ *
+ * Rule: radial_width must be at most cutter_diameter.
+ * Rule: path_curvature must be at least -2 / cutter_diameter: outside an arc the centre runs no closer than the cutter's radius.
+ * Source: Plane geometry: where the circle of the cutter meets that of the wall before the cut.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_arc_engagement(tenths_units units,
+                                    const struct tenths_arc_engagement_input *input,
+                                    struct tenths_arc_engagement_output *output,
+                                    uint32_t *advice);
 
 /* ---- Formulas of cutting: tool life ---- */
 
@@ -21374,6 +22166,14 @@ void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_stability_clear(struct tenths_stability *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_control_point_clear(struct tenths_control_point *object);
 
 /**
@@ -21745,6 +22545,124 @@ void tenths_kappa_clear(struct tenths_kappa *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_attribute_agreement_clear(struct tenths_attribute_agreement *object);
+
+/* ---- Feeds along a toolpath ---- */
+
+/**
+ * A milling cut along a path: set by `tenths_path_cut_init`, then changed. A limit that is NaN does not bind.
+ */
+typedef struct tenths_path_cut {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_path_cut)`.
+     */
+    size_t struct_size;
+    /**
+     * Diameter of the cutter.
+     */
+    double cutter_diameter;
+    /**
+     * Spindle speed.
+     */
+    double spindle_speed;
+    /**
+     * Largest chip thickness wanted.
+     */
+    double chip_thickness;
+    /**
+     * Specific cutting force of the material at a chip 1 mm thick.
+     */
+    double kc11;
+    /**
+     * Its exponent.
+     */
+    double mc;
+    /**
+     * Entering angle in degrees: 90.
+     */
+    double entering_angle;
+    /**
+     * Chip thickness below which the teeth rub: NaN.
+     */
+    double least_chip_thickness;
+    /**
+     * Greatest force on the cutter: that of one tooth in its thickest chip, for as many teeth as are in the cut at once: NaN.
+     */
+    double greatest_force;
+    /**
+     * Stiffness of the cutter at its tip, together with a greatest deflection: NaN.
+     */
+    double stiffness;
+    /**
+     * Greatest deflection of the cutter under that force: NaN.
+     */
+    double greatest_deflection;
+    /**
+     * Greatest mean power at the cutter: NaN.
+     */
+    double greatest_power;
+    /**
+     * Greatest feed rate of the machine: NaN.
+     */
+    double greatest_feed_rate;
+    /**
+     * Greatest acceleration along the path and across it: NaN.
+     */
+    double acceleration;
+    /**
+     * Feed rate at which the path is entered: 0. It counts with an acceleration.
+     */
+    double start_feed_rate;
+    /**
+     * Feed rate at which the path is left, at most: 0. It counts with an acceleration.
+     */
+    double end_feed_rate;
+    /**
+     * Number of teeth of the cutter.
+     */
+    uint32_t teeth;
+} tenths_path_cut;
+
+/**
+ * Sets a cut without limits but its chip thickness: `tenths_path_cut_init(10.0, 3, 6000.0, 0.05, 1700.0, 0.25, &cut)`. Set
+ * `struct_size` before the call.
+ *
+ * # Safety
+ * `cut` is null or valid for as many bytes as its `struct_size` says.
+ */
+tenths_status tenths_path_cut_init(double cutter_diameter,
+                                   uint32_t teeth,
+                                   double spindle_speed,
+                                   double chip_thickness,
+                                   double kc11,
+                                   double mc,
+                                   struct tenths_path_cut *cut);
+
+/**
+ * The feed of each segment of a path within every limit, what bounds it, and the time.
+ *
+ * The segments are columns of `count` numbers: length and curvature of the path of the cutter's centre, positive inside an arc
+ * and negative outside, radial width and axial depth; `curvatures` may be null for straight lines. Feeds, largest chips and
+ * times of the segments are written; `chip_thicknesses` may be null, `bounds` may be null, `times` may be null where they are
+ * not wanted. `total_time` is in minutes, and `rubbing` counts segments whose chip is thinner than the least; `rubbing` may be
+ * null. The path is taken as smooth: corners are not judged. On an error feeds are NaN.
+ *
+ * # Safety
+ * The columns are null or valid for `count` elements and do not overlap; `cut->struct_size` is set to the size of the struct;
+ * `total_time` and `rubbing` are null or writable.
+ */
+tenths_status tenths_path_feeds(tenths_units units,
+                                const struct tenths_path_cut *cut,
+                                const double *lengths,
+                                const double *curvatures,
+                                const double *radial_widths,
+                                const double *axial_depths,
+                                size_t count,
+                                double *feed_rates,
+                                double *chip_thicknesses,
+                                tenths_feed_bound *bounds,
+                                double *times,
+                                double *total_time,
+                                size_t *rubbing);
 
 /* ---- Plan documents ---- */
 

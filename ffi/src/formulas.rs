@@ -5345,6 +5345,273 @@ pub unsafe extern "C" fn tenths_supported_whipping_speed(
     unsafe { formula::single::<5>(&tenths::cutting::rotation::SUPPORTED_WHIPPING_SPEED, units, input.cast(), 5, supported_whipping_speed, advice) }
 }
 
+/// Arguments of `tenths_cantilever_mode`: set `struct_size`, then call `tenths_cantilever_mode_init`.
+#[repr(C)]
+pub struct tenths_cantilever_mode_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cantilever_mode_input)`.
+    pub struct_size: usize,
+    /// Diameter of the bar, shank or cutter. Unit: in or mm. Must be greater than 0.
+    pub diameter: f64,
+    /// Length that sticks out of the holder. Unit: in or mm. Must be greater than 0.
+    pub overhang: f64,
+    /// Modulus of elasticity of the tool: about 200 GPa for steel, 550 to 650 GPa for carbide. Unit: 10⁶ psi or GPa. Must be greater than 0.
+    pub modulus: f64,
+    /// Density of the tool: 7.85 g/cm³ for steel, 14 to 15 g/cm³ for carbide. Unit: lb/in³ or g/cm³. Must be greater than 0.
+    pub density: f64,
+    /// Bore along the tool; zero for a solid one. Unit: in or mm. Must be at least 0.
+    pub bore: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cantilever_mode_init(
+    units: tenths_units,
+    input: *mut tenths_cantilever_mode_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cutting::chatter::tool_mode::CANTILEVER_MODE, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_cantilever_mode`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_cantilever_mode_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cantilever_mode_output)`.
+    pub struct_size: usize,
+    /// Its natural frequency. Unit: Hz.
+    pub frequency: f64,
+    /// Its stiffness at the tip: force over deflection of this mode alone. Unit: lbf/in or N/mm.
+    pub stiffness: f64,
+}
+
+/// Estimate of a tool's first mode: a round beam, built in at its holder and free at its tip.
+///
+/// Frequency is 1.875104² / (2 π) · √(E I / (ρ A)) / overhang², and stiffness 1.875104⁴ / 4 · E I / overhang³, 3 % above that
+/// of a force that rests at the tip. Holder, spindle and the flutes of a cutter give way too, so that the true tool is softer
+/// and slower, often by half: measure it where it matters. For an end mill take 0.8 of its diameter, common practice.
+///
+/// Rule: bore must be less than diameter.
+/// Source: Bending of a uniform beam after Euler and Bernoulli, built in at one end, first root 1.875104; its modal mass at the tip is a quarter of the beam's (S. S. Rao, Mechanical Vibrations, from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cantilever_mode(
+    units: tenths_units,
+    input: *const tenths_cantilever_mode_input,
+    output: *mut tenths_cantilever_mode_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 2));
+        formula::several::<5, 2>(&tenths::cutting::chatter::tool_mode::CANTILEVER_MODE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_edge_temperature`: set `struct_size`, then call `tenths_edge_temperature_init`.
+#[repr(C)]
+pub struct tenths_edge_temperature_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_edge_temperature_input)`.
+    pub struct_size: usize,
+    /// Specific cutting force. Unit: psi or MPa. Must be at least 0.
+    pub specific_cutting_force: f64,
+    /// Surface speed at the cut. Unit: ft/min or m/min. Must be greater than 0.
+    pub surface_speed: f64,
+    /// Thickness of the chip before the cut: feed per revolution in turning with an entering angle of 90°. Unit: in or mm. Must be greater than 0.
+    pub chip_thickness: f64,
+    /// Heat capacity of unit volume, density times specific heat: about 3.7 J/(cm³·K) for steel, 2.4 for aluminium, 3.4 for brass. Unit: in·lbf/(in³·°F) or J/(cm³·K). Must be greater than 0.
+    pub heat_capacity: f64,
+    /// Thermal diffusivity of the work: about 13 mm²/s for plain steel, 4 for stainless steel, 60 to 90 for aluminium. Unit: in²/s or mm²/s. Must be greater than 0.
+    pub diffusivity: f64,
+    /// Temperature of the work before the cut. Unit: °F or °C. Must be greater than -459.67 °F, or greater than -273.15 °C.
+    pub ambient_temperature: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_edge_temperature_init(
+    units: tenths_units,
+    input: *mut tenths_edge_temperature_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::heat::EDGE_TEMPERATURE, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_edge_temperature`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_edge_temperature_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_edge_temperature_output)`.
+    pub struct_size: usize,
+    /// Mean rise of temperature where chip and tool touch. Unit: °F or K.
+    pub temperature_rise: f64,
+    /// Mean temperature there. Unit: °F or °C.
+    pub temperature: f64,
+}
+
+/// Estimate of the mean temperature at the edge after Cook: 0.4 · u / C · (V · t / a)^0.333.
+///
+/// With u the energy of the cut for unit volume, which is the specific cutting force, C the heat capacity of unit volume, V the
+/// surface speed, t the chip's thickness before the cut and a the diffusivity of the work. Orthogonal cuts without coolant;
+/// expect it within a fifth or so. The exponent is 0.333, as printed.
+///
+/// Caution: Chips this hot burn and may set fire to magnesium, titanium and oil: guard them and clear them away.
+///
+/// Source: N. Cook, Tool wear and tool life, Trans. ASME, J. Eng. for Industry 95 (1973), as in M. P. Groover, Fundamentals of Modern Manufacturing, cutting temperature (both from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_edge_temperature(
+    units: tenths_units,
+    input: *const tenths_edge_temperature_input,
+    output: *mut tenths_edge_temperature_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 2));
+        formula::several::<6, 2>(&tenths::cutting::heat::EDGE_TEMPERATURE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_heat_growth`: set `struct_size`, then call `tenths_heat_growth_init`.
+#[repr(C)]
+pub struct tenths_heat_growth_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_heat_growth_input)`.
+    pub struct_size: usize,
+    /// Power at the cutter. Unit: hp or kW. Must be greater than 0.
+    pub cutting_power: f64,
+    /// Time in the cut. Unit: min. Must be at least 0 min.
+    pub cutting_time: f64,
+    /// Volume of the part. Unit: in³ or cm³. Must be greater than 0.
+    pub part_volume: f64,
+    /// Heat capacity of unit volume, density times specific heat: about 3.7 J/(cm³·K) for steel, 2.4 for aluminium, 3.4 for brass. Unit: in·lbf/(in³·°F) or J/(cm³·K). Must be greater than 0.
+    pub heat_capacity: f64,
+    /// Coefficient of expansion of the part. Unit: 1/°F or 1/K. Must be at least 0.
+    pub expansion: f64,
+    /// The dimension that is cut. Unit: in or mm. Must be greater than 0.
+    pub dimension: f64,
+    /// Width of its tolerance, from limit to limit. Unit: in or mm. Must be greater than 0.
+    pub tolerance: f64,
+    /// Share of the heat that stays in the part. Must be greater than 0 and at most 1.
+    pub heat_share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_heat_growth_init(
+    units: tenths_units,
+    input: *mut tenths_heat_growth_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::cutting::heat::HEAT_GROWTH, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_heat_growth`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_heat_growth_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_heat_growth_output)`.
+    pub struct_size: usize,
+    /// Mean rise of the part's temperature. Unit: °F or K.
+    pub temperature_rise: f64,
+    /// How much the dimension grows; it is this much smaller when the part is cold again. Unit: in or mm.
+    pub growth: f64,
+    /// Growth over the width of the tolerance.
+    pub tolerance_share: f64,
+}
+
+/// Estimate of how far a part grows by the heat of a cut that stays in it.
+///
+/// Temperature rise is power · time · share / (C · volume), growth is expansion · dimension · rise. It is the upper bound of a
+/// dry cut: nothing is lost to air, coolant, jaws and machine, and the heat is spread evenly. Just after a cut the skin is
+/// hotter. About a tenth of the heat stays in the part in common turning and milling, more at low speed, half and more in
+/// grinding and drilling; common practice, no source. Let the part cool before you measure it.
+///
+/// Source: Energy kept in a body and linear expansion, elementary physics; the shares of heat are common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_heat_growth(
+    units: tenths_units,
+    input: *const tenths_heat_growth_input,
+    output: *mut tenths_heat_growth_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 3));
+        formula::several::<8, 3>(&tenths::cutting::heat::HEAT_GROWTH, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_arc_engagement`: set `struct_size`, then call `tenths_arc_engagement_init`.
+#[repr(C)]
+pub struct tenths_arc_engagement_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_input)`.
+    pub struct_size: usize,
+    /// Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+    pub cutter_diameter: f64,
+    /// Width of cut across the axis and the feed. Unit: in or mm. Must be greater than 0.
+    pub radial_width: f64,
+    /// Curvature of the path of the cutter's centre: positive inside an arc, negative outside, 0 on a straight line. Unit: 1/in or 1/mm. Must be a finite number.
+    pub path_curvature: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_engagement_init(
+    units: tenths_units,
+    input: *mut tenths_arc_engagement_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::path_feeds::engagement::ARC_ENGAGEMENT, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_arc_engagement`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_arc_engagement_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_arc_engagement_output)`.
+    pub struct_size: usize,
+    /// From where a tooth enters to where it leaves. Unit: °.
+    pub engagement_angle: f64,
+    /// The radial width of a straight cut with the same engagement. Unit: in or mm.
+    pub straight_width: f64,
+}
+
+/// Engagement of a side cut on an arc: acos(1 - 2 · straight width / cutter diameter).
+///
+/// The straight width is radial width · (1 + path curvature · (cutter diameter - radial width) / 2), at most the cutter's diameter.
+/// Inside an arc the cutter is further in the work than on a straight line, outside less.
+///
+/// Rule: radial_width must be at most cutter_diameter.
+/// Rule: path_curvature must be at least -2 / cutter_diameter: outside an arc the centre runs no closer than the cutter's radius.
+/// Source: Plane geometry: where the circle of the cutter meets that of the wall before the cut.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_engagement(
+    units: tenths_units,
+    input: *const tenths_arc_engagement_input,
+    output: *mut tenths_arc_engagement_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::path_feeds::engagement::ARC_ENGAGEMENT, units, input, output, advice)
+    }
+}
+
 /// Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).
 ///
 /// C and n hold for one tool, one metal, one feed and depth, one coolant, and one measure of wear, within the
@@ -13364,6 +13631,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 1/°F",
     c"greater than 0 10⁶ psi",
     c"greater than 0 GPa",
+    c"greater than 0 J/(cm³·K)",
     c"greater than 0 MPa",
     c"greater than 0 N",
     c"greater than 0 and at most 1",
@@ -13371,13 +13639,19 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 and less than 1",
     c"greater than 0 and less than 100",
     c"greater than 0 cm²/min",
+    c"greater than 0 cm³",
     c"greater than 0 ft/min",
     c"greater than 0 g/cm³",
+    c"greater than 0 hp",
     c"greater than 0 in",
     c"greater than 0 in and at most 39370078.7402 in",
     c"greater than 0 in/min",
     c"greater than 0 in²",
     c"greater than 0 in²/min",
+    c"greater than 0 in²/s",
+    c"greater than 0 in³",
+    c"greater than 0 in·lbf/(in³·°F)",
+    c"greater than 0 kW",
     c"greater than 0 lb/in³",
     c"greater than 0 lbf",
     c"greater than 0 m/min",
@@ -13386,6 +13660,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 mm and at most 1000000000 mm",
     c"greater than 0 mm/min",
     c"greater than 0 mm²",
+    c"greater than 0 mm²/s",
     c"greater than 0 psi",
     c"greater than 0 rev/min",
     c"greater than 0° and at most 180°",

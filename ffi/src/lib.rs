@@ -7,6 +7,7 @@
 mod allocation;
 mod batch;
 mod capability;
+mod chatter;
 mod clamping;
 mod control_chart;
 mod cutting_plan;
@@ -36,6 +37,7 @@ mod objects;
 mod option;
 #[rustfmt::skip]
 mod options;
+mod path_feeds;
 mod plan;
 mod position;
 mod process;

@@ -3328,6 +3328,212 @@ pub unsafe extern "C" fn tenths_taylor_fit_clear(object: *mut tenths_taylor_fit)
     }
 }
 
+/// A mode of vibration at the edge: of the tool, its holder and spindle, or the work.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_vibration_mode {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_vibration_mode)`.
+    pub struct_size: usize,
+    /// Its natural frequency.
+    pub frequency: f64,
+    /// Its stiffness at the edge: force over deflection of this mode alone.
+    pub stiffness: f64,
+    /// Its damping, as a share of what would stop it from swinging: 0.01 to 0.05 for most.
+    pub damping_ratio: f64,
+    /// 1 where there is a `direction`, and 0 otherwise.
+    pub has_direction: i32,
+    /// Where it moves. In turning and boring the angle from the chip's thickness, the normal of the cut surface, toward the
+    /// cutting motion; without it, along the thickness. In milling the angle from the feed; without it, alike in all
+    /// directions of the plane, as a round tool does.
+    pub direction: f64,
+    /// Whether it was estimated from the geometry of a tool and not measured. 1 for yes, 0 for no.
+    pub estimated: i32,
+}
+
+impl Filled for tenths_vibration_mode {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let frequency = values.number();
+        let stiffness = values.number();
+        let damping_ratio = values.number();
+        let has_direction = values.has();
+        let direction = values.number();
+        let estimated = values.small();
+        Self { struct_size: size_of::<Self>(), frequency, stiffness, damping_ratio, has_direction, direction, estimated }
+    }
+}
+
+/// One frequency of a measured response.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_response_point {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_response_point)`.
+    pub struct_size: usize,
+    /// The frequency.
+    pub frequency: f64,
+    /// Real part of the compliance: deflection over force.
+    pub real: f64,
+    /// Imaginary part, below zero at a resonance.
+    pub imaginary: f64,
+    /// 1 where there is a `real_across`, and 0 otherwise.
+    pub has_real_across: i32,
+    /// Real part in the direction across, where it was measured.
+    pub real_across: f64,
+    /// 1 where there is a `imaginary_across`, and 0 otherwise.
+    pub has_imaginary_across: i32,
+    /// Imaginary part in the direction across, where it was measured.
+    pub imaginary_across: f64,
+}
+
+impl Filled for tenths_response_point {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let frequency = values.number();
+        let real = values.number();
+        let imaginary = values.number();
+        let has_real_across = values.has();
+        let real_across = values.number();
+        let has_imaginary_across = values.has();
+        let imaginary_across = values.number();
+        Self { struct_size: size_of::<Self>(), frequency, real, imaginary, has_real_across, real_across, has_imaginary_across, imaginary_across }
+    }
+}
+
+/// How deep a cut stays stable, by spindle speed.
+///
+/// A starting point: approach a limit from below, with a margin of a fifth or more. Modes that were estimated and not
+/// measured may be off by half. A wrong grip, tool or guard is not judged here.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_stability_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_stability {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stability)`.
+    pub struct_size: usize,
+    /// Depth below which the cut is stable at every speed: width of the chip in turning and boring, axial depth in milling.
+    pub critical_depth: f64,
+    /// Frequency of the chatter at that depth.
+    pub critical_frequency: f64,
+    /// Whether a mode was estimated from the geometry of a tool and not measured. 1 for yes, 0 for no.
+    pub estimated: i32,
+    /// Number of teeth.
+    pub teeth: i64,
+    /// Specific cutting force.
+    pub specific_cutting_force: f64,
+    /// 1 where there is a `force_angle`, and 0 otherwise.
+    pub has_force_angle: i32,
+    /// Angle of the force from the chip's thickness, in turning and boring.
+    pub force_angle: f64,
+    /// 1 where there is a `entry_angle`, and 0 otherwise.
+    pub has_entry_angle: i32,
+    /// Where a tooth enters, in milling, from the normal of the feed.
+    pub entry_angle: f64,
+    /// 1 where there is a `exit_angle`, and 0 otherwise.
+    pub has_exit_angle: i32,
+    /// Where a tooth leaves, in milling.
+    pub exit_angle: f64,
+    /// 1 where there is a `radial_force_ratio`, and 0 otherwise.
+    pub has_radial_force_ratio: i32,
+    /// Radial force over tangential force, in milling.
+    pub radial_force_ratio: f64,
+    /// The modes, unless a response was measured.
+    pub modes: *mut tenths_vibration_mode,
+    /// How many `modes` there are.
+    pub modes_count: usize,
+    /// The measured response, if there is one.
+    pub response: *mut tenths_response_point,
+    /// How many `response` there are.
+    pub response_count: usize,
+    /// The units of pictures and messages. 0 inch, 1 metric.
+    pub units: i32,
+}
+
+impl Filled for tenths_stability {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let critical_depth = values.number();
+        let critical_frequency = values.number();
+        let estimated = values.small();
+        let teeth = values.whole();
+        let specific_cutting_force = values.number();
+        let has_force_angle = values.has();
+        let force_angle = values.number();
+        let has_entry_angle = values.has();
+        let entry_angle = values.number();
+        let has_exit_angle = values.has();
+        let exit_angle = values.number();
+        let has_radial_force_ratio = values.has();
+        let radial_force_ratio = values.number();
+        let (modes, modes_count) = values.objects();
+        let (response, response_count) = values.objects();
+        let units = values.small();
+        Self { struct_size: size_of::<Self>(), critical_depth, critical_frequency, estimated, teeth, specific_cutting_force, has_force_angle, force_angle, has_entry_angle, entry_angle, has_exit_angle, exit_angle, has_radial_force_ratio, radial_force_ratio, modes, modes_count, response, response_count, units }
+    }
+}
+
+impl tenths_stability {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.modes, &mut self.modes_count, |_| ());
+            free_list(&mut self.response, &mut self.response_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stability_clear(object: *mut tenths_stability) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The limit of stability at a spindle speed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_stable_cut {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stable_cut)`.
+    pub struct_size: usize,
+    /// The spindle speed.
+    pub spindle_speed: f64,
+    /// The deepest stable cut there: infinite where no vibration is steady.
+    pub depth: f64,
+    /// 1 where there is a `frequency`, and 0 otherwise.
+    pub has_frequency: i32,
+    /// The frequency at which a deeper cut chatters.
+    pub frequency: f64,
+    /// 1 where there is a `lobe`, and 0 otherwise.
+    pub has_lobe: i32,
+    /// The lobe that bounds the depth.
+    pub lobe: i64,
+}
+
+impl Filled for tenths_stable_cut {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let spindle_speed = values.number();
+        let depth = values.number();
+        let has_frequency = values.has();
+        let frequency = values.number();
+        let has_lobe = values.has();
+        let lobe = values.whole();
+        Self { struct_size: size_of::<Self>(), spindle_speed, depth, has_frequency, frequency, has_lobe, lobe }
+    }
+}
+
 /// The constants of control charts for one size of subgroup, with limits at three standard deviations.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.

@@ -1,5 +1,7 @@
 //! What a call returns, and why it failed.
+use tenths::cutting::chatter::StabilityError;
 use tenths::cutting::limit_to_machine::LimitError;
+use tenths::cutting::path_feeds::PathFeedError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::capability::CapabilityError;
@@ -106,6 +108,10 @@ pub const TENTHS_NO_CLAMP: tenths_status = 161;
 pub const TENTHS_NO_DRIFT: tenths_status = 133;
 /// There is no capability for the readings, limits or options.
 pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
+/// There are no stability lobes for the modes, response or cut, or no stable speed.
+pub const TENTHS_NO_STABILITY: tenths_status = 160;
+/// A toolpath has no feeds: a segment or a limit cannot be, or nothing bounds a feed.
+pub const TENTHS_NO_PATH_FEEDS: tenths_status = 161;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -233,6 +239,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Clamp(ClampError),
     #[error(transparent)]
+    PathFeed(#[from] PathFeedError),
+    #[error(transparent)]
+    Stability(#[from] StabilityError),
+    #[error(transparent)]
     GaugeStudy(#[from] GaugeStudyError),
     #[error(transparent)]
     Capability(#[from] CapabilityError),
@@ -322,6 +332,8 @@ impl Failure {
             Failure::Clamp(_) => TENTHS_NO_CLAMP,
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) => TENTHS_NO_CUTTING_PLAN,
+            Failure::PathFeed(_) => TENTHS_NO_PATH_FEEDS,
+            Failure::Stability(_) => TENTHS_NO_STABILITY,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Drift(_) => TENTHS_NO_DRIFT,
@@ -446,6 +458,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_NO_DRIFT => c"no drift can be told from the readings, part numbers, limits or options",
         TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
+        TENTHS_NO_PATH_FEEDS => c"the toolpath has no feeds",
+        TENTHS_NO_STABILITY => c"there are no stability lobes, or no stable speed",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",
         TENTHS_RULE => c"the arguments do not go together",

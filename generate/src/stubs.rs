@@ -80,6 +80,73 @@ def limit_to_machine(
 
 ";
 
+/// What is written by hand in `_chatter.py` and `_path.py`.
+const CHATTER: &str = "\
+def stability(
+    modes: Any,
+    specific_cutting_force: _Scalar,
+    teeth: int = 1,
+    *,
+    radial_width: _Scalar | None = None,
+    cutter_diameter: _Scalar | None = None,
+    milling: str | None = None,
+    entry_angle: _Scalar | None = None,
+    exit_angle: _Scalar | None = None,
+    radial_force_ratio: _Scalar | None = None,
+    force_angle: _Scalar | None = None,
+) -> Stability: ...
+def stability_from_response(
+    frequency: ArrayLike,
+    real: ArrayLike,
+    imaginary: ArrayLike,
+    real_across: ArrayLike | None = None,
+    imaginary_across: ArrayLike | None = None,
+    *,
+    specific_cutting_force: _Scalar,
+    teeth: int = 1,
+    radial_width: _Scalar | None = None,
+    cutter_diameter: _Scalar | None = None,
+    milling: str | None = None,
+    entry_angle: _Scalar | None = None,
+    exit_angle: _Scalar | None = None,
+    radial_force_ratio: _Scalar | None = None,
+    force_angle: _Scalar | None = None,
+) -> Stability: ...
+def tool_mode(
+    diameter: _Scalar,
+    overhang: _Scalar,
+    *,
+    modulus: _Scalar,
+    density: _Scalar,
+    damping_ratio: _Scalar = 0.02,
+    bore: _Scalar = 0,
+    direction: _Scalar | None = None,
+) -> VibrationMode: ...
+def path_feeds(
+    length: Any,
+    radial_width: Any,
+    axial_depth: Any,
+    curvature: Any = 0,
+    *,
+    cutter_diameter: _Scalar,
+    teeth: int,
+    spindle_speed: _Scalar,
+    chip_thickness: _Scalar,
+    kc11: _Scalar,
+    mc: _Scalar,
+    entering_angle: _Scalar = 90,
+    least_chip_thickness: _Scalar | None = None,
+    greatest_force: _Scalar | None = None,
+    stiffness: _Scalar | None = None,
+    greatest_deflection: _Scalar | None = None,
+    greatest_power: _Scalar | None = None,
+    greatest_feed_rate: _Scalar | None = None,
+    acceleration: _Scalar | None = None,
+    start_feed_rate: _Scalar = 0,
+    end_feed_rate: _Scalar = 0,
+) -> PathFeeds: ...
+";
+
 /// What is written by hand in `_capability.py`.
 const CAPABILITY: &str = "\
 @overload
@@ -167,11 +234,11 @@ fn namespace(units: Units) -> Text {
     text += "from numpy.typing import ArrayLike\n\n";
     text += "from . import _formula as _formula\nfrom ._capability import _CapabilityLimits\n";
     text += "from ._cutting import LimitedCut\nfrom ._formula import _Scalar\n";
-    text += "from ._materials import Material, Materials\n";
+    text += "from ._materials import Material, Materials\nfrom ._path import PathFeeds\n";
     text += "from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import TaylorFit, ToolDrift\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import Stability, TaylorFit, ToolDrift, VibrationMode\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;
@@ -192,6 +259,7 @@ fn namespace(units: Units) -> Text {
     text += &expanded(CAPABILITY)?;
     text += CLAMPING;
     text += PROCESS;
+    text += CHATTER;
     text += CUTTING;
     text += STACK;
     let by_hand = [
@@ -205,6 +273,10 @@ fn namespace(units: Units) -> Text {
         "clamp_force",
         "clamp_safety",
         "tool_drift",
+        "path_feeds",
+        "stability",
+        "stability_from_response",
+        "tool_mode",
         "fit_taylor",
         "fit_form",
         "hole_position",

@@ -32,6 +32,7 @@ from ._gauge_study import (
 )
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
+from ._path import PathFeeds
 from ._remarks import Remark, Remarks
 from ._results import Results
 from ._rows import Rows
@@ -88,6 +89,7 @@ from ._tenths import (
     Limits,
     Locating,
     Locator,
+    LobePoint,
     Machine,
     MachineLimit,
     Moments,
@@ -101,6 +103,7 @@ from ._tenths import (
     Propagation,
     Regression,
     ReadingTable,
+    ResponsePoint,
     Row,
     Sample,
     SamplingPlan,
@@ -109,6 +112,8 @@ from ._tenths import (
     Size,
     Spread,
     SpreadWithin,
+    Stability,
+    StableCut,
     Stack,
     StandardTaper,
     Statistics,
@@ -122,6 +127,7 @@ from ._tenths import (
     VarianceComponent,
     VarianceRow,
     VectorLoop,
+    VibrationMode,
     __version__,
     chart_constants,
     check_master,
@@ -204,6 +210,7 @@ __all__ = [
     "Limits",
     "Locating",
     "Locator",
+    "LobePoint",
     "Machine",
     "MachineLimit",
     "Material",
@@ -212,6 +219,7 @@ __all__ = [
     "MonteCarlo",
     "Object",
     "OperationChart",
+    "PathFeeds",
     "Plan",
     "PlanPerformance",
     "PositionCheck",
@@ -219,6 +227,7 @@ __all__ = [
     "Propagation",
     "Regression",
     "ReadingTable",
+    "ResponsePoint",
     "Remark",
     "Remarks",
     "Results",
@@ -231,6 +240,8 @@ __all__ = [
     "Size",
     "Spread",
     "SpreadWithin",
+    "Stability",
+    "StableCut",
     "Stack",
     "StandardTaper",
     "Statistics",
@@ -244,6 +255,7 @@ __all__ = [
     "VarianceComponent",
     "VarianceRow",
     "VectorLoop",
+    "VibrationMode",
     "__version__",
     "attribute_agreement",
     "average_run_length",

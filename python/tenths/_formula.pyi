@@ -302,6 +302,32 @@ class _GrindingWheelSpeedResults(Results):
     @property
     def share_of_rating(self) -> float: ...
 
+class _CantileverModeResults(Results):
+    @property
+    def frequency(self) -> float: ...
+    @property
+    def stiffness(self) -> float: ...
+
+class _EdgeTemperatureResults(Results):
+    @property
+    def temperature_rise(self) -> float: ...
+    @property
+    def temperature(self) -> float: ...
+
+class _HeatGrowthResults(Results):
+    @property
+    def temperature_rise(self) -> float: ...
+    @property
+    def growth(self) -> float: ...
+    @property
+    def tolerance_share(self) -> float: ...
+
+class _ArcEngagementResults(Results):
+    @property
+    def engagement_angle(self) -> float: ...
+    @property
+    def straight_width(self) -> float: ...
+
 class _TaylorFromTrialsResults(Results):
     @property
     def taylor_n(self) -> float: ...
@@ -2785,6 +2811,74 @@ class _SupportedWhippingSpeed(_Attributes, Protocol):
     def __call__(self, diameter: _Scalar, length: _Scalar, modulus: _Scalar, density: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
     def __call__(self, diameter: ArrayLike, length: ArrayLike, modulus: ArrayLike, density: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CantileverMode(_Attributes, Protocol):
+    """Estimate of a tool's first mode: a round beam, built in at its holder and free at its tip.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    overhang: in (tenths.inch), mm (tenths.metric).
+    modulus: 10⁶ psi (tenths.inch), GPa (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+    bore: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `diameter` 20 mm, `overhang` 100 mm, `modulus` 210 GPa, `density` 7.85 g/cm³ → `frequency` 1447.157192 Hz, `stiffness` 5097.423180 N/mm (by mpmath at 30 digits, the root of cos x · cosh x = -1 included). Computed with mpmath: Bending of a uniform beam after Euler and Bernoulli, built in at one end.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, overhang: _Scalar, modulus: _Scalar, density: _Scalar, *, bore: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _CantileverModeResults: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, overhang: ArrayLike, modulus: ArrayLike, density: ArrayLike, *, bore: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EdgeTemperature(_Attributes, Protocol):
+    """Estimate of the mean temperature at the edge after Cook: 0.4 · u / C · (V · t / a)^0.333.
+
+    Caution: Chips this hot burn and may set fire to magnesium, titanium and oil: guard them and clear them away.
+
+    specific_cutting_force: psi (tenths.inch), MPa (tenths.metric).
+    surface_speed: ft/min (tenths.inch), m/min (tenths.metric).
+    chip_thickness: in (tenths.inch), mm (tenths.metric).
+    heat_capacity: in·lbf/(in³·°F) (tenths.inch), J/(cm³·K) (tenths.metric).
+    diffusivity: in²/s (tenths.inch), mm²/s (tenths.metric).
+    ambient_temperature: °F (tenths.inch), °C (tenths.metric).
+
+    Example in metric units: `specific_cutting_force` 1038 MPa, `surface_speed` 100 m/min, `chip_thickness` 0.5 mm, `heat_capacity` 3 J/(cm³·K), `diffusivity` 50 mm²/s → `temperature_rise` 353 K, `temperature` 373 °C (worked example; C = 3.0·10⁻³ J/(mm³·°C), K = 50 mm²/s). From memory: M. P. Groover, Fundamentals of Modern Manufacturing, cutting temperature, Cook's equation.
+    """
+    @overload
+    def __call__(self, specific_cutting_force: _Scalar, surface_speed: _Scalar, chip_thickness: _Scalar, heat_capacity: _Scalar, diffusivity: _Scalar, *, ambient_temperature: _Scalar = ..., on_error: Literal["nan", "raise"] = ...) -> _EdgeTemperatureResults: ...
+    @overload
+    def __call__(self, specific_cutting_force: ArrayLike, surface_speed: ArrayLike, chip_thickness: ArrayLike, heat_capacity: ArrayLike, diffusivity: ArrayLike, *, ambient_temperature: ArrayLike = ..., on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HeatGrowth(_Attributes, Protocol):
+    """Estimate of how far a part grows by the heat of a cut that stays in it.
+
+    cutting_power: hp (tenths.inch), kW (tenths.metric).
+    cutting_time: min.
+    part_volume: in³ (tenths.inch), cm³ (tenths.metric).
+    heat_capacity: in·lbf/(in³·°F) (tenths.inch), J/(cm³·K) (tenths.metric).
+    expansion: 1/°F (tenths.inch), 1/K (tenths.metric).
+    dimension: in (tenths.inch), mm (tenths.metric).
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    heat_share: plain number.
+
+    Example in metric units: `cutting_power` 2 kW, `cutting_time` 1.5 min, `part_volume` 150 cm³, `heat_capacity` 3.6 J/(cm³·K), `expansion` 0.000012 1/K, `dimension` 80 mm, `tolerance` 0.02 mm → `temperature_rise` 33.3333 K, `growth` 0.03200 mm, `tolerance_share` 1.6000 (2 kW · 90 s · 0.1 = 18 kJ; 18 000 J / (3.6 · 150) = 33.333 K; 12e-6 · 80 · 33.333 = 0.032 mm). Computed by hand: Energy kept in a body, E = C · V · rise, and linear expansion.
+    """
+    @overload
+    def __call__(self, cutting_power: _Scalar, cutting_time: _Scalar, part_volume: _Scalar, heat_capacity: _Scalar, expansion: _Scalar, dimension: _Scalar, tolerance: _Scalar, *, heat_share: _Scalar = 0.1, on_error: Literal["nan", "raise"] = ...) -> _HeatGrowthResults: ...
+    @overload
+    def __call__(self, cutting_power: ArrayLike, cutting_time: ArrayLike, part_volume: ArrayLike, heat_capacity: ArrayLike, expansion: ArrayLike, dimension: ArrayLike, tolerance: ArrayLike, *, heat_share: ArrayLike = 0.1, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcEngagement(_Attributes, Protocol):
+    """Engagement of a side cut on an arc: acos(1 - 2 · straight width / cutter diameter).
+
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+    radial_width: in (tenths.inch), mm (tenths.metric).
+    path_curvature: 1/in (tenths.inch), 1/mm (tenths.metric).
+
+    Example in metric units: `cutter_diameter` 10 mm, `radial_width` 2 mm, `path_curvature` -0.05 1/mm → `engagement_angle` 47.15635696°, `straight_width` 1.60000000 mm (centre on a radius of 20 mm, outside). Computed with mpmath: Plane geometry: the law of cosines for the centres of arc and cutter and the point where their circles meet.
+    """
+    @overload
+    def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, path_curvature: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ArcEngagementResults: ...
+    @overload
+    def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, path_curvature: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ToolLife(_Attributes, Protocol):
     """Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).

@@ -54,6 +54,11 @@ __all__ = [
     "TaylorFit",
     "PredictedLife",
     "MachineLimit",
+    "VibrationMode",
+    "ResponsePoint",
+    "Stability",
+    "LobePoint",
+    "StableCut",
     "ChartConstants",
     "BrokenRule",
     "ControlPoint",
@@ -1150,6 +1155,80 @@ class MachineLimit(Row):
         """The unit of both numbers; empty for a plain one."""
 
 @final
+class VibrationMode(Object):
+    """A mode of vibration at the edge: of the tool, its holder and spindle, or the work."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def frequency(self) -> float:
+        """Its natural frequency."""
+    @property
+    def stiffness(self) -> float:
+        """Its stiffness at the edge: force over deflection of this mode alone."""
+    @property
+    def damping_ratio(self) -> float:
+        """Its damping, as a share of what would stop it from swinging: 0.01 to 0.05 for most."""
+    @property
+    def direction(self) -> float | None:
+        """Where it moves. In turning and boring the angle from the chip's thickness, the normal of the cut surface, toward the cutting motion; without it, along the thickness. In milling the angle from the feed; without it, alike in all directions of the plane, as a round tool does."""
+    @property
+    def estimated(self) -> bool:
+        """Whether it was estimated from the geometry of a tool and not measured."""
+
+@final
+class ResponsePoint(Row):
+    """One frequency of a measured response."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def frequency(self) -> float:
+        """The frequency."""
+    @property
+    def real(self) -> float:
+        """Real part of the compliance: deflection over force."""
+    @property
+    def imaginary(self) -> float:
+        """Imaginary part, below zero at a resonance."""
+    @property
+    def real_across(self) -> float | None:
+        """Real part in the direction across, where it was measured."""
+    @property
+    def imaginary_across(self) -> float | None:
+        """Imaginary part in the direction across, where it was measured."""
+
+@final
+class LobePoint(Row):
+    """A point of a stability lobe: at this speed, this depth is where this vibration holds itself up."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def lobe(self) -> int:
+        """Whole waves between two edges: 0 on the lobe of the highest speeds."""
+    @property
+    def spindle_speed(self) -> float:
+        """The spindle speed."""
+    @property
+    def depth(self) -> float:
+        """The depth."""
+    @property
+    def frequency(self) -> float:
+        """The frequency of the vibration."""
+
+@final
+class StableCut(Row):
+    """The limit of stability at a spindle speed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def spindle_speed(self) -> float:
+        """The spindle speed."""
+    @property
+    def depth(self) -> float:
+        """The deepest stable cut there: infinite where no vibration is steady."""
+    @property
+    def frequency(self) -> float | None:
+        """The frequency at which a deeper cut chatters."""
+    @property
+    def lobe(self) -> int | None:
+        """The lobe that bounds the depth."""
+
+@final
 class ChartConstants(Object):
     """The constants of control charts for one size of subgroup, with limits at three standard deviations."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -1883,6 +1962,69 @@ def _readings_from_csv(
     decimal_comma: bool,
     delimiter: str | None,
 ) -> ReadingTable: ...
+
+@final
+class Stability(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def critical_depth(self) -> float:
+        """Depth below which the cut is stable at every speed: width of the chip in turning and boring, axial depth in milling."""
+    @property
+    def critical_frequency(self) -> float:
+        """Frequency of the chatter at that depth."""
+    @property
+    def estimated(self) -> bool:
+        """Whether a mode was estimated from the geometry of a tool and not measured."""
+    @property
+    def teeth(self) -> int:
+        """Number of teeth."""
+    @property
+    def specific_cutting_force(self) -> float:
+        """Specific cutting force."""
+    @property
+    def force_angle(self) -> float | None:
+        """Angle of the force from the chip's thickness, in turning and boring."""
+    @property
+    def entry_angle(self) -> float | None:
+        """Where a tooth enters, in milling, from the normal of the feed."""
+    @property
+    def exit_angle(self) -> float | None:
+        """Where a tooth leaves, in milling."""
+    @property
+    def radial_force_ratio(self) -> float | None:
+        """Radial force over tangential force, in milling."""
+    @property
+    def modes(self) -> Rows[VibrationMode]:
+        """The modes, unless a response was measured."""
+    @property
+    def response(self) -> Rows[ResponsePoint]:
+        """The measured response, if there is one."""
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The units of pictures and messages."""
+    """How deep a cut stays stable, by spindle speed."""
+
+    @overload
+    def depth(self, spindle_speed: float | str) -> float: ...
+    @overload
+    def depth(self, spindle_speed: Any) -> Any: ...
+    def cut_at(self, spindle_speed: float | str) -> StableCut: ...
+    def lobes(
+        self, least_speed: float | str | None = None, greatest_speed: float | str | None = None
+    ) -> Rows[LobePoint]: ...
+    def nearest_stable_speed(
+        self,
+        depth: Size | float | str,
+        spindle_speed: float | str,
+        least_speed: float | str | None = None,
+        greatest_speed: float | str | None = None,
+    ) -> StableCut: ...
+    def deepest(
+        self, least_speed: float | str | None = None, greatest_speed: float | str | None = None
+    ) -> StableCut: ...
+    def to_svg(
+        self, least_speed: float | str | None = None, greatest_speed: float | str | None = None
+    ) -> str: ...
 
 @final
 class CuttingPlan(Object):
@@ -3047,6 +3189,21 @@ class TaylorFit(Object):
     def units(self) -> str: ...
     def predict(self, speed: Any, feed: Any = None, depth: Any = None) -> PredictedLife: ...
 
+def _chatter_wanted(units: str) -> dict[str, _Wanted]: ...
+def _side_cut_angles(units: str, diameter: float, width: float, milling: str) -> tuple[float, float]: ...
+def _vibration_mode(
+    units: str, frequency: float, stiffness: float, damping_ratio: float, direction: float | None = None
+) -> VibrationMode: ...
+def _tool_mode(units: str, tool: tuple[float, ...], direction: float | None) -> VibrationMode: ...
+def _stability(units: str, modes: list[VibrationMode], cut: tuple[Any, ...]) -> Stability: ...
+def _stability_from_response(
+    units: str, frequency: list[float], columns: list[list[float]], cut: tuple[Any, ...]
+) -> Stability: ...
+def _path_wanted(units: str) -> dict[str, _Wanted]: ...
+def _feed_bounds() -> list[str]: ...
+def _path_feeds(
+    units: str, columns: list[Any], teeth: int, numbers: dict[str, float]
+) -> tuple[Any, Any, Any, Any, float, int]: ...
 def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]

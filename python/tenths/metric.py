@@ -2,6 +2,7 @@
 
 from . import (
     _capability,
+    _chatter,
     _clamping,
     _cutting,
     _fits,
@@ -9,6 +10,7 @@ from . import (
     _geared_head,
     _limits,
     _materials,
+    _path,
     _process,
     _stack,
 )
@@ -22,8 +24,10 @@ lower_spindle_step = _geared_head.lower_spindle_step("metric", __name__)
 capability = _capability.face("metric", __name__)
 tool_drift = _process.face("metric", __name__)
 globals().update(_clamping.faces("metric", __name__))
+globals().update(_chatter.faces("metric", __name__))
 globals().update(_cutting.faces("metric", __name__))
 globals().update(_form.faces("metric", __name__))
+globals().update(_path.faces("metric", __name__))
 globals().update(_stack.faces("metric", __name__))
 materials, material = _materials.in_units("metric", __name__)
 

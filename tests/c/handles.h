@@ -61,6 +61,17 @@ static inline void *make_tenths_propagation(void) {
     return propagation;
 }
 
+/* One mode of a turning tool. */
+static inline void *make_tenths_chatter(void) {
+    static const double frequency[] = {500.0}, stiffness[] = {10000.0}, damping[] = {0.05};
+    tenths_chatter_cut cut;
+    tenths_chatter *chatter = NULL;
+    cut.struct_size = sizeof cut;
+    if (tenths_chatter_cut_init(2000.0, &cut) != TENTHS_OK) abort();
+    if (tenths_chatter_new(TENTHS_METRIC, frequency, stiffness, damping, NULL, 1, &cut, &chatter) != TENTHS_OK) abort();
+    return chatter;
+}
+
 static inline void *make_tenths_allocation(void) {
     tenths_stack *stack = (tenths_stack *)make_tenths_stack();
     tenths_choice choice;

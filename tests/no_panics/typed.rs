@@ -80,6 +80,9 @@ fn typed_functions_of_formulas() {
     let called = typed! {
         cutting::ball: ball_effective_diameter, tilted_ball_effective_diameter, bull_nose_effective_diameter,
             scallop_height, stepover_for_scallop, surface_stepover, feed_mark_height;
+        cutting::chatter::tool_mode: cantilever_mode;
+        cutting::heat: edge_temperature, heat_growth;
+        cutting::path_feeds::engagement: arc_engagement;
         cutting::chip: chip_thickness_max, chip_thickness_mean, chip_load_for_chip_thickness,
             centred_chip_thickness_mean, offset_chip_thickness_max, offset_chip_thickness_mean,
             mean_entering_angle;

@@ -260,3 +260,18 @@ def test_the_drift_and_the_capability_of_the_batch(batch):
     assert batch["made"].cpk == pytest.approx(cpk, rel=1e-9)
     assert batch["shown"] == pytest.approx(cpk - 1.6448536 * math.sqrt(1 / 450 + cpk**2 / 98), rel=1e-7)
     assert batch["shown"] > 1.33 and batch["made"].advice == ""
+def test_lobes_show_the_speed_that_they_find(tmp_path):
+    picture = tmp_path / "lobes.svg"
+    for units in ("metric", "inch"):
+        command = [sys.executable, FOLDER / "lobes.py", "--units", units, "--svg", picture]
+        told = subprocess.run(command, capture_output=True, text=True, encoding="utf-8")
+        assert told.returncode == 0, told.stderr
+        assert "by estimated modes" in told.stdout and "8 segments in" in told.stdout
+        assert picture.read_text(encoding="utf-8").startswith("<svg")
+    lobes = runpy.run_path(str(FOLDER / "lobes.py"))
+    cut = lobes["lobes"](metric)
+    assert cut.depth(16500) < 2
+    stable = cut.nearest_stable_speed(2, 16500, 6000, 24000)
+    # Past the edge it stays stable, before it the cut chatters.
+    away = 1 if stable.spindle_speed > 16500 else -1
+    assert cut.depth(stable.spindle_speed * (1 + 0.002 * away)) > 2 > cut.depth(stable.spindle_speed * (1 - 0.002 * away))

@@ -68,6 +68,12 @@ OBJECTS = [
         tenths.metric.milling_cut, MILL, cutter_diameter=10, teeth=2, spindle_speed=9000, chip_load=0.1, radial_width=5,
         axial_depth=3, kc11=2000, mc=0.0,
     ).bounds[0],
+    tenths.metric.stability([(500, 10000, 0.05)], 2000),
+    tenths.metric.stability([(500, 10000, 0.05)], 2000).modes[0],
+    tenths.inch.tool_mode(0.5, 2, modulus=87, density=0.52, direction=30),
+    tenths.metric.stability([(500, 10000, 0.05)], 2000).cut_at(9000),
+    tenths.metric.stability([(500, 10000, 0.05)], 2000).lobes(9000, 20000)[0],
+    tenths.metric.stability_from_response([400, 500, 600], [1e-4, 0, -1e-4], [-1e-4, -1e-3, -1e-4], specific_cutting_force=2000).response[1],
     tenths.control_chart("xbar_r", [[1, 2, 3], [2, 3, 5], [9, 9, 8]]),
     tenths.control_chart("c", [4, 5, 6, 30]).location.broken[0],
     tenths.chart_constants(5),
@@ -88,6 +94,11 @@ OBJECTS = [
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)).cp_interval,
     tenths.metric.tool_drift([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)),
 ]
+# What tells quantities in the units of a namespace, and has no units of its own.
+OF_NAMESPACE = (
+    tenths.TaylorFit, tenths.PredictedLife, tenths.VibrationMode, tenths.LobePoint, tenths.StableCut, tenths.ResponsePoint,
+    tenths.ClampSafety,
+)  # fmt: skip
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
 
@@ -131,7 +142,7 @@ def test_fields_are_documented(made):
 def test_plain_data_has_every_field(made):
     fields = type(made).__match_args__
     # An object of a namespace says which one it is.
-    of_namespace = isinstance(made, (tenths.TaylorFit, tenths.PredictedLife, tenths.ClampSafety))
+    of_namespace = isinstance(made, OF_NAMESPACE)
     assert tuple(made.to_dict()) == ((*fields, "units") if of_namespace else fields)
     # Only plain data: what json takes.
     import json
@@ -163,6 +174,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.free[0], len(made.free)
     elif isinstance(made, tenths.CuttingLayout):
         made, rows = made.pieces[0], 1
+    elif isinstance(made, tenths.Stability):
+        made, rows = made.modes[0], 1
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
     elif isinstance(made, tenths.Allocation):

@@ -36,4 +36,4 @@ def test_page(found, monkeypatch):
 
 def test_every_page_of_inspection_has_an_example():
     names = {param.id for param in blocks()}
-    assert {"capability.md", "cutting_plans.md", "process_studies.md", "sampling_plans.md", "uncertainty.md"} <= names
+    assert {"capability.md", "chatter.md", "cutting_plans.md", "process_studies.md", "sampling_plans.md", "uncertainty.md"} <= names

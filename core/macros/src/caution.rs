@@ -5,7 +5,7 @@
 use syn::{Ident, Result};
 
 /// Each kind of harm, by the name that `caution(…)` takes, with the text that every interface prints.
-const KINDS: [(&str, &str); 16] = [
+const KINDS: &[(&str, &str)] = &[
     ("joint", "Have a licensed engineer review a joint whose failure can injure."),
     (
         "pressing",
@@ -55,6 +55,10 @@ const KINDS: [(&str, &str); 16] = [
          Support and guard it over its whole length. The rule of the machine's maker comes first.",
     ),
     (
+        "hot_chips",
+        "Chips this hot burn and may set fire to magnesium, titanium and oil: guard them and clear them away.",
+    ),
+    (
         "slender_work",
         "A slender bar that bends may climb onto the tool or be thrown out of the chuck: support it.",
     ),
@@ -84,7 +88,7 @@ pub(crate) fn text(kinds: &[Ident]) -> Result<Option<String>> {
 fn find(kind: &Ident) -> Result<&'static str> {
     let found = KINDS.iter().find(|(known, _)| kind == known);
     found.map(|(_, text)| *text).ok_or_else(|| {
-        let known = KINDS.map(|(known, _)| known).join(", ");
+        let known = KINDS.iter().map(|(known, _)| *known).collect::<Vec<_>>().join(", ");
         syn::Error::new(kind.span(), format!("no such caution; expected one of {known}"))
     })
 }

@@ -1,5 +1,6 @@
 //! Cutting: speeds, feeds, chips, forces, times and tool life.
 pub mod ball;
+pub mod chatter;
 pub mod chip;
 pub mod countersink;
 pub mod deflection;
@@ -14,12 +15,14 @@ pub mod finish;
 pub mod force;
 pub mod geared_head;
 pub mod grinding;
+pub mod heat;
 pub mod limit_to_machine;
 pub mod machine;
 mod machine_data;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;
+pub mod path_feeds;
 pub mod reaming;
 pub mod rotation;
 pub mod sawing;

@@ -420,6 +420,28 @@ quantities! {
         // A radian is 180/π degrees, here to 30 digits, far closer than a float.
         metric ["arcmin" = 1 / 60, "arcsec" = 1 / 3600, "rad" = 7_129_656_070_887_379 / 124_435_972_971_787,
                 "mrad" = 7_129_656_070_887_379 / 124_435_972_971_787_000];
+    /// Frequency of a vibration.
+    Frequency       [0 0 -1 0 0]   { hertz "Hz" | "hz" | "1/s" | "s⁻¹" = 60 } metric ["kHz" = 1000];
+    /// Stiffness: force for unit deflection.
+    Stiffness       [-1 1 0 0 0]   { pounds_force_per_inch "lbf/in" | "lb/in" = 1 } { newtons_per_millimetre "N/mm" | "kN/m" = 1 }
+        inch ["klbf/in" | "kip/in" = 1000] metric ["N/µm" | "N/μm" | "N/um" | "kN/mm" = 1000, "N/m" = 1 / 1000];
+    /// Compliance: deflection for unit force.
+    Compliance      [1 -1 0 0 0]   { inches_per_pound_force "in/lbf" | "in/lb" = 1 } { millimetres_per_newton "mm/N" = 1 }
+        inch ["µin/lbf" | "μin/lbf" | "uin/lbf" = 1 / 1_000_000]
+        metric ["m/N" = 1000, "µm/N" | "μm/N" | "um/N" = 1 / 1000];
+    /// Curvature: 1 over a radius.
+    Curvature       [-1 0 0 0 0]   { per_inch "1/in" | "in⁻¹" = 1 } { per_millimetre "1/mm" | "mm⁻¹" = 1 } metric ["1/m" = 1 / 1000];
+    /// Acceleration.
+    Acceleration    [1 0 -2 0 0]   { inches_per_second_squared "in/s²" | "in/s^2" | "in/s2" = 3600 }
+                                   { metres_per_second_squared "m/s²" | "m/s^2" | "m/s2" = 3_600_000 }
+        inch ["ft/s²" | "ft/s^2" | "ft/s2" = 12] metric ["mm/s²" | "mm/s^2" | "mm/s2" = 1 / 1000];
+    /// Heat that warms a unit of volume by a degree: density times specific heat.
+    HeatCapacity    [-2 1 0 -1 0]  { inch_pounds_force_per_cubic_inch_fahrenheit "in·lbf/(in³·°F)" | "in*lbf/(in^3*degF)" | "lbf/(in²·°F)" = 1 }
+                                   { joules_per_cubic_centimetre_kelvin "J/(cm³·K)" | "J/(cm^3*K)" | "J/(cm3*K)" | "MJ/(m³·K)" | "MJ/(m^3*K)" = 1 }
+        metric ["J/(mm³·K)" | "J/(mm^3*K)" | "J/(mm3*K)" = 1000, "kJ/(m³·K)" | "kJ/(m^3*K)" = 1 / 1000];
+    /// Thermal diffusivity.
+    Diffusivity     [2 0 -1 0 0]   { square_inches_per_second "in²/s" | "in^2/s" | "in2/s" = 60 } { square_millimetres_per_second "mm²/s" | "mm^2/s" | "mm2/s" = 60 }
+        metric ["cm²/s" | "cm^2/s" | "cm2/s" = 100, "m²/s" | "m^2/s" | "m2/s" = 1_000_000];
     /// Ratio.
     Ratio           [0 0 0 0 0]    { new "" = 1 } metric ["%" = 1 / 100];
     /// Count of teeth, parts, edges.

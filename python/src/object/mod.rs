@@ -6,6 +6,7 @@ mod row;
 mod shown;
 mod value;
 
+use crate::chatter::PyStability;
 use crate::cutting_plan::PyCuttingPlan;
 use crate::decision::PyDecision;
 use crate::error::value_error;
@@ -93,6 +94,7 @@ with_methods! {
     PyPositionCheck: tenths::PositionCheck = |_| PyPositionCheck;
     PySamplingPlan: tenths::inspect::sampling::SamplingPlan = PySamplingPlan;
     PySpread: tenths::stack::Spread = PySpread;
+    PyStability: tenths::cutting::chatter::Stability = PyStability;
     PyStandardTaper: tenths::StandardTaper = PyStandardTaper;
     PySwitching: tenths::inspect::sampling::Switching = PySwitching;
     PyThread: tenths::Thread = |_| PyThread;
@@ -158,6 +160,12 @@ pub fn rows<'a, 'py, O: Object + 'a>(
     list: impl IntoIterator<Item = &'a O>,
 ) -> PyResult<Bound<'py, PyAny>> {
     row::rows(py, objects(py, list)?)
+}
+
+/// Objects of the core as rows of a table, whose quantities are in the units of a namespace.
+pub fn rows_in<'py, O: Object>(py: Python<'py>, list: &[O], units: Units) -> PyResult<Bound<'py, PyAny>> {
+    let objects = list.iter().map(|one| object_in(py, one, units));
+    row::rows(py, objects.collect::<PyResult<Vec<_>>>()?)
 }
 
 fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {

@@ -131,6 +131,9 @@ pub(super) fn terms() -> TokenStream {
         #[non_negative] area: Area,
         /// Pitch of the blade's teeth.
         #[positive] tooth_pitch: Length,
+        /// Heat capacity of unit volume, density times specific heat: about 3.7 J/(cm³·K) for steel, 2.4 for aluminium, 3.4 for
+        /// brass.
+        #[positive] heat_capacity: HeatCapacity,
         /// Width of the cut.
         #[non_negative] kerf: Length,
     }

@@ -1,0 +1,229 @@
+//! Speeds and depths: lobes, the nearest stable speed, the deepest stable cut.
+use super::error::StabilityError;
+use super::stability::Stability;
+use super::structure::shown;
+use crate::quantity::*;
+use tenths_macros::Object;
+
+/// Lobes that the speeds of a range may lie on.
+const MAX_LOBES: f64 = 300.0;
+/// Lobes are told up to so many times the critical depth.
+const DEEP: f64 = 10.0;
+/// Speeds that are tried for each lobe, and in all.
+const PER_LOBE: f64 = 48.0;
+const MIN_TRIED: f64 = 200.0;
+const MAX_TRIED: f64 = 6000.0;
+/// How far beside an edge of stability a speed is.
+const BESIDE: f64 = 1e-6;
+/// Steps by which the deepest cut is closed in on.
+const CLOSING: usize = 60;
+
+/// Spindle speeds to look at.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct SpeedRange {
+    /// The least.
+    pub least: SpindleSpeed,
+    /// The greatest.
+    pub greatest: SpindleSpeed,
+}
+
+/// A point of a stability lobe: at this speed, this depth is where this vibration holds itself up.
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(tuple)]
+pub struct LobePoint {
+    /// Whole waves between two edges: 0 on the lobe of the highest speeds.
+    pub lobe: u32,
+    /// The spindle speed.
+    pub spindle_speed: SpindleSpeed,
+    /// The depth.
+    pub depth: Length,
+    /// The frequency of the vibration.
+    pub frequency: Frequency,
+}
+
+/// The limit of stability at a spindle speed.
+#[derive(Clone, Copy, PartialEq, Debug, Object)]
+#[object(tuple)]
+pub struct StableCut {
+    /// The spindle speed.
+    pub spindle_speed: SpindleSpeed,
+    /// The deepest stable cut there: infinite where no vibration is steady.
+    pub depth: Length,
+    /// The frequency at which a deeper cut chatters.
+    pub frequency: Option<Frequency>,
+    /// The lobe that bounds the depth.
+    pub lobe: Option<u32>,
+}
+
+fn speed(spindle_speed: SpindleSpeed) -> f64 {
+    spindle_speed.metric()
+}
+
+impl Stability {
+    /// The limit of stability at a spindle speed.
+    ///
+    /// # Errors
+    /// [`StabilityError::Number`] for a speed that is not above 0.
+    pub fn cut_at(&self, spindle_speed: SpindleSpeed) -> Result<StableCut, StabilityError> {
+        let n = speed(spindle_speed);
+        if !(n > 0.0 && n.is_finite()) {
+            let value = shown(spindle_speed, self.units);
+            return Err(StabilityError::Number { what: "spindle_speed", must: "greater than 0", value });
+        }
+        let onset = self.nodes.onset(n);
+        Ok(StableCut {
+            spindle_speed,
+            depth: Length::millimetres(onset.map_or(f64::INFINITY, |onset| onset.depth)),
+            frequency: onset.map(|onset| Frequency::hertz(onset.frequency)),
+            lobe: onset.map(|onset| onset.lobe as u32),
+        })
+    }
+
+    /// The speeds of the first lobes, where no others are asked for.
+    pub fn usual_range(&self) -> SpeedRange {
+        let resonant = 60.0 * self.critical_frequency.in_units(Units::Metric) / f64::from(self.teeth);
+        let [least, greatest] = [resonant / 6.0, 1.3 * resonant].map(SpindleSpeed::rev_per_minute);
+        SpeedRange { least, greatest }
+    }
+
+    /// Least and greatest speed in rev/min.
+    fn ends(&self, range: Option<SpeedRange>) -> Result<(f64, f64), StabilityError> {
+        let range = range.unwrap_or_else(|| self.usual_range());
+        let (least, greatest) = (speed(range.least), speed(range.greatest));
+        if !(least > 0.0 && least < greatest && greatest.is_finite()) {
+            return Err(StabilityError::Range { least, greatest });
+        }
+        let highest =
+            self.nodes.nodes.iter().rev().find(|node| node.depths.iter().any(|depth| depth.is_finite()));
+        let frequency = highest.map_or(0.0, |node| node.frequency);
+        // The lobes of the highest modes lie far apart: it is those of the critical one that are counted.
+        let lobes = 60.0 * self.critical_frequency.in_units(Units::Metric).min(frequency)
+            / (f64::from(self.teeth) * least);
+        if !(lobes <= MAX_LOBES) {
+            let (most, count) = (MAX_LOBES as usize, lobes as usize);
+            return Err(StabilityError::TooMany {
+                what: "lobes in the range of spindle speeds",
+                most,
+                count,
+            });
+        }
+        Ok((least, greatest))
+    }
+
+    /// The lobes in a range of spindle speeds, or of the first ones: the points of each in a row, up to ten times the critical
+    /// depth. The limit of stability is the lowest of them at each speed.
+    ///
+    /// # Errors
+    /// [`StabilityError`] for a range that is none, or has too many lobes.
+    pub fn lobes(&self, range: Option<SpeedRange>) -> Result<Vec<LobePoint>, StabilityError> {
+        let (least, greatest) = self.ends(range)?;
+        let deepest = DEEP * self.critical_depth.metric();
+        let mut points = vec![];
+        for branch in 0..2 {
+            for node in self.nodes.nodes.iter().filter(|node| node.depths[branch] <= deepest) {
+                let (frequency, lag) = (node.frequency, node.lags[branch]);
+                let waves = |n: f64| 60.0 * frequency / (f64::from(self.teeth) * n) - lag;
+                let (mut lobe, last) = (waves(greatest).ceil().max(0.0), waves(least).floor());
+                while lobe <= last {
+                    points.push(LobePoint {
+                        lobe: lobe as u32,
+                        spindle_speed: SpindleSpeed::rev_per_minute(
+                            self.nodes.spindle_speed(frequency, lag, lobe),
+                        ),
+                        depth: Length::millimetres(node.depths[branch]),
+                        frequency: Frequency::hertz(frequency),
+                    });
+                    lobe += 1.0;
+                }
+            }
+        }
+        points.sort_by_key(|point| point.lobe);
+        Ok(points)
+    }
+
+    /// The spindle speed nearest to the one given at which a cut of this depth is stable; that one itself if it is.
+    ///
+    /// It lies on the edge of stability: go on past it by a few percent, or ask for a deeper cut than you take.
+    ///
+    /// # Errors
+    /// [`StabilityError`] for a depth that is not above 0, and where no speed of the range is stable.
+    pub fn nearest_stable_speed(
+        &self,
+        depth: Length,
+        spindle_speed: SpindleSpeed,
+        range: Option<SpeedRange>,
+    ) -> Result<StableCut, StabilityError> {
+        let wanted = depth.metric();
+        if !(wanted > 0.0 && wanted.is_finite()) {
+            let value = shown(depth, self.units);
+            return Err(StabilityError::Number { what: "depth", must: "greater than 0", value });
+        }
+        let (least, greatest) = self.ends(range)?;
+        let now = self.cut_at(spindle_speed)?;
+        let from = speed(spindle_speed);
+        let inside = (least..=greatest).contains(&from);
+        if inside && now.depth.metric() >= wanted {
+            return Ok(now);
+        }
+        let mut edges = vec![least, greatest];
+        for (frequency, lag) in self.nodes.at_depth(wanted) {
+            let waves = |n: f64| 60.0 * frequency / (f64::from(self.teeth) * n) - lag;
+            let (mut lobe, last) = (waves(greatest).ceil().max(0.0), waves(least).floor());
+            while lobe <= last {
+                let edge = self.nodes.spindle_speed(frequency, lag, lobe);
+                edges.extend([edge * (1.0 - BESIDE), edge * (1.0 + BESIDE)]);
+                lobe += 1.0;
+            }
+        }
+        edges.retain(|edge| (least..=greatest).contains(edge));
+        edges.sort_by(|a, b| (a - from).abs().total_cmp(&(b - from).abs()));
+        for edge in edges {
+            let cut = self.cut_at(SpindleSpeed::rev_per_minute(edge))?;
+            if cut.depth.metric() >= wanted {
+                return Ok(cut);
+            }
+        }
+        let deepest = shown(self.deepest(range)?.depth, self.units);
+        Err(StabilityError::NothingStable { least, greatest, deepest })
+    }
+
+    /// The deepest stable cut in a range of spindle speeds, or at those of the first lobes.
+    ///
+    /// It lies in the notch between two lobes, where a small error of a frequency costs much of the depth: take less.
+    ///
+    /// # Errors
+    /// [`StabilityError`] for a range that is none, or has too many lobes.
+    pub fn deepest(&self, range: Option<SpeedRange>) -> Result<StableCut, StabilityError> {
+        let (least, greatest) = self.ends(range)?;
+        let frequency = self.critical_frequency.in_units(Units::Metric);
+        let lobes = 60.0 * frequency / f64::from(self.teeth) * (1.0 / least - 1.0 / greatest);
+        let count = (PER_LOBE * lobes).clamp(MIN_TRIED, MAX_TRIED).ceil();
+        // Evenly in the time of a turn, in which lobes repeat.
+        let (slow, fast) = (1.0 / least, 1.0 / greatest);
+        let turn = |k: f64| fast + (slow - fast) * (k / count);
+        let cut = |turn: f64| self.cut_at(SpindleSpeed::rev_per_minute((1.0 / turn).clamp(least, greatest)));
+        let mut best = (0.0, cut(turn(0.0))?);
+        for step in 1..=count as usize {
+            let at = step as f64;
+            let tried = cut(turn(at))?;
+            if tried.depth.metric() > best.1.depth.metric() {
+                best = (at, tried);
+            }
+        }
+        let (mut low, mut high) = (turn((best.0 - 1.0).max(0.0)), turn((best.0 + 1.0).min(count)));
+        let mut deepest = best.1;
+        for _ in 0..CLOSING {
+            let third = (high - low) / 3.0;
+            let [a, b] = [cut(low + third)?, cut(high - third)?];
+            let deeper = if a.depth.metric() > b.depth.metric() { a } else { b };
+            match a.depth.metric() > b.depth.metric() {
+                true => high -= third,
+                false => low += third,
+            }
+            if deeper.depth.metric() > deepest.depth.metric() {
+                deepest = deeper;
+            }
+        }
+        Ok(deepest)
+    }
+}
