@@ -1,8 +1,8 @@
 //! Clamps: their force by kind, and their safety.
 use crate::error::{raise, value_error};
-use crate::size::units_of;
 use crate::number::Wanted;
 use crate::object::object_in;
+use crate::size::units_of;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
