@@ -1,6 +1,6 @@
 """Capability of many characteristics beside numpy and scipy on one thread, and a first article read from a long CSV.
 
-Medians of interleaved repeats. Run with the wheel installed: python benches/capability.py [COLUMNS]
+Processor time, medians of interleaved repeats. Run with the wheel installed: python benches/capability.py [COLUMNS]
 """
 
 import os
@@ -73,9 +73,9 @@ def csv_of(rows):
 
 
 def seconds(function, *arguments):
-    start = time.perf_counter()
+    start = time.process_time()
     made = function(*arguments)
-    return time.perf_counter() - start, made
+    return time.process_time() - start, made
 
 
 def main():

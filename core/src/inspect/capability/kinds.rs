@@ -1,5 +1,5 @@
 //! Rules for sigma, laws, limits and options of a capability, and why there is none.
-use crate::error::excerpt;
+use crate::object::UnknownName;
 use crate::quantity::Units;
 use tenths_macros::Choice;
 
@@ -193,20 +193,9 @@ pub enum CapabilityError {
         /// The least reading.
         least: f64,
     },
-    /// A name of no rule.
-    #[error(
-        "'{text}' is not a rule for sigma; expected moving range, mean range, mean deviation, pooled or overall"
-    )]
-    UnknownRule {
-        /// The text as given.
-        text: String,
-    },
-    /// A name of no law.
-    #[error("'{text}' is no law of a capability; expected normal, lognormal, weibull or Pearson III")]
-    UnknownLaw {
-        /// The text as given.
-        text: String,
-    },
+    /// A text that names no rule or law.
+    #[error(transparent)]
+    Name(#[from] UnknownName),
     /// Lists of different lengths.
     #[error("there are {limits} pairs of limits for {columns} columns")]
     Columns {
@@ -229,10 +218,9 @@ impl SigmaRule {
     /// The rule of that name.
     ///
     /// # Errors
-    /// [`CapabilityError::UnknownRule`].
+    /// [`CapabilityError::Name`].
     pub fn parse(text: &str) -> Result<SigmaRule, CapabilityError> {
-        let named = SigmaRule::ALL.into_iter().find(|rule| rule.name() == text);
-        named.ok_or_else(|| CapabilityError::UnknownRule { text: excerpt(text) })
+        Ok(UnknownName::or_named("a rule for sigma", text)?)
     }
 }
 
@@ -240,9 +228,8 @@ impl CapabilityLaw {
     /// The law of that name.
     ///
     /// # Errors
-    /// [`CapabilityError::UnknownLaw`].
+    /// [`CapabilityError::Name`].
     pub fn parse(text: &str) -> Result<CapabilityLaw, CapabilityError> {
-        let named = CapabilityLaw::ALL.into_iter().find(|law| law.name() == text);
-        named.ok_or_else(|| CapabilityError::UnknownLaw { text: excerpt(text) })
+        Ok(UnknownName::or_named("a law of a capability", text)?)
     }
 }
