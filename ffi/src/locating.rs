@@ -129,7 +129,7 @@ pub unsafe extern "C" fn tenths_locating_shift(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promise.
-        let mut out = unsafe { results(shift, 3) }?;
+        let out = unsafe { results(shift, 3) }?;
         if out.is_none() {
             return Err(Failure::Null("shift"));
         }
@@ -138,7 +138,7 @@ pub unsafe extern "C" fn tenths_locating_shift(
         // SAFETY: the caller's promise.
         let errors = unsafe { array(errors, count, "errors") }?;
         let made = Locating::new(&locators, &[], None, Units::Metric)?;
-        copy(made.shift(errors, at)?, out.as_deref_mut());
+        copy(made.shift(errors, at)?, out);
         Ok(())
     })
 }
@@ -163,12 +163,12 @@ pub unsafe extern "C" fn tenths_locating_sensitivities(
             return Err(Failure::Null("sensitivities"));
         }
         // SAFETY: the caller's promise.
-        let mut out = unsafe { results(sensitivities, count) }?;
+        let out = unsafe { results(sensitivities, count) }?;
         // SAFETY: the caller's promises.
         let (locators, at, along) =
             unsafe { (locators_of(positions, normals, count)?, vector(at, "at")?, vector(along, "along")?) };
         let made = Locating::new(&locators, &[], None, Units::Metric)?;
-        copy(made.sensitivities(at, along)?, out.as_deref_mut());
+        copy(made.sensitivities(at, along)?, out);
         Ok(())
     })
 }
@@ -184,8 +184,7 @@ unsafe fn hand_out(
     made: impl FnOnce() -> Result<Vec<Locator>, Failure>,
 ) -> Result<(), Failure> {
     // SAFETY: the caller's promises.
-    let (mut places, mut directions) =
-        unsafe { (results(positions, 3 * count)?, results(normals, 3 * count)?) };
+    let (places, directions) = unsafe { (results(positions, 3 * count)?, results(normals, 3 * count)?) };
     if places.is_none() {
         return Err(Failure::Null("positions"));
     }
@@ -193,8 +192,8 @@ unsafe fn hand_out(
         return Err(Failure::Null("normals"));
     }
     let made = made()?;
-    copy(made.iter().flat_map(|one| one.position), places.as_deref_mut());
-    copy(made.iter().flat_map(|one| one.normal), directions.as_deref_mut());
+    copy(made.iter().flat_map(|one| one.position), places);
+    copy(made.iter().flat_map(|one| one.normal), directions);
     Ok(())
 }
 

@@ -31,7 +31,7 @@ const FARTHEST: f64 = 1e9;
 
 /// Numbers that a shop could mean.
 pub(super) fn finite(numbers: &Vector, what: impl FnOnce() -> String) -> Result<(), LocatingError> {
-    match numbers.iter().find(|one| !(one.abs() <= FARTHEST)) {
+    match numbers.iter().find(|one| !(-FARTHEST..=FARTHEST).contains(*one)) {
         Some(&value) => Err(LocatingError::NotFinite { what: what(), value }),
         None => Ok(()),
     }

@@ -77,9 +77,9 @@ pub(super) fn seating(
     let values = programme.values();
     let borne = |place: usize| values[own[place].clone()].iter().sum::<f64>();
     let mut loose = vec![];
-    for place in 0..locators.len() {
+    for (place, columns) in own[..locators.len()].iter().enumerate() {
         let mut goal = vec![0.0; variables];
-        own[place].clone().for_each(|column| goal[column] = -1.0);
+        columns.clone().for_each(|column| goal[column] = -1.0);
         let lightest = -any.clone().maximise(&goal).ok_or(LocatingError::NoBalance)?;
         if lightest <= PRESSED {
             loose.push(place);
@@ -102,21 +102,25 @@ fn equations(columns: &[Row], own: &[std::ops::Range<usize>], locators: usize, c
     for part in 0..6 {
         let mut row = vec![0.0; variables];
         columns.iter().enumerate().for_each(|(k, column)| row[k] = column[part]);
-        (rows.push(row), right.push(0.0));
+        rows.push(row);
+        right.push(0.0);
     }
     for clamp in &own[locators..locators + clamps] {
         let mut row = vec![0.0; variables];
         clamp.clone().for_each(|k| row[k] = 1.0);
-        (rows.push(row), right.push(1.0));
+        rows.push(row);
+        right.push(1.0);
     }
     for (place, locator) in own[..locators].iter().enumerate() {
         let mut row = vec![0.0; variables];
         locator.clone().for_each(|k| row[k] = 1.0);
         (row[least], row[least + 1 + place]) = (-1.0, -1.0);
-        (rows.push(row), right.push(0.0));
+        rows.push(row);
+        right.push(0.0);
     }
     let mut row = vec![0.0; variables];
     (row[least], row[variables - 1]) = (1.0, 1.0);
-    (rows.push(row), right.push(1.0));
+    rows.push(row);
+    right.push(1.0);
     Programme::balance(rows, &right)
 }
