@@ -9,6 +9,7 @@ mod decision;
 mod describe;
 mod distribution;
 mod error;
+mod exact_size;
 mod first_article;
 mod fit;
 mod form;
