@@ -18,6 +18,7 @@ fn first_articles() {
             FirstArticle::to_csv(&made, true),
             FirstArticle::accepted(&made),
             FirstArticle::standard(&made),
+            FirstArticle::findings(&made),
         ))
     };
     none_panics!(

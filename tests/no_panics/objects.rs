@@ -471,7 +471,7 @@ fn fits_and_what_is_made_of_them() {
         |one: f64, other: f64| Units::ALL.map(|units| {
             let mut outputs = [one; 12];
             outputs.iter_mut().step_by(3).for_each(|x| *x = other);
-            let findings = PressJoint::from_outputs(units, &outputs).findings(units);
+            let findings = PressJoint::findings(&PressJoint::from_outputs(units, &outputs), units);
             Finding::list_to_json(&findings)
         }),
     );
