@@ -122,14 +122,14 @@ impl ChatterCut {
                 if self.teeth > 1 {
                     return Err(StabilityError::Teeth { teeth: self.teeth });
                 }
-                if !(force_angle.metric().abs() < 90.0) {
+                if !(-90.0..90.0).contains(&force_angle.metric()) || force_angle.metric() == -90.0 {
                     let must = "between -90 and 90 degrees";
                     return Err(refuse("force_angle", must, force_angle, self.units));
                 }
             }
             Engagement::Milling { entry_angle, exit_angle, radial_force_ratio } => {
                 let (entry, exit) = (entry_angle.metric(), exit_angle.metric());
-                if !(entry >= 0.0 && entry < 180.0) {
+                if !(0.0..180.0).contains(&entry) {
                     return Err(refuse(
                         "entry_angle",
                         "from 0 to less than 180 degrees",

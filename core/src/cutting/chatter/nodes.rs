@@ -170,7 +170,8 @@ impl Nodes {
             }
             let ends = [waves(low.frequency, lags[0]), waves(high.frequency, lags[1])];
             let (first, last) = (ends[0].min(ends[1]).ceil().max(0.0), ends[0].max(ends[1]).floor());
-            if !(first <= last) {
+            let crosses = first <= last;
+            if !crosses {
                 continue;
             }
             if last - first >= DENSE {

@@ -99,7 +99,8 @@ impl Stability {
         // The lobes of the highest modes lie far apart: it is those of the critical one that are counted.
         let lobes = 60.0 * self.critical_frequency.in_units(Units::Metric).min(frequency)
             / (f64::from(self.teeth) * least);
-        if !(lobes <= MAX_LOBES) {
+        let few = lobes <= MAX_LOBES;
+        if !few {
             let (most, count) = (MAX_LOBES as usize, lobes as usize);
             return Err(StabilityError::TooMany {
                 what: "lobes in the range of spindle speeds",

@@ -59,7 +59,7 @@ impl VibrationMode {
             return Err(refuse("its damping ratio", "between 0 and 1", self.damping_ratio.to_string()));
         }
         match self.direction {
-            Some(angle) if !(angle.metric().abs() <= 360.0) => {
+            Some(angle) if !(-360.0..=360.0).contains(&angle.metric()) => {
                 Err(refuse("its direction", "from -360 to 360 degrees", shown(angle, units)))
             }
             _ => Ok(()),

@@ -141,7 +141,7 @@ impl PathCut {
         if self.teeth == 0 || self.teeth > MAX_TEETH {
             return refuse("teeth", "from 1 to 10000", self.teeth.to_string());
         }
-        if !(self.mc >= 0.0 && self.mc <= 0.9) {
+        if !(0.0..=0.9).contains(&self.mc) {
             return refuse("mc", "from 0 to 0.9", self.mc.to_string());
         }
         let angle = self.entering_angle.metric();

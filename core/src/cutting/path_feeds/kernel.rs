@@ -1,7 +1,7 @@
 //! The feed of each segment by itself, in a loop that is compiled for the widest registers.
+use super::columns::PathColumns;
 use super::cut::{BareCut, FeedBound};
 use super::engagement::width_ratio;
-use super::path::PathColumns;
 use crate::math::{arc_versine, powf_quick};
 use crate::simd::{WideLoop, run_wide};
 use std::f64::consts::PI;
@@ -108,13 +108,13 @@ impl Numbers {
             let chip = powf_quick(self.force / (engaged * depth), self.power);
             let least = chip * per_largest;
             // A limit that is not a number is not passed over.
-            bound = if !(least >= load) { self.force_bound } else { bound };
+            bound = if least >= load { bound } else { self.force_bound };
             load = if least >= load { load } else { least };
         }
         if POWER {
             let mean = powf_quick(self.drive / (arc * depth), self.power);
             let least = mean * arc / (2.0 * cut.sine * ratio);
-            bound = if !(least >= load) { FeedBound::Power as i32 } else { bound };
+            bound = if least >= load { bound } else { FeedBound::Power as i32 };
             load = if least >= load { load } else { least };
         }
         let mut feed = if cuts { load * cut.passing } else { f64::INFINITY };
@@ -127,12 +127,9 @@ impl Numbers {
         }
         let sound = length > 0.0
             && length < f64::INFINITY
-            && bend >= -2.0
-            && bend < f64::INFINITY
-            && share >= 0.0
-            && share <= 1.0
-            && depth >= 0.0
-            && depth < f64::INFINITY;
+            && (-2.0..f64::INFINITY).contains(&bend)
+            && (0.0..=1.0).contains(&share)
+            && (0.0..f64::INFINITY).contains(&depth);
         feed = if sound { feed } else { f64::NAN };
         let chip = if cuts { feed * self.per_passing * largest } else { 0.0 };
         (feed, chip, bound)

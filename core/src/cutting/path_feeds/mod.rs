@@ -2,6 +2,7 @@
 //!
 //! Forces are Kienzle's for straight teeth; a curved path changes how far the cutter is in the work. The figures are starting
 //! points. A wrong grip, tool or guard is not judged here, nor are corners: the path is taken as smooth.
+mod columns;
 mod cut;
 pub mod engagement;
 mod error;
@@ -11,6 +12,7 @@ mod path;
 mod tests;
 mod timing;
 
+pub use columns::PathColumns;
 pub use cut::{FeedBound, PathCut};
 pub use error::PathFeedError;
-pub use path::{PathColumns, PathFeeds, PathTotals, path_feeds, path_feeds_into};
+pub use path::{PathFeeds, PathTotals, path_feeds, path_feeds_into};

@@ -1,22 +1,10 @@
 //! A path, and its feeds.
+use super::columns::PathColumns;
 use super::cut::{BareCut, PathCut};
 use super::error::PathFeedError;
 use super::kernel::{Segments, feeds};
 use super::timing::{accelerated, at_feed};
 use crate::quantity::*;
-
-/// The segments of a path in columns of one length, in the units of the cut: mm and 1/mm, or in and 1/in.
-#[derive(Clone, Copy, Debug)]
-pub struct PathColumns<'a> {
-    /// Length of each along the path of the cutter's centre.
-    pub lengths: &'a [f64],
-    /// Curvature of that path: positive inside an arc, negative outside, 0 on a straight line.
-    pub curvatures: &'a [f64],
-    /// Width of cut across the axis and the feed; 0 in the air.
-    pub radial_widths: &'a [f64],
-    /// Depth of cut along the axis; 0 in the air.
-    pub axial_depths: &'a [f64],
-}
 
 /// The feeds of a path, in the units of its cut.
 #[derive(Clone, PartialEq, Debug)]
@@ -121,7 +109,7 @@ fn judge(
         return refuse("curvature", must, value, Curvature::KIND.unit(cut.units).label);
     }
     let value = path.radial_widths[segment];
-    if !(value >= 0.0 && value <= bare.diameter) {
+    if !(0.0..=bare.diameter).contains(&value) {
         return refuse("radial_width", "from 0 to the cutter's diameter", value, length_unit);
     }
     let value = path.axial_depths[segment];
