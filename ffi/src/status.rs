@@ -8,10 +8,11 @@ use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
+use tenths::material::HardnessError;
 use tenths::material::MaterialError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
-use tenths::stock::CuttingError;
+use tenths::stock::{CuttingError, StockError};
 use tenths::{
     ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
     GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
@@ -94,6 +95,10 @@ pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 /// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
+/// There is no answer about stock: a form, size, list, amount or time is not valid, or a part does not fit in a bar.
+pub const TENTHS_NO_STOCK: tenths_status = 151;
+/// A hardness is beyond the range of the table, or its scale is unknown.
+pub const TENTHS_NO_HARDNESS: tenths_status = 152;
 /// There is no capability for the readings, limits or options.
 pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
@@ -216,6 +221,10 @@ pub(crate) enum Failure {
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
     Cutting(#[from] CuttingError),
+    #[error(transparent)]
+    Stock(#[from] StockError),
+    #[error(transparent)]
+    Hardness(#[from] HardnessError),
     #[error("time_limit must be a number of seconds, zero or more, not {0}")]
     TimeLimit(f64),
     #[error(transparent)]
@@ -295,6 +304,8 @@ impl Failure {
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
+            Failure::Stock(_) => TENTHS_NO_STOCK,
+            Failure::Hardness(_) => TENTHS_NO_HARDNESS,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,

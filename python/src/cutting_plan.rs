@@ -11,6 +11,9 @@ use std::time::Duration;
 use tenths::stock::{CuttingBar, CuttingError, CuttingOptions, CuttingPlan, OrderedPiece};
 use tenths::{Size, Units};
 
+/// What asks for lengths here.
+const ASKS: &str = "cutting_plan";
+
 /// Which bars to take, and what to cut from each: what `cutting_plan` gives.
 #[pyclass(frozen, extends = PyObject, name = "CuttingPlan", module = "tenths")]
 pub struct PyCuttingPlan(pub CuttingPlan);
@@ -65,47 +68,82 @@ pub fn cutting_plan<'py>(
     threads: i64,
     progress: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    if threads < 1 {
-        return Err(PyValueError::new_err(format!("threads must be at least 1, not {threads}")));
-    }
-    for (given, what) in [(pieces, "pieces"), (bars, "bars")] {
-        if given.is_instance_of::<PyString>() {
-            return Err(PyTypeError::new_err(format!(
-                "{what} must be a list, not the text {}",
-                given.repr()?
-            )));
-        }
-    }
-    let units = units.map(side).transpose()?;
-    let size = |given: Option<&Bound<'py, PyAny>>| match given {
-        Some(size) => length_of(size, units),
-        None => Ok(Size::ZERO),
-    };
-    let options = CuttingOptions {
-        kerf: size(kerf)?,
-        end_trim: size(end_trim)?,
-        remnant: size(remnant)?,
-        facing_allowance: size(facing_allowance)?,
-        keep_from: keep_from.map(|length| length_of(length, units)).transpose()?,
-        time_limit: time_limit.map(seconds).transpose()?,
+    let given = Given {
+        kerf,
+        end_trim,
+        remnant,
+        facing_allowance,
+        keep_from,
+        units,
+        time_limit,
         work_limit,
-        units: units.unwrap_or(Units::Metric),
+        threads,
     };
+    let (units, options) = given.options()?;
+    for (given, what) in [(pieces, "pieces"), (bars, "bars")] {
+        refuse_text(given, what)?;
+    }
     let pieces = pieces.try_iter()?.map(|piece| piece_of(&piece?, units)).collect::<PyResult<Vec<_>>>()?;
-    let bars = bars.try_iter()?.map(|bar| bar_of(&bar?, units)).collect::<PyResult<Vec<_>>>()?;
+    let bars = bars_of(bars, units)?;
     let plan = watched(py, progress, |watch| tenths::stock::cutting_plan(&pieces, &bars, &options, watch))?;
     object(py, &plan.map_err(|error: CuttingError| value_error(error))?)
 }
 
+/// How bars are cut, and how long the search may take, as a caller gives it.
+pub struct Given<'a, 'py> {
+    pub kerf: Option<&'a Bound<'py, PyAny>>,
+    pub end_trim: Option<&'a Bound<'py, PyAny>>,
+    pub remnant: Option<&'a Bound<'py, PyAny>>,
+    pub facing_allowance: Option<&'a Bound<'py, PyAny>>,
+    pub keep_from: Option<&'a Bound<'py, PyAny>>,
+    pub units: Option<&'a str>,
+    pub time_limit: Option<f64>,
+    pub work_limit: Option<u64>,
+    pub threads: i64,
+}
+
+impl Given<'_, '_> {
+    /// The options, and the units of bare numbers.
+    pub fn options(&self) -> PyResult<(Option<Units>, CuttingOptions)> {
+        if self.threads < 1 {
+            return Err(PyValueError::new_err(format!("threads must be at least 1, not {}", self.threads)));
+        }
+        let units = self.units.map(side).transpose()?;
+        let size = |given: Option<&Bound<'_, PyAny>>| match given {
+            Some(size) => length_of(ASKS, size, units),
+            None => Ok(Size::ZERO),
+        };
+        let options = CuttingOptions {
+            kerf: size(self.kerf)?,
+            end_trim: size(self.end_trim)?,
+            remnant: size(self.remnant)?,
+            facing_allowance: size(self.facing_allowance)?,
+            keep_from: self.keep_from.map(|length| length_of(ASKS, length, units)).transpose()?,
+            time_limit: self.time_limit.map(seconds).transpose()?,
+            work_limit: self.work_limit,
+            units: units.unwrap_or(Units::Metric),
+        };
+        Ok((units, options))
+    }
+}
+
+/// Text is not taken for a list of its letters.
+pub fn refuse_text(given: &Bound<'_, PyAny>, what: &str) -> PyResult<()> {
+    match given.is_instance_of::<PyString>() {
+        true => Err(PyTypeError::new_err(format!("{what} must be a list, not the text {}", given.repr()?))),
+        false => Ok(()),
+    }
+}
+
 /// A length as text, a Size, or a number in the units that were named; zero needs none.
-fn length_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Size> {
+pub fn length_of(asks: &'static str, given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Size> {
     let is_number = !given.is_instance_of::<PyBool>()
         && (given.is_instance_of::<PyFloat>()
             || given.is_instance_of::<PyInt>()
             || given.hasattr("dtype")?);
     match units {
         Some(units) if is_number => {
-            let number = Wanted::length("cutting_plan", "length", units).one(given)?;
+            let number = Wanted::length(asks, "length", units).one(given)?;
             Size::from_float(number, units).map_err(value_error)
         }
         None if is_number => match given.extract::<f64>()? {
@@ -118,16 +156,20 @@ fn length_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Size> {
     }
 }
 
-fn piece_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<OrderedPiece> {
+pub fn piece_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<OrderedPiece> {
     let Ok((length, count)) = given.extract::<(Bound<'_, PyAny>, Bound<'_, PyAny>)>() else {
         return Err(PyTypeError::new_err(format!("a piece must be (length, count), not {}", given.repr()?)));
     };
-    Ok(OrderedPiece { length: length_of(&length, units)?, count: count_of(&count)? })
+    Ok(OrderedPiece { length: length_of(ASKS, &length, units)?, count: count_of(&count)? })
+}
+
+pub fn bars_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Vec<CuttingBar>> {
+    given.try_iter()?.map(|bar| bar_of(&bar?, units)).collect()
 }
 
 fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar> {
     let Ok(parts) = given.cast::<PyTuple>() else {
-        return Ok(CuttingBar { length: length_of(given, units)?, available: None, price: None });
+        return Ok(CuttingBar { length: length_of(ASKS, given, units)?, available: None, price: None });
     };
     if parts.is_empty() || parts.len() > 3 {
         return Err(PyTypeError::new_err(format!(
@@ -136,19 +178,22 @@ fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar
         )));
     }
     let part = |place: usize| parts.get_item(place).ok().filter(|part| !part.is_none());
-    let price = |price: Bound<'_, PyAny>| match price.extract::<f64>() {
-        Ok(price) => Ok(price),
-        // A Decimal, as money often is.
-        Err(_) => price.call_method0("__float__").and_then(|price| price.extract()),
-    };
     Ok(CuttingBar {
-        length: length_of(&parts.get_item(0)?, units)?,
+        length: length_of(ASKS, &parts.get_item(0)?, units)?,
         available: part(1).as_ref().map(count_of).transpose()?,
-        price: part(2).map(price).transpose()?,
+        price: part(2).as_ref().map(money_of).transpose()?,
     })
 }
 
-fn count_of(given: &Bound<'_, PyAny>) -> PyResult<u64> {
+/// An amount of money: a number, or a Decimal as money often is.
+pub fn money_of(given: &Bound<'_, PyAny>) -> PyResult<f64> {
+    match given.extract::<f64>() {
+        Ok(amount) => Ok(amount),
+        Err(_) => given.call_method0("__float__").and_then(|amount| amount.extract()),
+    }
+}
+
+pub fn count_of(given: &Bound<'_, PyAny>) -> PyResult<u64> {
     let refused = || -> PyResult<PyErr> {
         Ok(PyTypeError::new_err(format!(
             "a count must be a whole number, zero or more, not {}",

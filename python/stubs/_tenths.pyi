@@ -62,6 +62,14 @@ __all__ = [
     "check_master",
     "general_tolerance",
     "cutting_plan",
+    "_bar_mass_formula",
+    "bars_to_buy",
+    "bar_sizes",
+    "next_bar_size",
+    "shared_cutting_plan",
+    "machine_load",
+    "make_or_buy",
+    "_compare_hardness",
     "_capability",
     "_control_chart",
     "chart_constants",
@@ -960,6 +968,55 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def bars_to_buy(
+    quantity: SupportsIndex,
+    bar: Size | str | float,
+    part: Size | str | float,
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    yield_share: float = 1.0,
+    units: Literal["in", "mm"] | None = None,
+) -> BarOrder: ...
+def bar_sizes(list: str) -> Rows[BarSize]: ...
+def next_bar_size(
+    least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None
+) -> BarSize: ...
+def shared_cutting_plan(
+    orders: dict[str, Iterable[tuple[Size | str | float, SupportsIndex]]]
+    | Iterable[tuple[str, Iterable[tuple[Size | str | float, SupportsIndex]]]],
+    bars: Iterable[
+        Size
+        | str
+        | float
+        | tuple[Size | str | float]
+        | tuple[Size | str | float, SupportsIndex | None]
+        | tuple[Size | str | float, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    units: Literal["in", "mm"] | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> SharedCuttingPlan: ...
+def machine_load(
+    orders: Iterable[tuple[str, SupportsIndex, float | str, float | str, float | str]], busy: float | str = 0
+) -> MachineLoad: ...
+def make_or_buy(
+    drawing: Limits | str,
+    ways: Iterable[tuple[str, Limits | str | None, Any, Any]],
+    quantity: SupportsIndex,
+) -> MakeOrBuy: ...
+def _compare_hardness(units: str, value: float, scale: str) -> HardnessComparison: ...
 def cutting_plan(
     pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
     bars: Iterable[

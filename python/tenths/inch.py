@@ -1,6 +1,6 @@
 """Every formula with bare numbers in inches, feet per minute, pounds-force, horsepower."""
 
-from . import _capability, _cutting, _fits, _form, _formula, _materials, _stack
+from . import _capability, _cutting, _fits, _form, _formula, _materials, _stack, _stock
 from ._tenths import _fill
 
 _fill(globals(), "inch")
@@ -12,6 +12,7 @@ capability = _capability.face("inch", __name__)
 globals().update(_cutting.faces("inch", __name__))
 globals().update(_form.faces("inch", __name__))
 globals().update(_stack.faces("inch", __name__))
+globals().update(_stock.faces("inch", __name__))
 materials, material = _materials.in_units("inch", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

@@ -1,6 +1,6 @@
 """Every formula with bare numbers in millimetres, metres per minute, newtons, kilowatts."""
 
-from . import _capability, _cutting, _fits, _form, _formula, _materials, _stack
+from . import _capability, _cutting, _fits, _form, _formula, _materials, _stack, _stock
 from ._tenths import _fill
 
 _fill(globals(), "metric")
@@ -12,6 +12,7 @@ capability = _capability.face("metric", __name__)
 globals().update(_cutting.faces("metric", __name__))
 globals().update(_form.faces("metric", __name__))
 globals().update(_stack.faces("metric", __name__))
+globals().update(_stock.faces("metric", __name__))
 materials, material = _materials.in_units("metric", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

@@ -11,6 +11,7 @@ mod drilling;
 mod economics;
 mod fit;
 mod shape;
+mod stock;
 mod thread;
 mod tolerance;
 
@@ -36,6 +37,7 @@ impl Vocabulary {
             economics::terms(),
             fit::terms(),
             shape::terms(),
+            stock::terms(),
             thread::terms(),
             tolerance::terms(),
         ];
