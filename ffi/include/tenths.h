@@ -234,9 +234,9 @@
  *   tenths_cutting_plan_clear tenths_order_share_clear tenths_order_cut_clear
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
- *   tenths_hardness_comparison_clear tenths_chart_row_clear tenths_chart_result_clear tenths_allotted_clear
- *   tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear tenths_control_point_clear
- *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
+ *   tenths_hardness_comparison_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
+ *   tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
  *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
  *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
  *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
@@ -2519,11 +2519,11 @@ tenths_status tenths_stack_allocate(const struct tenths_stack *stack,
 /**
  * The tolerance that was chosen for a dimension, in the unit of the stack.
  *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allotted_clear`.
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allocated_tolerance_clear`.
  */
-typedef struct tenths_allotted {
+typedef struct tenths_allocated_tolerance {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_allotted)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_allocated_tolerance)`.
      */
     size_t struct_size;
     /**
@@ -2550,7 +2550,7 @@ typedef struct tenths_allotted {
      * Whether it is as wide as its function allows. 1 for yes, 0 for no.
      */
     int32_t is_greatest;
-} tenths_allotted;
+} tenths_allocated_tolerance;
 
 /**
  * What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
@@ -2560,7 +2560,7 @@ typedef struct tenths_allotted {
  */
 tenths_status tenths_allocation_tolerance(const struct tenths_allocation *allocation,
                                           size_t number,
-                                          struct tenths_allotted *tolerance);
+                                          struct tenths_allocated_tolerance *tolerance);
 
 /**
  * The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
@@ -19206,7 +19206,7 @@ void tenths_chart_result_clear(struct tenths_chart_result *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
-void tenths_allotted_clear(struct tenths_allotted *object);
+void tenths_allocated_tolerance_clear(struct tenths_allocated_tolerance *object);
 
 /**
  * Least and greatest value of a function for any inputs within their limits. Only inputs with two limits are listed.

@@ -3233,11 +3233,11 @@ impl Filled for tenths_fraction {
 
 /// The tolerance that was chosen for a dimension, in the unit of the stack.
 ///
-/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allotted_clear`.
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_allocated_tolerance_clear`.
 #[repr(C)]
 #[derive(Clone, Copy)]
-pub struct tenths_allotted {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_allotted)`.
+pub struct tenths_allocated_tolerance {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_allocated_tolerance)`.
     pub struct_size: usize,
     /// The name of the contributor.
     pub name: *mut c_char,
@@ -3253,7 +3253,7 @@ pub struct tenths_allotted {
     pub is_greatest: i32,
 }
 
-impl Filled for tenths_allotted {
+impl Filled for tenths_allocated_tolerance {
     fn fill(values: &mut Fill<'_>) -> Self {
         let name = values.text();
         let half_band = values.number();
@@ -3265,7 +3265,7 @@ impl Filled for tenths_allotted {
     }
 }
 
-impl tenths_allotted {
+impl tenths_allocated_tolerance {
     /// Frees what the fields lead to.
     ///
     /// # Safety
@@ -3283,7 +3283,7 @@ impl tenths_allotted {
 /// # Safety
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_allotted_clear(object: *mut tenths_allotted) {
+pub unsafe extern "C" fn tenths_allocated_tolerance_clear(object: *mut tenths_allocated_tolerance) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

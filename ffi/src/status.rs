@@ -1,6 +1,5 @@
 //! What a call returns, and why it failed.
 use tenths::cutting::limit_to_machine::LimitError;
-use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::capability::CapabilityError;
@@ -14,9 +13,9 @@ use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::{CuttingError, StockError};
 use tenths::{
-    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
-    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
-    ThreadError,
+    ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
+    GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
+    TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -232,11 +231,11 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Capability(#[from] CapabilityError),
     #[error(transparent)]
-    Plan(#[from] PlanError),
+    Plan(#[from] DocumentError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
-    #[error(transparent)]
-    Machine(#[from] MachineError),
+    #[error("machine: {0}")]
+    Machine(DocumentError),
     #[error(transparent)]
     Limit(LimitError),
     #[error(transparent)]
@@ -362,7 +361,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         | StackError::Unknown { .. }
         | StackError::Target { .. }
         | StackError::OutOfReach { .. }
-        | StackError::Choice { .. }
+        | StackError::FreeTolerance { .. }
         | StackError::Scale(_)
         | StackError::OtherStack => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
