@@ -421,6 +421,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
+        TENTHS_NO_STOCK => c"no answer about stock",
+        TENTHS_NO_HARDNESS => c"no comparison of the hardness",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
