@@ -9,6 +9,7 @@ mod decision;
 mod describe;
 mod distribution;
 mod error;
+mod exact_size;
 mod first_article;
 mod fit;
 mod form;
@@ -23,6 +24,7 @@ mod material;
 mod model;
 mod number;
 mod object;
+mod options;
 mod plan;
 mod position;
 mod propagate;
@@ -49,7 +51,7 @@ use pyo3::types::{PyDict, PyString};
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
-        let callable = vectorcall::callable(py, record, formula::units_of(units)?)?;
+        let callable = vectorcall::callable(py, record, size::units_of(units)?)?;
         namespace.set_item(PyString::intern(py, record.name), callable)?;
     }
     Ok(())
@@ -102,12 +104,12 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(stock::_bar_mass_formula, module)?)?;
     module.add_function(wrap_pyfunction!(stock::bars_to_buy, module)?)?;
     module.add_function(wrap_pyfunction!(stock::bar_sizes, module)?)?;
     module.add_function(wrap_pyfunction!(stock::next_bar_size, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::shared_cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::_shared_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(stock::machine_load, module)?)?;
     module.add_function(wrap_pyfunction!(stock::make_or_buy, module)?)?;
     module.add_function(wrap_pyfunction!(stock::_compare_hardness, module)?)?;
@@ -143,5 +145,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

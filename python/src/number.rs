@@ -1,7 +1,7 @@
 //! What is taken for a number: floats and ints, text with a unit, sizes, quantities of pint.
 use crate::array::to_array;
 use crate::error::reading;
-use crate::size::PySize;
+use crate::exact_size::PySize;
 use pyo3::exceptions::{PyOverflowError, PyTypeError};
 use pyo3::intern;
 use pyo3::prelude::*;
@@ -190,6 +190,11 @@ pub fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
 #[cold]
 pub fn infinite(object: &Bound<'_, PyAny>) -> PyResult<f64> {
     Ok(if object.lt(0)? { f64::NEG_INFINITY } else { f64::INFINITY })
+}
+
+/// Whether an object is true or false, of Python or numpy, which is never meant for a number.
+pub fn is_flag(object: &Bound<'_, PyAny>) -> bool {
+    object.extract::<bool>().is_ok()
 }
 
 /// Whether an object is a plain array of numpy's, and no subclass.

@@ -1,17 +1,15 @@
 //! Stock: bars to buy, sizes of bar, orders that share bars or a machine, ways to get a size, hardness.
-use crate::cutting_plan::{Given, bars_of, count_of, length_of, money_of, piece_of, refuse_text};
+use crate::cutting_plan::{count_of, money_of, refuse_text};
 use crate::error::value_error;
-use crate::formula::units_of;
 use crate::number::Wanted;
 use crate::object::{object, object_in, rows};
-use crate::size::{PyLimits, limits_of, side};
-use crate::watch::watched;
+use crate::size::{PyLimits, length_of, limits_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyString, PyTuple};
+use pyo3::types::{PyString, PyTuple};
 use tenths::material::{HardnessComparison, HardnessScale};
 use tenths::quantity::Time;
-use tenths::stock::{self, BarCut, BarSize, CuttingOrder, MachineOrder, Supply};
+use tenths::stock::{self, BarCut, BarSize, MachineOrder, Supply};
 use tenths::{Limits, Quantity, Size, Units};
 
 /// The name of the formula for the mass of a form of bar, where those dimensions are given beside its size.
@@ -50,8 +48,8 @@ pub fn bars_to_buy<'py>(
     yield_share: f64,
     units: Option<&str>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let units = units.map(side).transpose()?;
-    let length = |given| length_of("bars_to_buy", given, units);
+    let units = units.map(units_of).transpose()?;
+    let length = |given| length_of("bars_to_buy", "length", given, units);
     let optional = |given: Option<_>| given.map_or(Ok(Size::ZERO), length);
     let cut = BarCut {
         bar_length: length(bar)?,
@@ -90,12 +88,12 @@ pub fn next_bar_size<'py>(
     sizes: &Bound<'py, PyAny>,
     units: Option<&str>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let units = units.map(side).transpose()?;
+    let units = units.map(units_of).transpose()?;
     let sizes = match sizes.cast::<PyString>() {
         Ok(list) => stock::bar_sizes(&list.to_string()).map_err(value_error)?,
         Err(_) => sizes.try_iter()?.map(|size| own_size(&size?, units)).collect::<PyResult<_>>()?,
     };
-    let found = stock::next_bar_size(length_of("next_bar_size", least, units)?, &sizes);
+    let found = stock::next_bar_size(length_of("next_bar_size", "least", least, units)?, &sizes);
     object(least.py(), &found.map_err(value_error)?)
 }
 
@@ -110,79 +108,8 @@ fn own_size(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<BarSize>
     };
     match limits {
         Some(limits) => Ok(BarSize::own_limits(limits)),
-        None => length_of("next_bar_size", given, units).map(BarSize::own),
+        None => length_of("next_bar_size", "sizes", given, units).map(BarSize::own),
     }
-}
-
-/// One cutting plan for several orders, whose pieces share the bars, with each order's share of bars and cost.
-///
-/// `orders` is a dict from the name of an order to its pieces, `(length, count)` each, or a list of `(name, pieces)`. All else
-/// is as `cutting_plan` takes it. What is lost to cuts, trim and leftovers is borne in proportion to what the pieces of an
-/// order take. `.plan` is the plan, `.shares` the orders, and `.cuts` says what is cut for whom: pieces of one length go to the
-/// order that was given first until it has them all.
-///
-///     >>> made = tenths.shared_cutting_plan({"A": [("4 m", 2)], "B": [("2 m", 2)]}, [("6 m", None, 30)])
-///     >>> made.plan.bars, [(share.order, share.cost) for share in made.shares]
-///     (2, [('A', 40.0), ('B', 20.0)])
-#[pyfunction]
-#[pyo3(signature = (
-    orders, bars, kerf=None, end_trim=None, *, remnant=None, facing_allowance=None, keep_from=None, units=None,
-    time_limit=Some(10.0), work_limit=None, threads=1, progress=None
-))]
-#[pyo3(
-    text_signature = "(orders, bars, kerf=0, end_trim=0, *, remnant=0, facing_allowance=0, keep_from=None, \
-                         units=None, time_limit=10.0, work_limit=None, threads=1, progress=None)"
-)]
-#[expect(clippy::too_many_arguments, reason = "they go by name")]
-pub fn shared_cutting_plan<'py>(
-    py: Python<'py>,
-    orders: &Bound<'py, PyAny>,
-    bars: &Bound<'py, PyAny>,
-    kerf: Option<&Bound<'py, PyAny>>,
-    end_trim: Option<&Bound<'py, PyAny>>,
-    remnant: Option<&Bound<'py, PyAny>>,
-    facing_allowance: Option<&Bound<'py, PyAny>>,
-    keep_from: Option<&Bound<'py, PyAny>>,
-    units: Option<&str>,
-    time_limit: Option<f64>,
-    work_limit: Option<u64>,
-    threads: i64,
-    progress: Option<&Bound<'py, PyAny>>,
-) -> PyResult<Bound<'py, PyAny>> {
-    let given = Given {
-        kerf,
-        end_trim,
-        remnant,
-        facing_allowance,
-        keep_from,
-        units,
-        time_limit,
-        work_limit,
-        threads,
-    };
-    let (units, options) = given.options()?;
-    for (given, what) in [(orders, "orders"), (bars, "bars")] {
-        refuse_text(given, what)?;
-    }
-    let items = match orders.cast::<PyDict>() {
-        Ok(dict) => dict.items().into_any(),
-        Err(_) => orders.clone(),
-    };
-    let order = |given: Bound<'py, PyAny>| {
-        let Ok((name, pieces)) = given.extract::<(String, Bound<'_, PyAny>)>() else {
-            return Err(PyTypeError::new_err(format!(
-                "an order must be (name, pieces), not {}",
-                given.repr()?
-            )));
-        };
-        refuse_text(&pieces, "pieces")?;
-        let pieces = pieces.try_iter()?.map(|piece| piece_of(&piece?, units)).collect::<PyResult<_>>()?;
-        Ok(CuttingOrder { name, pieces })
-    };
-    let orders = items.try_iter()?.map(|given| order(given?)).collect::<PyResult<Vec<_>>>()?;
-    let bars = bars_of(bars, units)?;
-    let plan = watched(py, progress, |watch| stock::shared_cutting_plan(&orders, &bars, &options, watch))?;
-    object(py, &plan.map_err(value_error)?)
 }
 
 /// The time that orders take on one machine, the first due first, against their due dates.

@@ -19,6 +19,7 @@ True
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
+from ._cutting_plan import cutting_plan, shared_cutting_plan
 from ._describe import Description, Formulas, formulas
 from ._gauge_study import (
     attribute_agreement,
@@ -129,13 +130,11 @@ from ._tenths import (
     __version__,
     chart_constants,
     check_master,
-    cutting_plan,
     bar_sizes,
     bars_to_buy,
     machine_load,
     make_or_buy,
     next_bar_size,
-    shared_cutting_plan,
     flush_pin_gauge,
     fold_blocks,
     general_tolerance,

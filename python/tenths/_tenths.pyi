@@ -134,12 +134,12 @@ __all__ = [
     "flush_pin_gauge",
     "check_master",
     "general_tolerance",
-    "cutting_plan",
+    "_cutting_plan",
     "_bar_mass_formula",
     "bars_to_buy",
     "bar_sizes",
     "next_bar_size",
-    "shared_cutting_plan",
+    "_shared_cutting_plan",
     "machine_load",
     "make_or_buy",
     "_compare_hardness",
@@ -172,6 +172,7 @@ __all__ = [
     "_names",
     "_describe",
     "_fill",
+    "_options",
 ]
 
 class DomainError(ValueError):
@@ -315,7 +316,7 @@ class Object:
 
     def __new__(cls, *arguments: Any, **_named: Any) -> Object: ...
     def to_dict(self) -> dict[str, Any]: ...
-    def to_frame(self, unit: Literal["in", "mm"] | None = None) -> Any: ...
+    def to_frame(self, unit: _Units | None = None) -> Any: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
@@ -2409,6 +2410,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
+_Units = Literal["inch", "metric", "in", "mm"]
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _Progress = bool | Callable[[float], object] | None
@@ -2833,7 +2835,7 @@ class Sheet:
 class OperationChart:
     """A tolerance chart: the faces of a part, its stock, the cuts in their order and the drawing."""
 
-    def __new__(cls, unit: Literal["mm", "in"] = "mm") -> OperationChart: ...
+    def __new__(cls, unit: _Units = "mm") -> OperationChart: ...
     @property
     def unit(self) -> str: ...
     @property
@@ -2990,29 +2992,6 @@ def bar_sizes(list: str) -> Rows[BarSize]: ...
 def next_bar_size(
     least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None
 ) -> BarSize: ...
-def shared_cutting_plan(
-    orders: dict[str, Iterable[tuple[Size | str | float, SupportsIndex]]]
-    | Iterable[tuple[str, Iterable[tuple[Size | str | float, SupportsIndex]]]],
-    bars: Iterable[
-        Size
-        | str
-        | float
-        | tuple[Size | str | float]
-        | tuple[Size | str | float, SupportsIndex | None]
-        | tuple[Size | str | float, SupportsIndex | None, Any]
-    ],
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
-    *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
-    keep_from: Size | str | float | None = None,
-    units: Literal["in", "mm"] | None = None,
-    time_limit: float | None = 10.0,
-    work_limit: int | None = None,
-    threads: int = 1,
-    progress: _Progress = None,
-) -> SharedCuttingPlan: ...
 def machine_load(
     orders: Iterable[tuple[str, SupportsIndex, float | str, float | str, float | str]], busy: float | str = 0
 ) -> MachineLoad: ...
@@ -3022,27 +3001,11 @@ def make_or_buy(
     quantity: SupportsIndex,
 ) -> MakeOrBuy: ...
 def _compare_hardness(units: str, value: float, scale: str) -> HardnessComparison: ...
-def cutting_plan(
-    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
-    bars: Iterable[
-        Size
-        | str
-        | float
-        | tuple[Size | str | float]
-        | tuple[Size | str | float, SupportsIndex | None]
-        | tuple[Size | str | float, SupportsIndex | None, Any]
-    ],
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
-    *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
-    keep_from: Size | str | float | None = None,
-    units: Literal["in", "mm"] | None = None,
-    time_limit: float | None = 10.0,
-    work_limit: int | None = None,
-    threads: int = 1,
-    progress: _Progress = None,
+def _shared_cutting_plan(
+    orders: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
+) -> SharedCuttingPlan: ...
+def _cutting_plan(
+    pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
@@ -3174,4 +3137,5 @@ def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
 def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
+def _options(record: str) -> list[tuple[str, Any, str]]: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...

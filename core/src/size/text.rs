@@ -1,49 +1,19 @@
 //! Sizes out of text, exactly: numbers and their units.
 
 use super::exact::{Size, SizeError};
+use super::unit::LengthUnit;
 use crate::error::excerpt;
 use crate::number::{Number, Scanner, Sign};
-use crate::quantity::{Length, Quantity, Units};
+use crate::quantity::Units;
 use std::str::FromStr;
 
-/// A unit of length and its spellings.
-#[derive(PartialEq, Eq, Debug)]
-pub(crate) struct LengthUnit {
-    label: &'static str,
-    spellings: &'static [&'static str],
-    picometres: u128,
-}
-
-const COUNT: usize = 2 + Length::KIND.others.len();
-
-/// The units of the table of quantities, the shop units first.
-static UNITS: [LengthUnit; COUNT] = {
-    const NONE: LengthUnit = LengthUnit { label: "", spellings: &[], picometres: 0 };
-    let mut units = [NONE; COUNT];
-    let mut k = 0;
-    while k < COUNT {
-        units[k] = if k < 2 {
-            let (unit, side) = (&Length::KIND.units[k], Units::ALL[k]);
-            LengthUnit { label: unit.label, spellings: unit.spellings, picometres: side.picometres() as u128 }
-        } else {
-            let unit = &Length::KIND.others[k - 2];
-            let [numerator, denominator] = unit.to[Units::Metric as usize].parts();
-            let picometres = Units::Metric.picometres() as i128 * numerator;
-            assert!(picometres % denominator == 0, "a unit of length that is no whole number of picometres");
-            LengthUnit {
-                label: unit.label,
-                spellings: unit.spellings,
-                picometres: (picometres / denominator) as u128,
-            }
-        };
-        k += 1;
-    }
-    units
-};
-
-impl From<Units> for &'static LengthUnit {
-    fn from(units: Units) -> Self {
-        &UNITS[units as usize]
+impl LengthUnit {
+    /// The unit that text such as `in`, `mm`, `ft`, `thou`, `um` or `m` names.
+    ///
+    /// # Errors
+    /// [`SizeError::UnknownUnit`].
+    pub fn parse(text: &str) -> Result<&'static LengthUnit, SizeError> {
+        LengthUnit::find(text).ok_or_else(|| SizeError::UnknownUnit { unit: excerpt(text) })
     }
 }
 
@@ -58,7 +28,7 @@ pub(crate) struct Picometres {
 impl Number {
     /// The magnitude in picometres, or `None` where it is far out of range.
     pub(crate) fn picometres(self, unit: &LengthUnit) -> Option<Picometres> {
-        let product = self.numerator.checked_mul(unit.picometres).filter(|_| !self.huge)?;
+        let product = self.numerator.checked_mul(unit.picometres()).filter(|_| !self.huge)?;
         let whole = product / self.denominator;
         let rest = product - whole * self.denominator;
         Some(Picometres {
@@ -116,10 +86,7 @@ impl Scanner<'_> {
             return Ok(None);
         };
         *self = ahead;
-        match UNITS.iter().find(|unit| unit.label == word || unit.spellings.contains(&word)) {
-            Some(unit) => Ok(Some(unit)),
-            None => Err(SizeError::UnknownUnit { unit: excerpt(word) }),
-        }
+        LengthUnit::parse(word).map(Some)
     }
 
     /// A number with the unit behind it, if any. The sign must touch the number.
@@ -146,21 +113,37 @@ impl Size {
     /// # Errors
     /// As [`Size::parse`].
     pub fn parse_in(text: &str, default: Option<Units>) -> Result<Size, SizeError> {
+        Size::parse_with(text, default.map(Into::into))
+    }
+
+    /// Reads text as [`Size::parse`] does, a bare number being in the unit of `default`.
+    ///
+    /// # Errors
+    /// As [`Size::parse`].
+    pub fn parse_with(text: &str, default: Option<&LengthUnit>) -> Result<Size, SizeError> {
         let mut scanner = Scanner::new(text);
         let term = scanner.term(&[])?.filter(|_| scanner.at_end());
         let term: Term = term.ok_or_else(|| SizeError::Syntax { text: excerpt(text) })?;
-        let unit: Option<&LengthUnit> = term.unit.or(default.map(Into::into));
+        let unit: Option<&LengthUnit> = term.unit.or(default);
         term.size(unit.ok_or_else(|| SizeError::MissingUnit { text: excerpt(text) })?, text)
     }
 
+    /// As [`Size::from_float`], in any unit of length.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn from_float_in(value: f64, unit: &LengthUnit) -> Result<Size, SizeError> {
+        Size::from_shortest_decimal(value, unit)
+    }
+
     #[cold]
-    pub(super) fn from_shortest_decimal(value: f64, units: Units) -> Result<Size, SizeError> {
+    pub(super) fn from_shortest_decimal(value: f64, unit: &LengthUnit) -> Result<Size, SizeError> {
         let text = format!("{value:e}");
         if !value.is_finite() {
             return Err(SizeError::NotFinite { text });
         }
         let nearest = Scanner::new(&text).term(&[]).ok().flatten().and_then(|term| {
-            let count = term.number.picometres(units.into())?;
+            let count = term.number.picometres(unit)?;
             let up = count.half.is_gt() || (count.half.is_eq() && count.whole % 2 != 0);
             let whole = count.whole + i128::from(up);
             i64::try_from(if term.sign == Sign::Minus { -whole } else { whole }).ok()
