@@ -50,12 +50,12 @@ pub fn bars_needed(
 )]
 pub fn stock_length(
     #[increasing] quantity: Count,
-    /// Finished length of a part.
+    /// Length that a part is finished to.
     #[positive]
     #[increasing]
     part_length: Length,
     #[increasing] kerf: Length,
-    /// What facing takes off each part, both ends together.
+    /// What facing takes off both ends of a part.
     #[non_negative]
     #[default(0.0)]
     #[increasing]
@@ -70,8 +70,7 @@ pub fn stock_length(
     quantity * (part_length + facing_allowance + kerf) * (1.0 + loss_allowance)
 }
 
-/// The least diameter of bar that cleans up to a finished diameter:
-/// (finished diameter + 2 · surface depth + out of round + 2 · bow) / (1 - 2 · surface share).
+/// Least bar that cleans up: (finish diameter + 2 · surface depth + out of round + 2 · bow) / (1 - 2 · surface share).
 ///
 /// A bar that is bow out of straight in the middle of the length that is held, and held at its ends, runs out there by
 /// twice the bow. Scale, seams and the skin that has lost its carbon are the surface depth, on each side; mills give it in
@@ -126,13 +125,12 @@ pub struct BarPrice {
     pub per_mass: PricePerMass,
 }
 
-/// Price of a bar that is sold by the piece, by length, by mass, or by several of them together:
-/// piece price + length price · length + mass price · mass.
+/// Price of a bar: piece price + length price · length + mass price · mass.
 ///
-/// Prices that are left out are zero. A charge for each cut or bar goes into the piece price.
+/// Bars are sold by the piece, by length, by mass, or by several of them together. Prices that are left out are zero. A charge for each cut or bar goes into the piece price.
 #[formula(source = "Common practice, no source")]
 pub fn bar_price(
-    /// Length of the bar.
+    /// Length of the bar that is sold.
     #[positive]
     length: Length,
     /// Mass of the bar, as `bar_mass` gives it.

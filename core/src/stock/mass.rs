@@ -15,7 +15,7 @@ const HEXAGON_SECTION: f64 = 0.866_025_403_784_438_6;
     inverse(length = round_bar_mass / (0.25 * PI * diameter * diameter * density))
 )]
 pub fn round_bar_mass(
-    /// Diameter of the bar.
+    /// Diameter of the round bar.
     #[positive]
     #[increasing]
     diameter: Length,
@@ -50,7 +50,7 @@ pub fn hexagon_bar_mass(
     inverse(length = square_bar_mass / (across_flats * across_flats * density))
 )]
 pub fn square_bar_mass(
-    /// Distance across flats, the side of the square.
+    /// Side of the square bar, its distance across flats.
     #[positive]
     #[increasing]
     across_flats: Length,
@@ -66,14 +66,15 @@ pub fn square_bar_mass(
 #[formula(
     source = "Volume times density",
     rule(2.0 * wall < outside_diameter, "wall must be less than half of outside_diameter"),
-    inverse(length = tube_mass / (round_section_area_base(outside_diameter, outside_diameter - 2.0 * wall) * density))
+    inverse(outside_diameter = tube_mass / (PI * wall * length * density) + wall),
+    inverse(length = tube_mass / (PI * wall * (outside_diameter - wall) * density))
 )]
 pub fn tube_mass(
     /// Outside diameter of the tube.
     #[positive]
     #[increasing]
     outside_diameter: Length,
-    /// Thickness of the wall.
+    /// Thickness of the tube's wall.
     #[positive]
     #[increasing]
     wall: Length,
@@ -82,7 +83,8 @@ pub fn tube_mass(
     length: Length,
     #[increasing] density: Density,
 ) -> Mass {
-    round_section_area_base(outside_diameter, outside_diameter - 2.0 * wall) * length * density
+    // Not by the bore: the difference of two near diameters would lose digits of a thin wall.
+    PI * wall * (outside_diameter - wall) * length * density
 }
 
 /// Mass of a flat bar: width · thickness · length · density. Rounded edges are left out.
@@ -94,11 +96,11 @@ pub fn tube_mass(
     inverse(length = flat_bar_mass / (width * thickness * density))
 )]
 pub fn flat_bar_mass(
-    /// Width of the flat.
+    /// Width of the flat bar.
     #[positive]
     #[increasing]
     width: Length,
-    /// Thickness of the flat.
+    /// Thickness of the flat bar.
     #[positive]
     #[increasing]
     thickness: Length,
