@@ -1,6 +1,6 @@
 """Gauge studies by analysis of variance with p values, many at once, beside batched numpy and scipy on one thread.
 
-Medians of interleaved repeats. Run with the wheel installed: python benches/gauge_studies.py [COUNT]
+Processor time, medians of interleaved repeats. Run with the wheel installed: python benches/gauge_studies.py [COUNT]
 """
 
 import os
@@ -58,9 +58,9 @@ def batched_numpy(data):
 
 
 def seconds(function, data):
-    start = time.perf_counter()
+    start = time.process_time()
     made = function(data)
-    return time.perf_counter() - start, made
+    return time.process_time() - start, made
 
 
 def main():

@@ -5,6 +5,7 @@ use tenths::formula::Refusal;
 use tenths::inspect::capability::CapabilityError;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
+use tenths::inspect::process::drift::DriftError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::HardnessError;
@@ -101,6 +102,8 @@ pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 pub const TENTHS_NO_STOCK: tenths_status = 151;
 /// A hardness is beyond the range of the table, or its scale is unknown.
 pub const TENTHS_NO_HARDNESS: tenths_status = 152;
+/// No drift can be told from the readings, part numbers, limits or options.
+pub const TENTHS_NO_DRIFT: tenths_status = 133;
 /// There is no capability for the readings, limits or options.
 pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
@@ -234,6 +237,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Capability(#[from] CapabilityError),
     #[error(transparent)]
+    Drift(#[from] DriftError),
+    #[error(transparent)]
     Plan(#[from] DocumentError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -310,6 +315,7 @@ impl Failure {
             Failure::Hardness(_) => TENTHS_NO_HARDNESS,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Capability(_) => TENTHS_NO_CAPABILITY,
+            Failure::Drift(_) => TENTHS_NO_DRIFT,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -429,6 +435,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_STOCK => c"no answer about stock",
         TENTHS_NO_HARDNESS => c"no comparison of the hardness",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
+        TENTHS_NO_DRIFT => c"no drift can be told from the readings, part numbers, limits or options",
         TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",

@@ -136,6 +136,19 @@ def compare_hardness(hardness: float | str, scale: _HardnessScale | None = None)
 
 ";
 
+/// What is written by hand in `_process.py`.
+const PROCESS: &str = "\
+def tool_drift(
+    data: ArrayLike,
+    limits: _CapabilityLimits,
+    parts: ArrayLike | None = None,
+    *,
+    capability: float = 1.0,
+    confidence: float = 0.95,
+) -> ToolDrift: ...
+
+";
+
 /// What is written by hand in `_stack.py`.
 const STACK: &str = "\
 def Stack() -> _Stack: ...
@@ -192,7 +205,7 @@ fn namespace(units: Units) -> Text {
     text += "from ._stock import _BarForm, _HardnessScale\n";
     text += "from ._tenths import HardnessComparison, Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import TaylorFit, ToolDrift\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;
@@ -211,6 +224,7 @@ fn namespace(units: Units) -> Text {
     text += FORM;
     text += "\n";
     text += CAPABILITY;
+    text += PROCESS;
     text += CUTTING;
     text += STOCK;
     text += STACK;
@@ -225,6 +239,7 @@ fn namespace(units: Units) -> Text {
         "bar_mass_per_length",
         "compare_hardness",
         "capability",
+        "tool_drift",
         "fit_taylor",
         "fit_form",
         "hole_position",

@@ -27,6 +27,7 @@ mod object;
 mod options;
 mod plan;
 mod position;
+mod process;
 mod propagate;
 mod sample;
 mod sampling_plan;
@@ -114,6 +115,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(stock::make_or_buy, module)?)?;
     module.add_function(wrap_pyfunction!(stock::_compare_hardness, module)?)?;
     module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
+    module.add_function(wrap_pyfunction!(process::_tool_drift, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;

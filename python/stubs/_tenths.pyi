@@ -71,6 +71,7 @@ __all__ = [
     "make_or_buy",
     "_compare_hardness",
     "_capability",
+    "_tool_drift",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -1029,6 +1030,14 @@ def _capability(
     law: str,
     confidence: float,
 ) -> list[Capability]: ...
+def _tool_drift(
+    units: str,
+    readings: bytes,
+    parts: bytes | None,
+    limits: tuple[float | None, float | None],
+    capability: float,
+    confidence: float,
+) -> ToolDrift: ...
 def _control_chart(
     kind: str,
     data: bytes,

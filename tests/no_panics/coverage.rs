@@ -20,6 +20,7 @@ const EXCEPTIONS: &[(&str, &[&str])] = &[
     ]),
     ("is unsafe, and called by every batch", &["Formula::batch_raw", "Formula::batch_raw_watched"]),
     ("is called by every batch of many rows", &["Column::from_row", "ColumnMut::from_row"]),
+    ("is called by every `parse` of a choice", &["UnknownName::or_named"]),
     ("is what a macro writes for each choice of a sampling plan, which `process.rs` calls", &["parse"]),
 ];
 

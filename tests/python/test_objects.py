@@ -96,6 +96,7 @@ OBJECTS = [
     tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], "10 ±0.1 mm"),
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)).cp_interval,
+    tenths.metric.tool_drift([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)),
 ]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 

@@ -12,8 +12,10 @@ mod options;
 mod record;
 #[cfg(test)]
 mod tests;
+mod unknown;
 
 pub use by_name::ByName;
 pub use kinds::{Choice, FieldValue, Readable};
 pub use options::{OptionError, Options, OptionsRecord};
 pub use record::*;
+pub use unknown::UnknownName;

@@ -53,16 +53,13 @@ impl WideLoop for Sum<'_> {
 
     #[inline(always)]
     fn run(self) -> f64 {
-        let mut logarithms: Vec<f64> = self
-            .sorted
-            .iter()
-            .zip(self.sorted.iter().rev())
-            .map(|(low, high)| {
-                let below = normal_cdf((low - self.mean) / self.deviation);
-                let above = normal_cdf((self.mean - high) / self.deviation);
-                below * above
-            })
-            .collect();
+        // A loop rather than an iterator that is collected, whose code would not be that of the wide registers.
+        let mut logarithms = vec![0.0; self.sorted.len()];
+        for ((product, low), high) in logarithms.iter_mut().zip(self.sorted).zip(self.sorted.iter().rev()) {
+            let below = normal_cdf((low - self.mean) / self.deviation);
+            let above = normal_cdf((self.mean - high) / self.deviation);
+            *product = below * above;
+        }
         for product in &mut logarithms {
             // A reading so far out that its probability is no float is counted as the last that is one.
             *product = ln(if *product > f64::MIN_POSITIVE { *product } else { f64::MIN_POSITIVE });

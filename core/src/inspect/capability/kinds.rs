@@ -1,5 +1,5 @@
 //! Rules for sigma, laws, limits and options of a capability, and why there is none.
-use crate::error::excerpt;
+use crate::object::UnknownName;
 use crate::quantity::Units;
 use tenths_macros::Choice;
 
@@ -43,6 +43,31 @@ pub struct CapabilityLimits {
     pub lower: Option<f64>,
     /// The upper limit.
     pub upper: Option<f64>,
+}
+
+impl CapabilityLimits {
+    /// Those of two numbers, of which a lower one of minus infinity and an upper one of infinity are no limits.
+    pub fn of_ends(lower: f64, upper: f64) -> Self {
+        CapabilityLimits {
+            lower: (lower != f64::NEG_INFINITY).then_some(lower),
+            upper: (upper != f64::INFINITY).then_some(upper),
+        }
+    }
+
+    /// Whether something can be judged by them.
+    pub(in crate::inspect) fn check(self) -> Result<(), CapabilityError> {
+        let CapabilityLimits { lower, upper } = self;
+        if lower.is_none() && upper.is_none() {
+            return Err(CapabilityError::NoLimits);
+        }
+        if let Some(value) = lower.into_iter().chain(upper).find(|limit| !limit.is_finite()) {
+            return Err(CapabilityError::Limit { value });
+        }
+        match lower.zip(upper) {
+            Some((lower, upper)) if lower >= upper => Err(CapabilityError::Reversed { lower, upper }),
+            _ => Ok(()),
+        }
+    }
 }
 
 /// How a capability is wanted.
@@ -168,20 +193,9 @@ pub enum CapabilityError {
         /// The least reading.
         least: f64,
     },
-    /// A name of no rule.
-    #[error(
-        "'{text}' is not a rule for sigma; expected moving range, mean range, mean deviation, pooled or overall"
-    )]
-    UnknownRule {
-        /// The text as given.
-        text: String,
-    },
-    /// A name of no law.
-    #[error("'{text}' is no law of a capability; expected normal, lognormal, weibull or Pearson III")]
-    UnknownLaw {
-        /// The text as given.
-        text: String,
-    },
+    /// A text that names no rule or law.
+    #[error(transparent)]
+    Name(#[from] UnknownName),
     /// Lists of different lengths.
     #[error("there are {limits} pairs of limits for {columns} columns")]
     Columns {
@@ -204,10 +218,9 @@ impl SigmaRule {
     /// The rule of that name.
     ///
     /// # Errors
-    /// [`CapabilityError::UnknownRule`].
+    /// [`CapabilityError::Name`].
     pub fn parse(text: &str) -> Result<SigmaRule, CapabilityError> {
-        let named = SigmaRule::ALL.into_iter().find(|rule| rule.name() == text);
-        named.ok_or_else(|| CapabilityError::UnknownRule { text: excerpt(text) })
+        Ok(UnknownName::or_named("a rule for sigma", text)?)
     }
 }
 
@@ -215,9 +228,8 @@ impl CapabilityLaw {
     /// The law of that name.
     ///
     /// # Errors
-    /// [`CapabilityError::UnknownLaw`].
+    /// [`CapabilityError::Name`].
     pub fn parse(text: &str) -> Result<CapabilityLaw, CapabilityError> {
-        let named = CapabilityLaw::ALL.into_iter().find(|law| law.name() == text);
-        named.ok_or_else(|| CapabilityError::UnknownLaw { text: excerpt(text) })
+        Ok(UnknownName::or_named("a law of a capability", text)?)
     }
 }

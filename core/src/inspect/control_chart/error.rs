@@ -1,30 +1,14 @@
 //! Why there is no chart.
 use super::kind::ChartKind;
+use crate::object::UnknownName;
 
 /// Why there is no chart.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ControlChartError {
-    /// A text that names no kind of chart.
-    #[error(
-        "`{text}` is not a kind of control chart; expected xbar_r, xbar_s, i_mr, p, np, c, u, ewma or cusum"
-    )]
-    UnknownKind {
-        /// The text as given.
-        text: String,
-    },
-    /// A text that names no set of rules.
-    #[error("`{text}` is not a set of rules; expected limits, western_electric or nelson")]
-    UnknownRules {
-        /// The text as given.
-        text: String,
-    },
-    /// A text that names no source of constants.
-    #[error("`{text}` is not a source of constants; expected exact or printed")]
-    UnknownConstants {
-        /// The text as given.
-        text: String,
-    },
+    /// A text that names no kind of chart, set of rules or source of constants.
+    #[error(transparent)]
+    Name(#[from] UnknownName),
     /// A reading that cannot be plotted.
     #[error("reading {place} must be {need}, not {value}. Fix: leave the reading out, or enter it again")]
     Reading {

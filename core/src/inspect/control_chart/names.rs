@@ -3,15 +3,15 @@ use super::constants::ConstantSource;
 use super::error::ControlChartError;
 use super::kind::ChartKind;
 use super::rules::RuleSet;
+use crate::object::UnknownName;
 
 impl ChartKind {
     /// The kind of that name.
     ///
     /// # Errors
-    /// [`ControlChartError::UnknownKind`].
+    /// [`ControlChartError::Name`].
     pub fn parse(text: &str) -> Result<ChartKind, ControlChartError> {
-        let named = ChartKind::ALL.into_iter().find(|kind| kind.name() == text);
-        named.ok_or_else(|| ControlChartError::UnknownKind { text: crate::error::excerpt(text) })
+        Ok(UnknownName::or_named("a kind of control chart", text)?)
     }
 }
 
@@ -19,10 +19,9 @@ impl RuleSet {
     /// The set of that name.
     ///
     /// # Errors
-    /// [`ControlChartError::UnknownRules`].
+    /// [`ControlChartError::Name`].
     pub fn parse(text: &str) -> Result<RuleSet, ControlChartError> {
-        let named = RuleSet::ALL.into_iter().find(|rules| rules.name() == text);
-        named.ok_or_else(|| ControlChartError::UnknownRules { text: crate::error::excerpt(text) })
+        Ok(UnknownName::or_named("a set of rules", text)?)
     }
 }
 
@@ -30,9 +29,8 @@ impl ConstantSource {
     /// The source of that name.
     ///
     /// # Errors
-    /// [`ControlChartError::UnknownConstants`].
+    /// [`ControlChartError::Name`].
     pub fn parse(text: &str) -> Result<ConstantSource, ControlChartError> {
-        let named = ConstantSource::ALL.into_iter().find(|source| source.name() == text);
-        named.ok_or_else(|| ControlChartError::UnknownConstants { text: crate::error::excerpt(text) })
+        Ok(UnknownName::or_named("a source of constants", text)?)
     }
 }

@@ -1,5 +1,5 @@
 //! Features and criteria, and why no feature goes through the points.
-use crate::error::excerpt;
+use crate::object::UnknownName;
 use tenths_macros::Choice;
 
 /// A geometrical feature.
@@ -34,18 +34,9 @@ pub enum FormCriterion {
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum FormError {
-    /// A text that names no feature.
-    #[error("`{text}` is not a feature; expected line, plane, circle, sphere, cylinder or cone")]
-    Feature {
-        /// The text as given.
-        text: String,
-    },
-    /// A text that names no criterion.
-    #[error("`{text}` is not a criterion; expected `least squares` or `minimum zone`")]
-    Criterion {
-        /// The text as given.
-        text: String,
-    },
+    /// A text that names no feature or criterion.
+    #[error(transparent)]
+    Name(#[from] UnknownName),
     /// Points of another count of coordinates.
     #[error("a {} needs points of {wanted} coordinates, not {columns}", feature.name())]
     Columns {
@@ -106,10 +97,9 @@ impl FormFeature {
     /// Reads a name, as [`FormFeature::name`] gives it.
     ///
     /// # Errors
-    /// [`FormError::Feature`].
+    /// [`FormError::Name`].
     pub fn parse(text: &str) -> Result<FormFeature, FormError> {
-        let known = FormFeature::ALL.into_iter().find(|known| known.name() == text.trim());
-        known.ok_or_else(|| FormError::Feature { text: excerpt(text) })
+        Ok(UnknownName::or_named("a feature", text)?)
     }
 
     /// With its article, for a message.
@@ -129,9 +119,8 @@ impl FormCriterion {
     /// Reads a name, as [`FormCriterion::name`] gives it.
     ///
     /// # Errors
-    /// [`FormError::Criterion`].
+    /// [`FormError::Name`].
     pub fn parse(text: &str) -> Result<FormCriterion, FormError> {
-        let known = FormCriterion::ALL.into_iter().find(|known| known.name() == text.trim());
-        known.ok_or_else(|| FormError::Criterion { text: excerpt(text) })
+        Ok(UnknownName::or_named("a criterion", text)?)
     }
 }

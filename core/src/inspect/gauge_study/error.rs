@@ -1,15 +1,13 @@
 //! Why a study has no answer.
+use crate::object::UnknownName;
 
 /// Why a study has no answer.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum GaugeStudyError {
     /// A text that names no method.
-    #[error("`{text}` is not a method of gauge studies; expected anova, average_range or nested")]
-    UnknownMethod {
-        /// The text as given.
-        text: String,
-    },
+    #[error(transparent)]
+    Name(#[from] UnknownName),
     /// Too few parts, appraisers, trials or readings.
     #[error("{what} must be {least} or more, not {got}")]
     TooFew {

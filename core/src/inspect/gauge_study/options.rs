@@ -1,5 +1,6 @@
 //! How a gauge study is worked out.
 use super::error::GaugeStudyError;
+use crate::object::UnknownName;
 use tenths_macros::Choice;
 
 /// How a gauge study is worked out.
@@ -18,10 +19,9 @@ impl StudyMethod {
     /// The method of that name.
     ///
     /// # Errors
-    /// [`GaugeStudyError::UnknownMethod`].
+    /// [`GaugeStudyError::Name`].
     pub fn parse(text: &str) -> Result<StudyMethod, GaugeStudyError> {
-        let named = StudyMethod::ALL.into_iter().find(|method| method.name() == text);
-        named.ok_or_else(|| GaugeStudyError::UnknownMethod { text: crate::error::excerpt(text) })
+        Ok(UnknownName::or_named("a method of gauge studies", text)?)
     }
 }
 

@@ -1,12 +1,16 @@
 //! Why there is no sampling plan.
 use super::kinds::{InspectionSeverity, LotModel, PlanKind};
 use super::table::AQLS;
+use crate::object::UnknownName;
 
 /// Why there is no sampling plan, or nothing to be said of it.
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum SamplingError {
-    /// A text that is not one of the names.
+    /// A text that names no level, severity, kind, law or knowledge of sigma.
+    #[error(transparent)]
+    Name(#[from] UnknownName),
+    /// A text that says no quality, samples or counts.
     #[error("`{text}` is not {what}; expected {expected}")]
     Unknown {
         /// What was wanted.

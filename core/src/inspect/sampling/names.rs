@@ -1,8 +1,7 @@
 //! Levels, severities, kinds, laws and knowledge of sigma by their names.
 use super::error::SamplingError;
 use super::kinds::{InspectionLevel, InspectionSeverity, LotModel, PlanKind, SigmaKnowledge};
-use crate::error::excerpt;
-use crate::object::Choice as _;
+use crate::object::UnknownName;
 
 /// Reads one of some names.
 macro_rules! parse {
@@ -11,17 +10,9 @@ macro_rules! parse {
             /// The one of this name.
             ///
             /// # Errors
-            /// [`SamplingError::Unknown`].
+            /// [`SamplingError::Name`].
             pub fn parse(text: &str) -> Result<$type, SamplingError> {
-                let expected = || match $type::NAMES.split_last() {
-                    Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
-                    None => String::new(),
-                };
-                $type::of_name(text.trim()).ok_or_else(|| SamplingError::Unknown {
-                    what: $what,
-                    text: excerpt(text),
-                    expected: expected(),
-                })
+                Ok(UnknownName::or_named($what, text)?)
             }
         }
     )*};
