@@ -28,7 +28,8 @@
  *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
  *   tenths_average_run_length
  * - Cutting plans:
- *   tenths_cutting_options_init tenths_make_cutting_plan
+ *   tenths_cutting_options_init tenths_make_cutting_plan tenths_cutting_plan_svg
+ *   tenths_make_shared_cutting_plan
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -233,6 +234,11 @@
  *   tenths_position_contribution tenths_boundary_contribution tenths_runout_contribution
  * - Formulas of stock: bar:
  *   tenths_parts_per_bar
+ * - Formulas of stock: mass:
+ *   tenths_round_bar_mass tenths_hexagon_bar_mass tenths_square_bar_mass tenths_tube_mass
+ *   tenths_flat_bar_mass tenths_plate_mass
+ * - Formulas of stock: buying:
+ *   tenths_bars_needed tenths_stock_length tenths_cleanup_diameter tenths_bar_price
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
  * - Gauge studies:
@@ -265,7 +271,10 @@
  *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
  *   tenths_hole_position_clear tenths_capability_clear tenths_tool_drift_clear tenths_finding_clear
  *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
- *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_order_share_clear tenths_order_cut_clear
+ *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
+ *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
+ *   tenths_hardness_comparison_clear tenths_chart_row_clear tenths_chart_result_clear
  *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
  *   tenths_stability_clear tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear
  *   tenths_switching_clear tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
@@ -303,6 +312,9 @@
  *   tenths_stack_contributions tenths_stack_greatest_tolerance
  * - What a call returns, and why it failed:
  *   tenths_status_text
+ * - Stock:
+ *   tenths_bar_mass tenths_bar_mass_per_length tenths_bars_to_buy tenths_bar_size_at tenths_next_bar_size
+ *   tenths_next_own_bar_size tenths_load_machine tenths_judge_make_or_buy tenths_compare_hardness
  * - Standard tapers:
  *   tenths_make_standard_taper
  * - Taylor's constants from trials:
@@ -800,6 +812,41 @@
  * `objective` of `tenths_cutting_plan`: length.
  */
 #define TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH 2
+
+/**
+ * `seen` of `tenths_bar_size`: print.
+ */
+#define TENTHS_BAR_SIZE_SEEN_PRINT 0
+
+/**
+ * `seen` of `tenths_bar_size`: recalled.
+ */
+#define TENTHS_BAR_SIZE_SEEN_RECALLED 1
+
+/**
+ * `seen` of `tenths_bar_size`: own.
+ */
+#define TENTHS_BAR_SIZE_SEEN_OWN 2
+
+/**
+ * `scale` of `tenths_hardness_comparison`: HRC.
+ */
+#define TENTHS_HARDNESS_COMPARISON_SCALE_HRC 0
+
+/**
+ * `scale` of `tenths_hardness_comparison`: HRB.
+ */
+#define TENTHS_HARDNESS_COMPARISON_SCALE_HRB 1
+
+/**
+ * `scale` of `tenths_hardness_comparison`: HB.
+ */
+#define TENTHS_HARDNESS_COMPARISON_SCALE_HB 2
+
+/**
+ * `scale` of `tenths_hardness_comparison`: HV.
+ */
+#define TENTHS_HARDNESS_COMPARISON_SCALE_HV 3
 
 /**
  * `kind` of `tenths_chart_row`: stock.
@@ -1479,6 +1526,74 @@ typedef struct tenths_cutting_layout {
 } tenths_cutting_layout;
 
 /**
+ * An order's share of the bars.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_order_share_clear`.
+ */
+typedef struct tenths_order_share {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_order_share)`.
+     */
+    size_t struct_size;
+    /**
+     * The order.
+     */
+    char *order;
+    /**
+     * Its pieces.
+     */
+    int64_t pieces;
+    /**
+     * The length of its pieces.
+     */
+    int64_t length;
+    /**
+     * Its share of the plan: what its pieces take, with their facing and a kerf each, of what all pieces take.
+     */
+    double share;
+    /**
+     * That share of the number of bars.
+     */
+    double bars;
+    /**
+     * 1 where there is a `cost`, and 0 otherwise.
+     */
+    int32_t has_cost;
+    /**
+     * That share of the cost, where the bars have prices.
+     */
+    double cost;
+} tenths_order_share;
+
+/**
+ * Which pieces of a layout are for which order.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_order_cut_clear`.
+ */
+typedef struct tenths_order_cut {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_order_cut)`.
+     */
+    size_t struct_size;
+    /**
+     * The layout, counted from 1 in the order of the plan.
+     */
+    int64_t layout;
+    /**
+     * The order.
+     */
+    char *order;
+    /**
+     * The length of a piece.
+     */
+    int64_t length;
+    /**
+     * How many, of all bars of that layout together.
+     */
+    int64_t count;
+} tenths_order_cut;
+
+/**
  * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
  */
 typedef struct tenths_distribution {
@@ -1980,6 +2095,146 @@ typedef struct tenths_clamp {
 } tenths_clamp;
 
 /**
+ * When an order is made.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_machine_load_row_clear`.
+ */
+typedef struct tenths_machine_load_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_machine_load_row)`.
+     */
+    size_t struct_size;
+    /**
+     * The order.
+     */
+    char *order;
+    /**
+     * Its pieces.
+     */
+    int64_t quantity;
+    /**
+     * What it takes: setting up, and the cycles of its pieces.
+     */
+    double time;
+    /**
+     * When it starts, from now.
+     */
+    double starts;
+    /**
+     * When it ends, from now.
+     */
+    double ends;
+    /**
+     * When it is due, from now.
+     */
+    double due;
+    /**
+     * How late it is; zero where it is on time.
+     */
+    double late;
+} tenths_machine_load_row;
+
+/**
+ * A way to get a size, judged.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_supply_row_clear`.
+ */
+typedef struct tenths_supply_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_supply_row)`.
+     */
+    size_t struct_size;
+    /**
+     * What it is called.
+     */
+    char *name;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits that it keeps; absent where it is made to the drawing. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * Whether all it may give is within the limits of the drawing. 1 for yes, 0 for no.
+     */
+    int32_t meets;
+    /**
+     * What it costs once.
+     */
+    double fixed;
+    /**
+     * What each piece costs.
+     */
+    double each;
+    /**
+     * What the quantity costs.
+     */
+    double cost;
+    /**
+     * 1 where there is a `cost_each`, and 0 otherwise.
+     */
+    int32_t has_cost_each;
+    /**
+     * What a piece costs with its part of the fixed cost; absent where nothing is wanted.
+     */
+    double cost_each;
+    /**
+     * 1 where there is a `cheapest_from`, and 0 otherwise.
+     */
+    int32_t has_cheapest_from;
+    /**
+     * The least quantity at which it is the cheapest that meets the drawing; absent where it never is.
+     */
+    int64_t cheapest_from;
+    /**
+     * 1 where there is a `cheapest_to`, and 0 otherwise.
+     */
+    int32_t has_cheapest_to;
+    /**
+     * The greatest such quantity; absent where it never is the cheapest, or always is from there on.
+     */
+    int64_t cheapest_to;
+} tenths_supply_row;
+
+/**
+ * Where one way becomes cheaper than another.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_break_even_clear`.
+ */
+typedef struct tenths_break_even {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_break_even)`.
+     */
+    size_t struct_size;
+    /**
+     * The way that is cheapest below.
+     */
+    char *below;
+    /**
+     * The way that is cheapest above.
+     */
+    char *above;
+    /**
+     * The quantity at which both cost the same, seldom a whole number.
+     */
+    double quantity;
+    /**
+     * The least whole quantity at which the second is cheaper.
+     */
+    int64_t cheaper_from;
+} tenths_break_even;
+
+/**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
@@ -2447,6 +2702,16 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_NO_CLAMP 161
 
 /**
+ * There is no answer about stock: a form, size, list, amount or time is not valid, or a part does not fit in a bar.
+ */
+#define TENTHS_NO_STOCK 151
+
+/**
+ * A hardness is beyond the range of the table, or its scale is unknown.
+ */
+#define TENTHS_NO_HARDNESS 152
+
+/**
  * No drift can be told from the readings, part numbers, limits or options.
  */
 #define TENTHS_NO_DRIFT 133
@@ -2459,12 +2724,12 @@ typedef int32_t tenths_lot_verdict;
 /**
  * There are no stability lobes for the modes, response or cut, or no stable speed.
  */
-#define TENTHS_NO_STABILITY 160
+#define TENTHS_NO_STABILITY 162
 
 /**
  * A toolpath has no feeds: a segment or a limit cannot be, or nothing bounds a feed.
  */
-#define TENTHS_NO_PATH_FEEDS 161
+#define TENTHS_NO_PATH_FEEDS 163
 
 /**
  * A plan document has faults; the message lists them.
@@ -4098,6 +4363,141 @@ tenths_status tenths_make_cutting_plan(tenths_units units,
                                        const double *prices,
                                        const struct tenths_cutting_options *options,
                                        struct tenths_cutting_plan *plan);
+
+/**
+ * Plans as `tenths_make_cutting_plan` does, and gives the picture of the layouts, SVG: a bar for each, with its pieces to
+ * scale and how often it is cut.
+ *
+ * `prices` may be null, and `options` may be null for the usual ones. The result is freed by `tenths_text_free`, and null on
+ * an error.
+ *
+ * # Safety
+ * As `tenths_make_cutting_plan`; `picture` is null or writable.
+ */
+tenths_status tenths_cutting_plan_svg(tenths_units units,
+                                      const struct tenths_ordered_piece *pieces,
+                                      size_t piece_count,
+                                      const struct tenths_cutting_bar *bars,
+                                      size_t bar_count,
+                                      const double *prices,
+                                      const struct tenths_cutting_options *options,
+                                      char **picture);
+
+/**
+ * A cutting plan for several orders.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_shared_cutting_plan_clear`.
+ */
+typedef struct tenths_shared_cutting_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_shared_cutting_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
+     */
+    int32_t plan_objective;
+    /**
+     * How many bars are cut.
+     */
+    int64_t plan_bars;
+    /**
+     * 1 where there is a `plan_cost`, and 0 otherwise.
+     */
+    int32_t has_plan_cost;
+    /**
+     * What the bars cost, where they have prices.
+     */
+    double plan_cost;
+    /**
+     * The length of all bars together.
+     */
+    int64_t plan_length;
+    /**
+     * No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+     */
+    double plan_bound;
+    /**
+     * Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+     */
+    int32_t plan_proven;
+    /**
+     * How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+     */
+    double plan_gap;
+    /**
+     * The share of the bars that becomes pieces.
+     */
+    double plan_utilisation;
+    /**
+     * The share of the bars that the cuts turn into chips.
+     */
+    double plan_kerf_share;
+    /**
+     * What each bar is cut into, and how many of each.
+     */
+    struct tenths_cutting_layout *plan_layouts;
+    /**
+     * How many `plan_layouts` there are.
+     */
+    size_t plan_layouts_count;
+    /**
+     * The leftovers that are worth keeping, the longest first.
+     */
+    struct tenths_cut_length *plan_kept;
+    /**
+     * How many `plan_kept` there are.
+     */
+    size_t plan_kept_count;
+    /**
+     * The width of a cut.
+     */
+    int64_t plan_kerf;
+    /**
+     * What is trimmed off each bar before the first piece.
+     */
+    int64_t plan_end_trim;
+    /**
+     * The units of the bound, and of pictures. 0 inch, 1 metric.
+     */
+    int32_t plan_units;
+    /**
+     * The share of each order, in the order they were given.
+     */
+    struct tenths_order_share *shares;
+    /**
+     * How many `shares` there are.
+     */
+    size_t shares_count;
+    /**
+     * What is cut for whom. Pieces of one length go to the order that was given first until it has them all.
+     */
+    struct tenths_order_cut *cuts;
+    /**
+     * How many `cuts` there are.
+     */
+    size_t cuts_count;
+} tenths_shared_cutting_plan;
+
+/**
+ * Plans the pieces of several orders, which share the bars, with each order's share of bars and cost.
+ *
+ * `orders` has the number of the order of each of the pieces; the orders come in the order in which their numbers first
+ * stand there. All else is as `tenths_make_cutting_plan` takes it: `prices` may be null, and `options` may be null for the usual
+ * ones. What is lost to cuts, trim and leftovers is borne in proportion to what the pieces of an order take.
+ *
+ * # Safety
+ * As `tenths_make_cutting_plan`; `orders` is valid for `piece_count` numbers.
+ */
+tenths_status tenths_make_shared_cutting_plan(tenths_units units,
+                                              const struct tenths_ordered_piece *pieces,
+                                              const uint64_t *orders,
+                                              size_t piece_count,
+                                              const struct tenths_cutting_bar *bars,
+                                              size_t bar_count,
+                                              const double *prices,
+                                              const struct tenths_cutting_options *options,
+                                              struct tenths_shared_cutting_plan *plan);
 
 /* ---- Descriptions of the formulas ---- */
 
@@ -19454,6 +19854,365 @@ tenths_status tenths_parts_per_bar(tenths_units units,
                                    double *parts_per_bar,
                                    uint32_t *advice);
 
+/* ---- Formulas of stock: mass ---- */
+
+/**
+ * Mass of a round bar: π / 4 · diameter² · length · density.
+ *
+ * Source: Volume times density.
+ *
+ * - `diameter`: Diameter of the round bar. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+ * - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+ * - `round_bar_mass`: Mass of a round bar. Unit: lb or kg.
+ */
+tenths_status tenths_round_bar_mass(tenths_units units,
+                                    double diameter,
+                                    double length,
+                                    double density,
+                                    double *round_bar_mass);
+
+/**
+ * Mass of a hexagon bar: √3 / 2 · across flats² · length · density.
+ *
+ * Source: Volume times density.
+ *
+ * - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+ * - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+ * - `hexagon_bar_mass`: Mass of a hexagon bar. Unit: lb or kg.
+ */
+tenths_status tenths_hexagon_bar_mass(tenths_units units,
+                                      double across_flats,
+                                      double length,
+                                      double density,
+                                      double *hexagon_bar_mass);
+
+/**
+ * Mass of a square bar: across flats² · length · density. Rounded corners are left out.
+ *
+ * Source: Volume times density.
+ *
+ * - `across_flats`: Side of the square bar, its distance across flats. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+ * - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+ * - `square_bar_mass`: Mass of a square bar. Unit: lb or kg.
+ */
+tenths_status tenths_square_bar_mass(tenths_units units,
+                                     double across_flats,
+                                     double length,
+                                     double density,
+                                     double *square_bar_mass);
+
+/**
+ * Mass of a round tube: π · wall · (outside diameter - wall) · length · density.
+ *
+ * Rule: wall must be less than half of outside_diameter.
+ * Source: Volume times density.
+ *
+ * - `outside_diameter`: Outside diameter of the tube. Unit: in or mm. Must be greater than 0.
+ * - `wall`: Thickness of the tube's wall. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+ * - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+ * - `tube_mass`: Mass of a round tube. Unit: lb or kg.
+ */
+tenths_status tenths_tube_mass(tenths_units units,
+                               double outside_diameter,
+                               double wall,
+                               double length,
+                               double density,
+                               double *tube_mass);
+
+/**
+ * Mass of a flat bar: width · thickness · length · density. Rounded edges are left out.
+ *
+ * A thickness above the width is taken: the bar is then named by its other side.
+ *
+ * Source: Volume times density.
+ *
+ * - `width`: Width of the flat bar. Unit: in or mm. Must be greater than 0.
+ * - `thickness`: Thickness of the flat bar. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+ * - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+ * - `flat_bar_mass`: Mass of a flat bar. Unit: lb or kg.
+ */
+tenths_status tenths_flat_bar_mass(tenths_units units,
+                                   double width,
+                                   double thickness,
+                                   double length,
+                                   double density,
+                                   double *flat_bar_mass);
+
+/**
+ * Mass of a plate: thickness · width · length · density.
+ *
+ * Source: Volume times density.
+ *
+ * - `thickness`: Thickness of the plate. Unit: in or mm. Must be greater than 0.
+ * - `width`: Width of the plate. Unit: in or mm. Must be greater than 0.
+ * - `length`: Length of the plate. Unit: in or mm. Must be greater than 0.
+ * - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+ * - `plate_mass`: Mass of a plate. Unit: lb or kg.
+ */
+tenths_status tenths_plate_mass(tenths_units units,
+                                double thickness,
+                                double width,
+                                double length,
+                                double density,
+                                double *plate_mass);
+
+/* ---- Formulas of stock: buying ---- */
+
+/**
+ * Arguments of `tenths_bars_needed`: set `struct_size`, then call `tenths_bars_needed_init`.
+ */
+typedef struct tenths_bars_needed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bars_needed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces wanted, all good. Must be a whole number at least 0.
+     */
+    double quantity;
+    /**
+     * Parts that a bar gives, as `parts_per_bar` counts them. Must be a whole number at least 1.
+     */
+    double parts_per_bar;
+    /**
+     * The share of pieces that come out good: 0.95 for one scrapped in twenty. Must be greater than 0 and at most 1.
+     */
+    double yield_share;
+} tenths_bars_needed_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bars_needed_init(tenths_units units, struct tenths_bars_needed_input *input);
+
+/**
+ * Results of `tenths_bars_needed`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bars_needed_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bars_needed_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces to start, so that enough of them are good.
+     */
+    double starts;
+    /**
+     * Bars to buy, the last of which may be cut in part.
+     */
+    double bars;
+} tenths_bars_needed_output;
+
+/**
+ * Bars for a quantity of good pieces: starts = quantity / yield and bars = starts / parts per bar, each rounded up.
+ *
+ * A quotient within a part in 10¹² of a whole number is taken as that number: 190 good pieces at a yield of 0.95 are 200
+ * starts. `parts_per_bar` counts the parts; its length is the one it is given, so give it the upper limit of the
+ * length where parts may come out long.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_bars_needed(tenths_units units,
+                                 const struct tenths_bars_needed_input *input,
+                                 struct tenths_bars_needed_output *output,
+                                 uint32_t *advice);
+
+/**
+ * Arguments of `tenths_stock_length`: set `struct_size`, then call `tenths_stock_length_init`.
+ */
+typedef struct tenths_stock_length_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_stock_length_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces wanted, all good. Must be a whole number at least 0.
+     */
+    double quantity;
+    /**
+     * Length that a part is finished to. Unit: in or mm. Must be greater than 0.
+     */
+    double part_length;
+    /**
+     * Width of the cut. Unit: in or mm. Must be at least 0.
+     */
+    double kerf;
+    /**
+     * What facing takes off both ends of a part. Unit: in or mm. Must be at least 0.
+     */
+    double facing_allowance;
+    /**
+     * What is bought beyond the length of the parts and cuts, as a share of it. Must be at least 0.
+     */
+    double loss_allowance;
+} tenths_stock_length_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_stock_length_init(tenths_units units, struct tenths_stock_length_input *input);
+
+/**
+ * Length of stock for a quantity: quantity · (part length + facing allowance + kerf) · (1 + loss allowance).
+ *
+ * A rough figure for an inquiry, where the length of the bars is not known yet. The allowance covers bar ends and scrap:
+ * in screw machine work 5 % or so for parts to 2 in, 6.5 % to 3 in, 8.5 % to 4 in and 10 % above.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `stock_length`: Length of stock for a quantity. Unit: in or mm.
+ */
+tenths_status tenths_stock_length(tenths_units units,
+                                  const struct tenths_stock_length_input *input,
+                                  double *stock_length,
+                                  uint32_t *advice);
+
+/**
+ * Arguments of `tenths_cleanup_diameter`: set `struct_size`, then call `tenths_cleanup_diameter_init`.
+ */
+typedef struct tenths_cleanup_diameter_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cleanup_diameter_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Finished diameter that is to clean up all round. Unit: in or mm. Must be greater than 0.
+     */
+    double finish_diameter;
+    /**
+     * Depth of scale, seams and lost carbon, on each side. Unit: in or mm. Must be at least 0.
+     */
+    double surface_depth;
+    /**
+     * Difference of the largest and the smallest diameter of a section. Unit: in or mm. Must be at least 0.
+     */
+    double out_of_round;
+    /**
+     * How far the bar is from straight over the length that is held. Unit: in or mm. Must be at least 0.
+     */
+    double bow;
+    /**
+     * Depth of the surface that is to come off, on each side, as a share of the diameter of the bar. Must be at least 0 and less than 0.5.
+     */
+    double surface_share;
+} tenths_cleanup_diameter_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_cleanup_diameter_init(tenths_units units, struct tenths_cleanup_diameter_input *input);
+
+/**
+ * Least bar that cleans up: (finish diameter + 2 · surface depth + out of round + 2 · bow) / (1 - 2 · surface share).
+ *
+ * A bar that is bow out of straight in the middle of the length that is held, and held at its ends, runs out there by
+ * twice the bow. Scale, seams and the skin that has lost its carbon are the surface depth, on each side; mills give it in
+ * a depth or as a share of the diameter, 0.016 for one hot-rolled grade. The bar at its lower limit must still be this
+ * large: `next_bar_size` compares its lower limit.
+ *
+ * Source: Geometry; the allowances are those of the bar's maker.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `cleanup_diameter`: Least bar that cleans up. Unit: in or mm.
+ */
+tenths_status tenths_cleanup_diameter(tenths_units units,
+                                      const struct tenths_cleanup_diameter_input *input,
+                                      double *cleanup_diameter,
+                                      uint32_t *advice);
+
+/**
+ * Arguments of `tenths_bar_price`: set `struct_size`, then call `tenths_bar_price_init`.
+ */
+typedef struct tenths_bar_price_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_price_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Length of the bar that is sold. Unit: in or mm. Must be greater than 0.
+     */
+    double length;
+    /**
+     * Mass of the bar, as `bar_mass` gives it. Unit: lb or kg. Must be greater than 0.
+     */
+    double mass;
+    /**
+     * Price of each bar. Must be at least 0.
+     */
+    double piece_price;
+    /**
+     * Price of a length of bar. Unit: 1/ft or 1/m. Must be at least 0.
+     */
+    double length_price;
+    /**
+     * Price of a mass of metal. Unit: 1/lb or 1/kg. Must be at least 0.
+     */
+    double mass_price;
+} tenths_bar_price_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_bar_price_init(tenths_units units, struct tenths_bar_price_input *input);
+
+/**
+ * Results of `tenths_bar_price`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_bar_price_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_price_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Price of the bar.
+     */
+    double each;
+    /**
+     * Price of a metre or a foot of it. Unit: 1/ft or 1/m.
+     */
+    double per_length;
+    /**
+     * Price of a kilogram or a pound of it. Unit: 1/lb or 1/kg.
+     */
+    double per_mass;
+} tenths_bar_price_output;
+
+/**
+ * Price of a bar: piece price + length price · length + mass price · mass.
+ *
+ * Bars are sold by the piece, by length, by mass, or by several of them together. Prices that are left out are zero. A charge for each cut or bar goes into the piece price.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_bar_price(tenths_units units,
+                               const struct tenths_bar_price_input *input,
+                               struct tenths_bar_price_output *output,
+                               uint32_t *advice);
+
 /* ---- Gauges of every form and scheme, and decision rules ---- */
 
 /**
@@ -21826,6 +22585,278 @@ void tenths_cutting_plan_clear(struct tenths_cutting_plan *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_order_share_clear(struct tenths_order_share *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_order_cut_clear(struct tenths_order_cut *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_shared_cutting_plan_clear(struct tenths_shared_cutting_plan *object);
+
+/**
+ * A size in which bar is made.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_bar_size_clear`.
+ */
+typedef struct tenths_bar_size {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_size)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size.
+     */
+    int64_t size;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits of the bar, where the list has them. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * The list that it comes from.
+     */
+    char *list;
+    /**
+     * Where the list comes from.
+     */
+    char *source;
+    /**
+     * How the list is known. 0 print, 1 recalled, 2 own. Each has a constant, such as `TENTHS_BAR_SIZE_SEEN_PRINT`.
+     */
+    int32_t seen;
+} tenths_bar_size;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_bar_size_clear(struct tenths_bar_size *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_machine_load_row_clear(struct tenths_machine_load_row *object);
+
+/**
+ * The orders on a machine, the first due first.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_machine_load_clear`.
+ */
+typedef struct tenths_machine_load {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_machine_load)`.
+     */
+    size_t struct_size;
+    /**
+     * The orders in the order of their making.
+     */
+    struct tenths_machine_load_row *rows;
+    /**
+     * How many `rows` there are.
+     */
+    size_t rows_count;
+    /**
+     * When the last of them ends, from now.
+     */
+    double ends;
+    /**
+     * How many orders are late.
+     */
+    int64_t late_orders;
+    /**
+     * How late the latest of them is.
+     */
+    double latest;
+} tenths_machine_load;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_machine_load_clear(struct tenths_machine_load *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_supply_row_clear(struct tenths_supply_row *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_break_even_clear(struct tenths_break_even *object);
+
+/**
+ * Ways to get a size of a drawing, side by side.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_make_or_buy_clear`.
+ */
+typedef struct tenths_make_or_buy {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_make_or_buy)`.
+     */
+    size_t struct_size;
+    /**
+     * The limits of the drawing. The lower limit.
+     */
+    int64_t drawing_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t drawing_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t drawing_nominal;
+    /**
+     * How many pieces are wanted.
+     */
+    int64_t quantity;
+    /**
+     * 1 where there is a `best`, and 0 otherwise.
+     */
+    int32_t has_best;
+    /**
+     * The cheapest way that meets the drawing; absent where none does.
+     */
+    char *best;
+    /**
+     * Every way, in the order given.
+     */
+    struct tenths_supply_row *rows;
+    /**
+     * How many `rows` there are.
+     */
+    size_t rows_count;
+    /**
+     * Where the cheapest way changes, by rising quantity.
+     */
+    struct tenths_break_even *break_evens;
+    /**
+     * How many `break_evens` there are.
+     */
+    size_t break_evens_count;
+} tenths_make_or_buy;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_make_or_buy_clear(struct tenths_make_or_buy *object);
+
+/**
+ * What a hardness compares with on other scales: a comparison by a table, no conversion.
+ *
+ * For unalloyed and low-alloy steels and cast steel, hot rolled or heat treated. High-alloy, cold-worked and surface-hardened
+ * steels differ, and other metals have tables of their own. Scatter of ±25 HV or ±85 MPa is usual: where a drawing
+ * states a hardness, measure in its own scale, and where it states a strength, pull a test piece.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hardness_comparison_clear`.
+ */
+typedef struct tenths_hardness_comparison {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_hardness_comparison)`.
+     */
+    size_t struct_size;
+    /**
+     * The scale of the hardness that is compared. 0 HRC, 1 HRB, 2 HB, 3 HV. Each has a constant, such as `TENTHS_HARDNESS_COMPARISON_SCALE_HRC`.
+     */
+    int32_t scale;
+    /**
+     * The hardness that is compared.
+     */
+    double value;
+    /**
+     * 1 where there is a `rockwell_c`, and 0 otherwise.
+     */
+    int32_t has_rockwell_c;
+    /**
+     * Rockwell C; absent below 20.3 and above 68.
+     */
+    double rockwell_c;
+    /**
+     * 1 where there is a `rockwell_b`, and 0 otherwise.
+     */
+    int32_t has_rockwell_b;
+    /**
+     * Rockwell B; absent below 56.2 and above 99.5.
+     */
+    double rockwell_b;
+    /**
+     * 1 where there is a `brinell`, and 0 otherwise.
+     */
+    int32_t has_brinell;
+    /**
+     * Brinell; absent above 618. Above 447 the ball must be of hard metal.
+     */
+    double brinell;
+    /**
+     * Vickers.
+     */
+    double vickers;
+    /**
+     * 1 where there is a `tensile_strength`, and 0 otherwise.
+     */
+    int32_t has_tensile_strength;
+    /**
+     * The tensile strength that such a steel may have; absent above 650 HV. The least reliable figure of the table.
+     */
+    double tensile_strength;
+    /**
+     * The table, and how it was seen.
+     */
+    char *source;
+} tenths_hardness_comparison;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_hardness_comparison_clear(struct tenths_hardness_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_chart_row_clear(struct tenths_chart_row *object);
 
 /**
@@ -23898,6 +24929,247 @@ tenths_status tenths_stack_greatest_tolerance(const struct tenths_stack *stack,
  * What a status means, in English: a constant text, never null, not to be freed.
  */
 const char *tenths_status_text(tenths_status status);
+
+/* ---- Stock ---- */
+
+/**
+ * Mass of a bar: `tenths_bar_mass(TENTHS_METRIC, "tube", 30, 3, 6000, 7.85, &mass)`, in kg or lb.
+ *
+ * A `round` goes by its diameter, a `hexagon` and a `square` across flats, a `tube` by its outside diameter with its wall as the
+ * second dimension, a `flat` by its width with its thickness, and a `plate` by its thickness with its width. `second` is 0 for
+ * forms that have none. Each form is a formula too, such as `tenths_tube_mass`, which takes arrays as well. `mass` is NaN on
+ * an error.
+ *
+ * # Safety
+ * `form` ends with a NUL; `mass` is writable.
+ */
+tenths_status tenths_bar_mass(tenths_units units,
+                              const char *form,
+                              double size,
+                              double second,
+                              double length,
+                              double density,
+                              double *mass);
+
+/**
+ * Mass of a metre or a foot of bar: `tenths_bar_mass_per_length(TENTHS_INCH, "round", 1, 0, 0.2833, &mass)`, in kg/m or lb/ft.
+ *
+ * Form, size and second dimension are as `tenths_bar_mass` takes them. `mass` is NaN on an error.
+ *
+ * # Safety
+ * `form` ends with a NUL; `mass` is writable.
+ */
+tenths_status tenths_bar_mass_per_length(tenths_units units,
+                                         const char *form,
+                                         double size,
+                                         double second,
+                                         double density,
+                                         double *mass);
+
+/**
+ * How bars are cut into equal parts, in picometres: an inch is 25 400 000 000 of them.
+ */
+typedef struct tenths_bar_cut {
+    /**
+     * The length of a bar.
+     */
+    int64_t bar_length;
+    /**
+     * The finished length of a part: the one that is given, so give the upper limit where parts may come out long.
+     */
+    int64_t part_length;
+    /**
+     * The width of a cut.
+     */
+    int64_t kerf;
+    /**
+     * What facing takes off each part, both ends together.
+     */
+    int64_t facing_allowance;
+    /**
+     * What is trimmed off each bar before the first part.
+     */
+    int64_t end_trim;
+    /**
+     * The end of each bar that is held and cannot be used.
+     */
+    int64_t remnant;
+} tenths_bar_cut;
+
+/**
+ * Bars to buy for a quantity of one part, and what becomes of them.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_bar_order {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_bar_order)`.
+     */
+    size_t struct_size;
+    /**
+     * Good pieces wanted.
+     */
+    int64_t quantity;
+    /**
+     * Pieces to start, so that enough of them are good.
+     */
+    int64_t starts;
+    /**
+     * Parts that a full bar gives.
+     */
+    int64_t parts_per_bar;
+    /**
+     * Bars to buy.
+     */
+    int64_t bars;
+    /**
+     * Parts of the last bar; a full bar's where all are full.
+     */
+    int64_t last_bar_parts;
+    /**
+     * The length of all bars together.
+     */
+    int64_t length_bought;
+    /**
+     * What the parts take of them, with their facing and their cuts.
+     */
+    int64_t length_used;
+    /**
+     * What is left of a full bar in one piece, beyond the remnant that is held.
+     */
+    int64_t leftover;
+    /**
+     * What is left of the last bar in one piece, beyond the remnant.
+     */
+    int64_t last_bar_leftover;
+    /**
+     * The share of the bars that becomes parts.
+     */
+    double utilisation;
+    /**
+     * The share of the bars that the cuts turn into chips.
+     */
+    double kerf_share;
+} tenths_bar_order;
+
+/**
+ * The bars to buy for a quantity of good parts, of which the share `yield_share` comes out good.
+ *
+ * Parts are counted as `tenths_parts_per_bar` counts them: the last needs no cut unless a remnant stays.
+ *
+ * # Safety
+ * `cut` is null or valid; `order->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_bars_to_buy(uint64_t quantity,
+                                 const struct tenths_bar_cut *cut,
+                                 double yield_share,
+                                 struct tenths_bar_order *order);
+
+/**
+ * One size of a list of round bar, the smallest at index 0: `tenths_bar_size_at("inch hot rolled", 0, &size)`.
+ *
+ * The lists are `metric hot rolled`, `metric bright`, `metric as stocked`, `metric preferred`, `metric preferred, second choice`,
+ * `inch as stocked`, `inch cold finished`, `inch hot rolled` and `inch drill rod`. Past the last size the status is
+ * `TENTHS_BAD_INDEX`.
+ *
+ * # Safety
+ * `list` ends with a NUL; `size->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_bar_size_at(const char *list,
+                                 size_t index,
+                                 struct tenths_bar_size *size);
+
+/**
+ * The smallest size of a list that is at least so many picometres at its lower limit:
+ * `tenths_next_bar_size(157480000000, "inch hot rolled", &size)` for 6.2 in. The lists are those of `tenths_bar_size_at`.
+ *
+ * # Safety
+ * `list` ends with a NUL; `size->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_next_bar_size(int64_t least,
+                                   const char *list,
+                                   struct tenths_bar_size *size);
+
+/**
+ * The smallest of the shop's own sizes that is at least so many picometres. `sizes` are the least that the bars may be.
+ *
+ * # Safety
+ * `sizes` is valid for `count` numbers; `size->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_next_own_bar_size(int64_t least,
+                                       const int64_t *sizes,
+                                       size_t count,
+                                       struct tenths_bar_size *size);
+
+/**
+ * The time that orders take on one machine, the first due first, against their due dates.
+ *
+ * Times are minutes of running time from now. Orders are named by their numbers, from 1 on in the order of the arrays; those
+ * that are due together keep that order. `busy` is how long the machine is busy before.
+ *
+ * # Safety
+ * `quantities`, `setups`, `cycles` and `dues` are valid for `count` numbers; `load->struct_size` is set to the size of the
+ * struct.
+ */
+tenths_status tenths_load_machine(const uint64_t *quantities,
+                                  const double *setups,
+                                  const double *cycles,
+                                  const double *dues,
+                                  size_t count,
+                                  double busy,
+                                  struct tenths_machine_load *load);
+
+/**
+ * The limits that a way to get a size keeps, in picometres.
+ */
+typedef struct tenths_kept_limits {
+    /**
+     * The lower limit.
+     */
+    int64_t lower;
+    /**
+     * The upper limit.
+     */
+    int64_t upper;
+    /**
+     * 1 where it keeps these limits, 0 where it is made to the drawing.
+     */
+    int32_t is_limited;
+} tenths_kept_limits;
+
+/**
+ * Ways to get a size of a drawing, side by side: which meet it, what a quantity costs, and where they break even.
+ *
+ * Each way has limits, a fixed cost and a cost of each piece, and is named by its number, from 1 on. Stock meets a size where
+ * all that its limits allow is good.
+ *
+ * # Safety
+ * `drawing` ends with a NUL; `limits`, `fixed` and `each` are valid for `count` elements; `judged->struct_size` is set to the
+ * size of the struct.
+ */
+tenths_status tenths_judge_make_or_buy(const char *drawing,
+                                       const struct tenths_kept_limits *limits,
+                                       const double *fixed,
+                                       const double *each,
+                                       size_t count,
+                                       uint64_t quantity,
+                                       struct tenths_make_or_buy *judged);
+
+/**
+ * What a hardness compares with on other scales: `tenths_compare_hardness(TENTHS_METRIC, 45, "HRC", &compared)`.
+ *
+ * A comparison by ISO 18265 Table A.1, no conversion, for unalloyed and low-alloy steels and cast steel, hot rolled or heat
+ * treated. Scatter of ±25 HV or ±85 MPa is usual, and other metals differ: where a drawing states a hardness, measure in its
+ * own scale; where it states a strength, pull a test piece. Scales are `HRC`, `HRB`, `HB` and `HV`; `units` are those of
+ * the tensile strength.
+ *
+ * # Safety
+ * `scale` ends with a NUL; `compared->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_compare_hardness(tenths_units units,
+                                      double hardness,
+                                      const char *scale,
+                                      struct tenths_hardness_comparison *compared);
 
 /* ---- Standard tapers ---- */
 

@@ -13558,12 +13558,370 @@ pub unsafe extern "C" fn tenths_parts_per_bar(
     unsafe { formula::single::<6>(&tenths::stock::bar::PARTS_PER_BAR, units, input.cast(), 6, parts_per_bar, advice) }
 }
 
+/// Mass of a round bar: π / 4 · diameter² · length · density.
+///
+/// Source: Volume times density.
+///
+/// - `diameter`: Diameter of the round bar. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+/// - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+/// - `round_bar_mass`: Mass of a round bar. Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_round_bar_mass(
+    units: tenths_units,
+    diameter: f64,
+    length: f64,
+    density: f64,
+    round_bar_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stock::mass::ROUND_BAR_MASS, units, [diameter, length, density], round_bar_mass) }
+}
+
+/// Mass of a hexagon bar: √3 / 2 · across flats² · length · density.
+///
+/// Source: Volume times density.
+///
+/// - `across_flats`: Distance across flats. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+/// - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+/// - `hexagon_bar_mass`: Mass of a hexagon bar. Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hexagon_bar_mass(
+    units: tenths_units,
+    across_flats: f64,
+    length: f64,
+    density: f64,
+    hexagon_bar_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stock::mass::HEXAGON_BAR_MASS, units, [across_flats, length, density], hexagon_bar_mass) }
+}
+
+/// Mass of a square bar: across flats² · length · density. Rounded corners are left out.
+///
+/// Source: Volume times density.
+///
+/// - `across_flats`: Side of the square bar, its distance across flats. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+/// - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+/// - `square_bar_mass`: Mass of a square bar. Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_square_bar_mass(
+    units: tenths_units,
+    across_flats: f64,
+    length: f64,
+    density: f64,
+    square_bar_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stock::mass::SQUARE_BAR_MASS, units, [across_flats, length, density], square_bar_mass) }
+}
+
+/// Mass of a round tube: π · wall · (outside diameter - wall) · length · density.
+///
+/// Rule: wall must be less than half of outside_diameter.
+/// Source: Volume times density.
+///
+/// - `outside_diameter`: Outside diameter of the tube. Unit: in or mm. Must be greater than 0.
+/// - `wall`: Thickness of the tube's wall. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+/// - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+/// - `tube_mass`: Mass of a round tube. Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tube_mass(
+    units: tenths_units,
+    outside_diameter: f64,
+    wall: f64,
+    length: f64,
+    density: f64,
+    tube_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stock::mass::TUBE_MASS, units, [outside_diameter, wall, length, density], tube_mass) }
+}
+
+/// Mass of a flat bar: width · thickness · length · density. Rounded edges are left out.
+///
+/// A thickness above the width is taken: the bar is then named by its other side.
+///
+/// Source: Volume times density.
+///
+/// - `width`: Width of the flat bar. Unit: in or mm. Must be greater than 0.
+/// - `thickness`: Thickness of the flat bar. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the bar: 1 m or 1 ft for its mass per metre or per foot. Unit: in or mm. Must be greater than 0.
+/// - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+/// - `flat_bar_mass`: Mass of a flat bar. Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_flat_bar_mass(
+    units: tenths_units,
+    width: f64,
+    thickness: f64,
+    length: f64,
+    density: f64,
+    flat_bar_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stock::mass::FLAT_BAR_MASS, units, [width, thickness, length, density], flat_bar_mass) }
+}
+
+/// Mass of a plate: thickness · width · length · density.
+///
+/// Source: Volume times density.
+///
+/// - `thickness`: Thickness of the plate. Unit: in or mm. Must be greater than 0.
+/// - `width`: Width of the plate. Unit: in or mm. Must be greater than 0.
+/// - `length`: Length of the plate. Unit: in or mm. Must be greater than 0.
+/// - `density`: Density: 7.85 g/cm³ or so for steel. Unit: lb/in³ or g/cm³. Must be greater than 0.
+/// - `plate_mass`: Mass of a plate. Unit: lb or kg.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plate_mass(
+    units: tenths_units,
+    thickness: f64,
+    width: f64,
+    length: f64,
+    density: f64,
+    plate_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::stock::mass::PLATE_MASS, units, [thickness, width, length, density], plate_mass) }
+}
+
+/// Arguments of `tenths_bars_needed`: set `struct_size`, then call `tenths_bars_needed_init`.
+#[repr(C)]
+pub struct tenths_bars_needed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bars_needed_input)`.
+    pub struct_size: usize,
+    /// Pieces wanted, all good. Must be a whole number at least 0.
+    pub quantity: f64,
+    /// Parts that a bar gives, as `parts_per_bar` counts them. Must be a whole number at least 1.
+    pub parts_per_bar: f64,
+    /// The share of pieces that come out good: 0.95 for one scrapped in twenty. Must be greater than 0 and at most 1.
+    pub yield_share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bars_needed_init(
+    units: tenths_units,
+    input: *mut tenths_bars_needed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::stock::buying::BARS_NEEDED, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_bars_needed`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bars_needed_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bars_needed_output)`.
+    pub struct_size: usize,
+    /// Pieces to start, so that enough of them are good.
+    pub starts: f64,
+    /// Bars to buy, the last of which may be cut in part.
+    pub bars: f64,
+}
+
+/// Bars for a quantity of good pieces: starts = quantity / yield and bars = starts / parts per bar, each rounded up.
+///
+/// A quotient within a part in 10¹² of a whole number is taken as that number: 190 good pieces at a yield of 0.95 are 200
+/// starts. `parts_per_bar` counts the parts; its length is the one it is given, so give it the upper limit of the
+/// length where parts may come out long.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bars_needed(
+    units: tenths_units,
+    input: *const tenths_bars_needed_input,
+    output: *mut tenths_bars_needed_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::stock::buying::BARS_NEEDED, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_stock_length`: set `struct_size`, then call `tenths_stock_length_init`.
+#[repr(C)]
+pub struct tenths_stock_length_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_stock_length_input)`.
+    pub struct_size: usize,
+    /// Pieces wanted, all good. Must be a whole number at least 0.
+    pub quantity: f64,
+    /// Length that a part is finished to. Unit: in or mm. Must be greater than 0.
+    pub part_length: f64,
+    /// Width of the cut. Unit: in or mm. Must be at least 0.
+    pub kerf: f64,
+    /// What facing takes off both ends of a part. Unit: in or mm. Must be at least 0.
+    pub facing_allowance: f64,
+    /// What is bought beyond the length of the parts and cuts, as a share of it. Must be at least 0.
+    pub loss_allowance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stock_length_init(
+    units: tenths_units,
+    input: *mut tenths_stock_length_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::stock::buying::STOCK_LENGTH, units, input.cast(), 5) }
+}
+
+/// Length of stock for a quantity: quantity · (part length + facing allowance + kerf) · (1 + loss allowance).
+///
+/// A rough figure for an inquiry, where the length of the bars is not known yet. The allowance covers bar ends and scrap:
+/// in screw machine work 5 % or so for parts to 2 in, 6.5 % to 3 in, 8.5 % to 4 in and 10 % above.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `stock_length`: Length of stock for a quantity. Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_stock_length(
+    units: tenths_units,
+    input: *const tenths_stock_length_input,
+    stock_length: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::stock::buying::STOCK_LENGTH, units, input.cast(), 5, stock_length, advice) }
+}
+
+/// Arguments of `tenths_cleanup_diameter`: set `struct_size`, then call `tenths_cleanup_diameter_init`.
+#[repr(C)]
+pub struct tenths_cleanup_diameter_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cleanup_diameter_input)`.
+    pub struct_size: usize,
+    /// Finished diameter that is to clean up all round. Unit: in or mm. Must be greater than 0.
+    pub finish_diameter: f64,
+    /// Depth of scale, seams and lost carbon, on each side. Unit: in or mm. Must be at least 0.
+    pub surface_depth: f64,
+    /// Difference of the largest and the smallest diameter of a section. Unit: in or mm. Must be at least 0.
+    pub out_of_round: f64,
+    /// How far the bar is from straight over the length that is held. Unit: in or mm. Must be at least 0.
+    pub bow: f64,
+    /// Depth of the surface that is to come off, on each side, as a share of the diameter of the bar. Must be at least 0 and less than 0.5.
+    pub surface_share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cleanup_diameter_init(
+    units: tenths_units,
+    input: *mut tenths_cleanup_diameter_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::stock::buying::CLEANUP_DIAMETER, units, input.cast(), 5) }
+}
+
+/// Least bar that cleans up: (finish diameter + 2 · surface depth + out of round + 2 · bow) / (1 - 2 · surface share).
+///
+/// A bar that is bow out of straight in the middle of the length that is held, and held at its ends, runs out there by
+/// twice the bow. Scale, seams and the skin that has lost its carbon are the surface depth, on each side; mills give it in
+/// a depth or as a share of the diameter, 0.016 for one hot-rolled grade. The bar at its lower limit must still be this
+/// large: `next_bar_size` compares its lower limit.
+///
+/// Source: Geometry; the allowances are those of the bar's maker.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `cleanup_diameter`: Least bar that cleans up. Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cleanup_diameter(
+    units: tenths_units,
+    input: *const tenths_cleanup_diameter_input,
+    cleanup_diameter: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::stock::buying::CLEANUP_DIAMETER, units, input.cast(), 5, cleanup_diameter, advice) }
+}
+
+/// Arguments of `tenths_bar_price`: set `struct_size`, then call `tenths_bar_price_init`.
+#[repr(C)]
+pub struct tenths_bar_price_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_price_input)`.
+    pub struct_size: usize,
+    /// Length of the bar that is sold. Unit: in or mm. Must be greater than 0.
+    pub length: f64,
+    /// Mass of the bar, as `bar_mass` gives it. Unit: lb or kg. Must be greater than 0.
+    pub mass: f64,
+    /// Price of each bar. Must be at least 0.
+    pub piece_price: f64,
+    /// Price of a length of bar. Unit: 1/ft or 1/m. Must be at least 0.
+    pub length_price: f64,
+    /// Price of a mass of metal. Unit: 1/lb or 1/kg. Must be at least 0.
+    pub mass_price: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_price_init(
+    units: tenths_units,
+    input: *mut tenths_bar_price_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::stock::buying::BAR_PRICE, units, input.cast(), 5) }
+}
+
+/// Results of `tenths_bar_price`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_bar_price_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_price_output)`.
+    pub struct_size: usize,
+    /// Price of the bar.
+    pub each: f64,
+    /// Price of a metre or a foot of it. Unit: 1/ft or 1/m.
+    pub per_length: f64,
+    /// Price of a kilogram or a pound of it. Unit: 1/lb or 1/kg.
+    pub per_mass: f64,
+}
+
+/// Price of a bar: piece price + length price · length + mass price · mass.
+///
+/// Bars are sold by the piece, by length, by mass, or by several of them together. Prices that are left out are zero. A charge for each cut or bar goes into the piece price.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_price(
+    units: tenths_units,
+    input: *const tenths_bar_price_input,
+    output: *mut tenths_bar_price_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 5), (output.cast(), 3));
+        formula::several::<5, 3>(&tenths::stock::buying::BAR_PRICE, units, input, output, advice)
+    }
+}
+
 /// What arguments must be, in words.
 pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"a finite number",
     c"a whole number at least 0",
     c"a whole number at least 0 and at most 1000",
     c"a whole number at least 0 and at most 1000000",
+    c"a whole number at least 1",
     c"a whole number at least 1 and at most 1000000",
     c"a whole number at least 2",
     c"a whole number at least 2 and at most 1000000",
@@ -13580,7 +13938,11 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least -90° and at most 90°",
     c"at least 0",
     c"at least 0 1/K",
+    c"at least 0 1/ft",
     c"at least 0 1/h",
+    c"at least 0 1/kg",
+    c"at least 0 1/lb",
+    c"at least 0 1/m",
     c"at least 0 1/°F",
     c"at least 0 K",
     c"at least 0 MPa",
@@ -13590,6 +13952,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least 0 and at most 0.5",
     c"at least 0 and at most 1",
     c"at least 0 and at most 2",
+    c"at least 0 and less than 0.5",
     c"at least 0 and less than 1",
     c"at least 0 cm³/min",
     c"at least 0 ft/min",
@@ -13652,6 +14015,8 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 in³",
     c"greater than 0 in·lbf/(in³·°F)",
     c"greater than 0 kW",
+    c"greater than 0 kg",
+    c"greater than 0 lb",
     c"greater than 0 lb/in³",
     c"greater than 0 lbf",
     c"greater than 0 m/min",

@@ -47,6 +47,7 @@ mod sampling_plan;
 mod solve;
 mod stack;
 mod status;
+mod stock;
 mod taper;
 mod taylor;
 mod text;

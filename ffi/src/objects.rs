@@ -234,6 +234,27 @@ pub const TENTHS_CUTTING_PLAN_OBJECTIVE_BARS: i32 = 1;
 /// `objective` of `tenths_cutting_plan`: length.
 pub const TENTHS_CUTTING_PLAN_OBJECTIVE_LENGTH: i32 = 2;
 
+/// `seen` of `tenths_bar_size`: print.
+pub const TENTHS_BAR_SIZE_SEEN_PRINT: i32 = 0;
+
+/// `seen` of `tenths_bar_size`: recalled.
+pub const TENTHS_BAR_SIZE_SEEN_RECALLED: i32 = 1;
+
+/// `seen` of `tenths_bar_size`: own.
+pub const TENTHS_BAR_SIZE_SEEN_OWN: i32 = 2;
+
+/// `scale` of `tenths_hardness_comparison`: HRC.
+pub const TENTHS_HARDNESS_COMPARISON_SCALE_HRC: i32 = 0;
+
+/// `scale` of `tenths_hardness_comparison`: HRB.
+pub const TENTHS_HARDNESS_COMPARISON_SCALE_HRB: i32 = 1;
+
+/// `scale` of `tenths_hardness_comparison`: HB.
+pub const TENTHS_HARDNESS_COMPARISON_SCALE_HB: i32 = 2;
+
+/// `scale` of `tenths_hardness_comparison`: HV.
+pub const TENTHS_HARDNESS_COMPARISON_SCALE_HV: i32 = 3;
+
 /// `kind` of `tenths_chart_row`: stock.
 pub const TENTHS_CHART_ROW_KIND_STOCK: i32 = 0;
 
@@ -2649,6 +2670,763 @@ impl tenths_cutting_plan {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_cutting_plan_clear(object: *mut tenths_cutting_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// An order's share of the bars.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_order_share_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_order_share {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_order_share)`.
+    pub struct_size: usize,
+    /// The order.
+    pub order: *mut c_char,
+    /// Its pieces.
+    pub pieces: i64,
+    /// The length of its pieces.
+    pub length: i64,
+    /// Its share of the plan: what its pieces take, with their facing and a kerf each, of what all pieces take.
+    pub share: f64,
+    /// That share of the number of bars.
+    pub bars: f64,
+    /// 1 where there is a `cost`, and 0 otherwise.
+    pub has_cost: i32,
+    /// That share of the cost, where the bars have prices.
+    pub cost: f64,
+}
+
+impl Filled for tenths_order_share {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let order = values.text();
+        let pieces = values.whole();
+        let length = values.size();
+        let share = values.number();
+        let bars = values.number();
+        let has_cost = values.has();
+        let cost = values.number();
+        Self { struct_size: size_of::<Self>(), order, pieces, length, share, bars, has_cost, cost }
+    }
+}
+
+impl tenths_order_share {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.order);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_order_share_clear(object: *mut tenths_order_share) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Which pieces of a layout are for which order.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_order_cut_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_order_cut {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_order_cut)`.
+    pub struct_size: usize,
+    /// The layout, counted from 1 in the order of the plan.
+    pub layout: i64,
+    /// The order.
+    pub order: *mut c_char,
+    /// The length of a piece.
+    pub length: i64,
+    /// How many, of all bars of that layout together.
+    pub count: i64,
+}
+
+impl Filled for tenths_order_cut {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let layout = values.whole();
+        let order = values.text();
+        let length = values.size();
+        let count = values.whole();
+        Self { struct_size: size_of::<Self>(), layout, order, length, count }
+    }
+}
+
+impl tenths_order_cut {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.order);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_order_cut_clear(object: *mut tenths_order_cut) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A cutting plan for several orders.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_shared_cutting_plan_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_shared_cutting_plan {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_shared_cutting_plan)`.
+    pub struct_size: usize,
+    /// What the plan keeps low. 0 price, 1 bars, 2 length. Each has a constant, such as `TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE`.
+    pub plan_objective: i32,
+    /// How many bars are cut.
+    pub plan_bars: i64,
+    /// 1 where there is a `plan_cost`, and 0 otherwise.
+    pub has_plan_cost: i32,
+    /// What the bars cost, where they have prices.
+    pub plan_cost: f64,
+    /// The length of all bars together.
+    pub plan_length: i64,
+    /// No plan costs less, takes fewer bars, or takes less length in `units`, whichever is kept low.
+    pub plan_bound: f64,
+    /// Whether the plan is proven to be the best: it reaches the bound. 1 for yes, 0 for no.
+    pub plan_proven: i32,
+    /// How far the plan may be from the best, as a share of the bound; 0 where it is proven.
+    pub plan_gap: f64,
+    /// The share of the bars that becomes pieces.
+    pub plan_utilisation: f64,
+    /// The share of the bars that the cuts turn into chips.
+    pub plan_kerf_share: f64,
+    /// What each bar is cut into, and how many of each.
+    pub plan_layouts: *mut tenths_cutting_layout,
+    /// How many `plan_layouts` there are.
+    pub plan_layouts_count: usize,
+    /// The leftovers that are worth keeping, the longest first.
+    pub plan_kept: *mut tenths_cut_length,
+    /// How many `plan_kept` there are.
+    pub plan_kept_count: usize,
+    /// The width of a cut.
+    pub plan_kerf: i64,
+    /// What is trimmed off each bar before the first piece.
+    pub plan_end_trim: i64,
+    /// The units of the bound, and of pictures. 0 inch, 1 metric.
+    pub plan_units: i32,
+    /// The share of each order, in the order they were given.
+    pub shares: *mut tenths_order_share,
+    /// How many `shares` there are.
+    pub shares_count: usize,
+    /// What is cut for whom. Pieces of one length go to the order that was given first until it has them all.
+    pub cuts: *mut tenths_order_cut,
+    /// How many `cuts` there are.
+    pub cuts_count: usize,
+}
+
+impl Filled for tenths_shared_cutting_plan {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let plan_values = &mut values.object();
+        let plan_objective = plan_values.small();
+        let plan_bars = plan_values.whole();
+        let has_plan_cost = plan_values.has();
+        let plan_cost = plan_values.number();
+        let plan_length = plan_values.size();
+        let plan_bound = plan_values.number();
+        let plan_proven = plan_values.small();
+        let plan_gap = plan_values.number();
+        let plan_utilisation = plan_values.number();
+        let plan_kerf_share = plan_values.number();
+        let (plan_layouts, plan_layouts_count) = plan_values.objects();
+        let (plan_kept, plan_kept_count) = plan_values.objects();
+        let plan_kerf = plan_values.size();
+        let plan_end_trim = plan_values.size();
+        let plan_units = plan_values.small();
+        let (shares, shares_count) = values.objects();
+        let (cuts, cuts_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), plan_objective, plan_bars, has_plan_cost, plan_cost, plan_length, plan_bound, plan_proven, plan_gap, plan_utilisation, plan_kerf_share, plan_layouts, plan_layouts_count, plan_kept, plan_kept_count, plan_kerf, plan_end_trim, plan_units, shares, shares_count, cuts, cuts_count }
+    }
+}
+
+impl tenths_shared_cutting_plan {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.plan_layouts, &mut self.plan_layouts_count, |object| object.free());
+            free_list(&mut self.plan_kept, &mut self.plan_kept_count, |_| ());
+            free_list(&mut self.shares, &mut self.shares_count, |object| object.free());
+            free_list(&mut self.cuts, &mut self.cuts_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_shared_cutting_plan_clear(object: *mut tenths_shared_cutting_plan) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Bars to buy for a quantity of one part, and what becomes of them.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_bar_order {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_order)`.
+    pub struct_size: usize,
+    /// Good pieces wanted.
+    pub quantity: i64,
+    /// Pieces to start, so that enough of them are good.
+    pub starts: i64,
+    /// Parts that a full bar gives.
+    pub parts_per_bar: i64,
+    /// Bars to buy.
+    pub bars: i64,
+    /// Parts of the last bar; a full bar's where all are full.
+    pub last_bar_parts: i64,
+    /// The length of all bars together.
+    pub length_bought: i64,
+    /// What the parts take of them, with their facing and their cuts.
+    pub length_used: i64,
+    /// What is left of a full bar in one piece, beyond the remnant that is held.
+    pub leftover: i64,
+    /// What is left of the last bar in one piece, beyond the remnant.
+    pub last_bar_leftover: i64,
+    /// The share of the bars that becomes parts.
+    pub utilisation: f64,
+    /// The share of the bars that the cuts turn into chips.
+    pub kerf_share: f64,
+}
+
+impl Filled for tenths_bar_order {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let starts = values.whole();
+        let parts_per_bar = values.whole();
+        let bars = values.whole();
+        let last_bar_parts = values.whole();
+        let length_bought = values.size();
+        let length_used = values.size();
+        let leftover = values.size();
+        let last_bar_leftover = values.size();
+        let utilisation = values.number();
+        let kerf_share = values.number();
+        Self { struct_size: size_of::<Self>(), quantity, starts, parts_per_bar, bars, last_bar_parts, length_bought, length_used, leftover, last_bar_leftover, utilisation, kerf_share }
+    }
+}
+
+/// A size in which bar is made.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_bar_size_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_bar_size {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_bar_size)`.
+    pub struct_size: usize,
+    /// The nominal size.
+    pub size: i64,
+    /// 1 where there is a `limits`, and 0 otherwise.
+    pub has_limits: i32,
+    /// The limits of the bar, where the list has them. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// The list that it comes from.
+    pub list: *mut c_char,
+    /// Where the list comes from.
+    pub source: *mut c_char,
+    /// How the list is known. 0 print, 1 recalled, 2 own. Each has a constant, such as `TENTHS_BAR_SIZE_SEEN_PRINT`.
+    pub seen: i32,
+}
+
+impl Filled for tenths_bar_size {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let size = values.size();
+        let has_limits = values.has();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let list = values.text();
+        let source = values.text();
+        let seen = values.small();
+        Self { struct_size: size_of::<Self>(), size, has_limits, limits_lower, limits_upper, limits_nominal, list, source, seen }
+    }
+}
+
+impl tenths_bar_size {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.list);
+            free_text(&mut self.source);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_bar_size_clear(object: *mut tenths_bar_size) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// When an order is made.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_machine_load_row_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_machine_load_row {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_machine_load_row)`.
+    pub struct_size: usize,
+    /// The order.
+    pub order: *mut c_char,
+    /// Its pieces.
+    pub quantity: i64,
+    /// What it takes: setting up, and the cycles of its pieces.
+    pub time: f64,
+    /// When it starts, from now.
+    pub starts: f64,
+    /// When it ends, from now.
+    pub ends: f64,
+    /// When it is due, from now.
+    pub due: f64,
+    /// How late it is; zero where it is on time.
+    pub late: f64,
+}
+
+impl Filled for tenths_machine_load_row {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let order = values.text();
+        let quantity = values.whole();
+        let time = values.number();
+        let starts = values.number();
+        let ends = values.number();
+        let due = values.number();
+        let late = values.number();
+        Self { struct_size: size_of::<Self>(), order, quantity, time, starts, ends, due, late }
+    }
+}
+
+impl tenths_machine_load_row {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.order);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_machine_load_row_clear(object: *mut tenths_machine_load_row) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The orders on a machine, the first due first.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_machine_load_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_machine_load {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_machine_load)`.
+    pub struct_size: usize,
+    /// The orders in the order of their making.
+    pub rows: *mut tenths_machine_load_row,
+    /// How many `rows` there are.
+    pub rows_count: usize,
+    /// When the last of them ends, from now.
+    pub ends: f64,
+    /// How many orders are late.
+    pub late_orders: i64,
+    /// How late the latest of them is.
+    pub latest: f64,
+}
+
+impl Filled for tenths_machine_load {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let (rows, rows_count) = values.objects();
+        let ends = values.number();
+        let late_orders = values.whole();
+        let latest = values.number();
+        Self { struct_size: size_of::<Self>(), rows, rows_count, ends, late_orders, latest }
+    }
+}
+
+impl tenths_machine_load {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.rows, &mut self.rows_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_machine_load_clear(object: *mut tenths_machine_load) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A way to get a size, judged.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_supply_row_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_supply_row {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_supply_row)`.
+    pub struct_size: usize,
+    /// What it is called.
+    pub name: *mut c_char,
+    /// 1 where there is a `limits`, and 0 otherwise.
+    pub has_limits: i32,
+    /// The limits that it keeps; absent where it is made to the drawing. The lower limit.
+    pub limits_lower: i64,
+    /// The upper limit.
+    pub limits_upper: i64,
+    /// The size that deviations are counted from.
+    pub limits_nominal: i64,
+    /// Whether all it may give is within the limits of the drawing. 1 for yes, 0 for no.
+    pub meets: i32,
+    /// What it costs once.
+    pub fixed: f64,
+    /// What each piece costs.
+    pub each: f64,
+    /// What the quantity costs.
+    pub cost: f64,
+    /// 1 where there is a `cost_each`, and 0 otherwise.
+    pub has_cost_each: i32,
+    /// What a piece costs with its part of the fixed cost; absent where nothing is wanted.
+    pub cost_each: f64,
+    /// 1 where there is a `cheapest_from`, and 0 otherwise.
+    pub has_cheapest_from: i32,
+    /// The least quantity at which it is the cheapest that meets the drawing; absent where it never is.
+    pub cheapest_from: i64,
+    /// 1 where there is a `cheapest_to`, and 0 otherwise.
+    pub has_cheapest_to: i32,
+    /// The greatest such quantity; absent where it never is the cheapest, or always is from there on.
+    pub cheapest_to: i64,
+}
+
+impl Filled for tenths_supply_row {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let name = values.text();
+        let has_limits = values.has();
+        let [limits_lower, limits_upper, limits_nominal] = values.limits();
+        let meets = values.small();
+        let fixed = values.number();
+        let each = values.number();
+        let cost = values.number();
+        let has_cost_each = values.has();
+        let cost_each = values.number();
+        let has_cheapest_from = values.has();
+        let cheapest_from = values.whole();
+        let has_cheapest_to = values.has();
+        let cheapest_to = values.whole();
+        Self { struct_size: size_of::<Self>(), name, has_limits, limits_lower, limits_upper, limits_nominal, meets, fixed, each, cost, has_cost_each, cost_each, has_cheapest_from, cheapest_from, has_cheapest_to, cheapest_to }
+    }
+}
+
+impl tenths_supply_row {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_supply_row_clear(object: *mut tenths_supply_row) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Where one way becomes cheaper than another.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_break_even_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_break_even {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_break_even)`.
+    pub struct_size: usize,
+    /// The way that is cheapest below.
+    pub below: *mut c_char,
+    /// The way that is cheapest above.
+    pub above: *mut c_char,
+    /// The quantity at which both cost the same, seldom a whole number.
+    pub quantity: f64,
+    /// The least whole quantity at which the second is cheaper.
+    pub cheaper_from: i64,
+}
+
+impl Filled for tenths_break_even {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let below = values.text();
+        let above = values.text();
+        let quantity = values.number();
+        let cheaper_from = values.whole();
+        Self { struct_size: size_of::<Self>(), below, above, quantity, cheaper_from }
+    }
+}
+
+impl tenths_break_even {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.below);
+            free_text(&mut self.above);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_break_even_clear(object: *mut tenths_break_even) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Ways to get a size of a drawing, side by side.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_make_or_buy_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_make_or_buy {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_make_or_buy)`.
+    pub struct_size: usize,
+    /// The limits of the drawing. The lower limit.
+    pub drawing_lower: i64,
+    /// The upper limit.
+    pub drawing_upper: i64,
+    /// The size that deviations are counted from.
+    pub drawing_nominal: i64,
+    /// How many pieces are wanted.
+    pub quantity: i64,
+    /// 1 where there is a `best`, and 0 otherwise.
+    pub has_best: i32,
+    /// The cheapest way that meets the drawing; absent where none does.
+    pub best: *mut c_char,
+    /// Every way, in the order given.
+    pub rows: *mut tenths_supply_row,
+    /// How many `rows` there are.
+    pub rows_count: usize,
+    /// Where the cheapest way changes, by rising quantity.
+    pub break_evens: *mut tenths_break_even,
+    /// How many `break_evens` there are.
+    pub break_evens_count: usize,
+}
+
+impl Filled for tenths_make_or_buy {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let [drawing_lower, drawing_upper, drawing_nominal] = values.limits();
+        let quantity = values.whole();
+        let has_best = values.has();
+        let best = values.text();
+        let (rows, rows_count) = values.objects();
+        let (break_evens, break_evens_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), drawing_lower, drawing_upper, drawing_nominal, quantity, has_best, best, rows, rows_count, break_evens, break_evens_count }
+    }
+}
+
+impl tenths_make_or_buy {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.best);
+            free_list(&mut self.rows, &mut self.rows_count, |object| object.free());
+            free_list(&mut self.break_evens, &mut self.break_evens_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_or_buy_clear(object: *mut tenths_make_or_buy) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What a hardness compares with on other scales: a comparison by a table, no conversion.
+///
+/// For unalloyed and low-alloy steels and cast steel, hot rolled or heat treated. High-alloy, cold-worked and surface-hardened
+/// steels differ, and other metals have tables of their own. Scatter of ±25 HV or ±85 MPa is usual: where a drawing
+/// states a hardness, measure in its own scale, and where it states a strength, pull a test piece.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_hardness_comparison_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_hardness_comparison {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_hardness_comparison)`.
+    pub struct_size: usize,
+    /// The scale of the hardness that is compared. 0 HRC, 1 HRB, 2 HB, 3 HV. Each has a constant, such as `TENTHS_HARDNESS_COMPARISON_SCALE_HRC`.
+    pub scale: i32,
+    /// The hardness that is compared.
+    pub value: f64,
+    /// 1 where there is a `rockwell_c`, and 0 otherwise.
+    pub has_rockwell_c: i32,
+    /// Rockwell C; absent below 20.3 and above 68.
+    pub rockwell_c: f64,
+    /// 1 where there is a `rockwell_b`, and 0 otherwise.
+    pub has_rockwell_b: i32,
+    /// Rockwell B; absent below 56.2 and above 99.5.
+    pub rockwell_b: f64,
+    /// 1 where there is a `brinell`, and 0 otherwise.
+    pub has_brinell: i32,
+    /// Brinell; absent above 618. Above 447 the ball must be of hard metal.
+    pub brinell: f64,
+    /// Vickers.
+    pub vickers: f64,
+    /// 1 where there is a `tensile_strength`, and 0 otherwise.
+    pub has_tensile_strength: i32,
+    /// The tensile strength that such a steel may have; absent above 650 HV. The least reliable figure of the table.
+    pub tensile_strength: f64,
+    /// The table, and how it was seen.
+    pub source: *mut c_char,
+}
+
+impl Filled for tenths_hardness_comparison {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let scale = values.small();
+        let value = values.number();
+        let has_rockwell_c = values.has();
+        let rockwell_c = values.number();
+        let has_rockwell_b = values.has();
+        let rockwell_b = values.number();
+        let has_brinell = values.has();
+        let brinell = values.number();
+        let vickers = values.number();
+        let has_tensile_strength = values.has();
+        let tensile_strength = values.number();
+        let source = values.text();
+        Self { struct_size: size_of::<Self>(), scale, value, has_rockwell_c, rockwell_c, has_rockwell_b, rockwell_b, has_brinell, brinell, vickers, has_tensile_strength, tensile_strength, source }
+    }
+}
+
+impl tenths_hardness_comparison {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.source);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_hardness_comparison_clear(object: *mut tenths_hardness_comparison) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

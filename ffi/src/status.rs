@@ -10,11 +10,12 @@ use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::process::drift::DriftError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
+use tenths::material::HardnessError;
 use tenths::material::MaterialError;
 use tenths::object::OptionError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
-use tenths::stock::CuttingError;
+use tenths::stock::{CuttingError, StockError};
 use tenths::workholding::{ClampError, LocatingError};
 use tenths::{
     ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
@@ -104,14 +105,18 @@ pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 pub const TENTHS_NO_LOCATING: tenths_status = 160;
 /// There is no clamp or way of holding of that name, or what was given of one does not suit it.
 pub const TENTHS_NO_CLAMP: tenths_status = 161;
+/// There is no answer about stock: a form, size, list, amount or time is not valid, or a part does not fit in a bar.
+pub const TENTHS_NO_STOCK: tenths_status = 151;
+/// A hardness is beyond the range of the table, or its scale is unknown.
+pub const TENTHS_NO_HARDNESS: tenths_status = 152;
 /// No drift can be told from the readings, part numbers, limits or options.
 pub const TENTHS_NO_DRIFT: tenths_status = 133;
 /// There is no capability for the readings, limits or options.
 pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// There are no stability lobes for the modes, response or cut, or no stable speed.
-pub const TENTHS_NO_STABILITY: tenths_status = 160;
+pub const TENTHS_NO_STABILITY: tenths_status = 162;
 /// A toolpath has no feeds: a segment or a limit cannot be, or nothing bounds a feed.
-pub const TENTHS_NO_PATH_FEEDS: tenths_status = 161;
+pub const TENTHS_NO_PATH_FEEDS: tenths_status = 163;
 /// A plan document has faults; the message lists them.
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
@@ -233,6 +238,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Cutting(#[from] CuttingError),
     #[error(transparent)]
+    Stock(#[from] StockError),
+    #[error(transparent)]
+    Hardness(#[from] HardnessError),
+    #[error(transparent)]
     Option(#[from] OptionError),
     #[error(transparent)]
     Locating(#[from] LocatingError),
@@ -334,6 +343,8 @@ impl Failure {
             Failure::Cutting(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::PathFeed(_) => TENTHS_NO_PATH_FEEDS,
             Failure::Stability(_) => TENTHS_NO_STABILITY,
+            Failure::Stock(_) => TENTHS_NO_STOCK,
+            Failure::Hardness(_) => TENTHS_NO_HARDNESS,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Drift(_) => TENTHS_NO_DRIFT,
@@ -455,6 +466,8 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_TAPER => c"text is not a standard taper",
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
+        TENTHS_NO_STOCK => c"no answer about stock",
+        TENTHS_NO_HARDNESS => c"no comparison of the hardness",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_NO_DRIFT => c"no drift can be told from the readings, part numbers, limits or options",
         TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",

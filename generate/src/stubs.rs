@@ -170,6 +170,54 @@ def capability(
 
 ";
 
+/// What is written by hand in `_stock.py`.
+const STOCK: &str = "\
+@overload
+def bar_mass(
+    form: _BarForm,
+    size: _Scalar,
+    length: _Scalar,
+    density: _Scalar,
+    *,
+    wall: _Scalar | None = None,
+    thickness: _Scalar | None = None,
+    width: _Scalar | None = None,
+) -> float: ...
+@overload
+def bar_mass(
+    form: _BarForm,
+    size: ArrayLike,
+    length: ArrayLike,
+    density: ArrayLike,
+    *,
+    wall: ArrayLike | None = None,
+    thickness: ArrayLike | None = None,
+    width: ArrayLike | None = None,
+) -> Any: ...
+@overload
+def bar_mass_per_length(
+    form: _BarForm,
+    size: _Scalar,
+    density: _Scalar,
+    *,
+    wall: _Scalar | None = None,
+    thickness: _Scalar | None = None,
+    width: _Scalar | None = None,
+) -> float: ...
+@overload
+def bar_mass_per_length(
+    form: _BarForm,
+    size: ArrayLike,
+    density: ArrayLike,
+    *,
+    wall: ArrayLike | None = None,
+    thickness: ArrayLike | None = None,
+    width: ArrayLike | None = None,
+) -> Any: ...
+def compare_hardness(hardness: float | str, scale: _HardnessScale | None = None) -> HardnessComparison: ...
+
+";
+
 /// What is written by hand in `_process.py`.
 const PROCESS: &str = "\
 def tool_drift(
@@ -236,7 +284,8 @@ fn namespace(units: Units) -> Text {
     text += "from ._cutting import LimitedCut\nfrom ._formula import _Scalar\n";
     text += "from ._materials import Material, Materials\nfrom ._path import PathFeeds\n";
     text += "from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
-    text += "from ._tenths import Propagation, Size\n";
+    text += "from ._stock import _BarForm, _HardnessScale\n";
+    text += "from ._tenths import HardnessComparison, Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
     text += "from ._tenths import Stability, TaylorFit, ToolDrift, VibrationMode\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
@@ -261,6 +310,7 @@ fn namespace(units: Units) -> Text {
     text += PROCESS;
     text += CHATTER;
     text += CUTTING;
+    text += STOCK;
     text += STACK;
     let by_hand = [
         "accepts",
@@ -269,6 +319,9 @@ fn namespace(units: Units) -> Text {
         "lower_spindle_step",
         "material",
         "materials",
+        "bar_mass",
+        "bar_mass_per_length",
+        "compare_hardness",
         "capability",
         "clamp_force",
         "clamp_safety",

@@ -8,7 +8,7 @@ use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyString, PyTuple};
 use tenths::Units;
-use tenths::stock::{CuttingBar, CuttingError, CuttingOptions, CuttingPlan, OrderedPiece};
+use tenths::stock::{CuttingBar, CuttingError, CuttingOptions, CuttingOrder, CuttingPlan, OrderedPiece};
 
 /// Which bars to take, and what to cut from each: what `cutting_plan` gives.
 #[pyclass(frozen, extends = PyObject, name = "CuttingPlan", module = "tenths")]
@@ -33,24 +33,77 @@ pub fn _cutting_plan<'py>(
     progress: Option<&Bound<'py, PyAny>>,
     given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
+    let (units, options) = asked(pieces, "pieces", bars, units, threads, given)?;
+    let pieces = pieces_of(pieces, units)?;
+    let bars = bars_of(bars, units)?;
+    let plan = watched(py, progress, |watch| tenths::stock::cutting_plan(&pieces, &bars, &options, watch))?;
+    object(py, &plan.map_err(|error: CuttingError| value_error(error))?)
+}
+
+/// What `shared_cutting_plan` of `_cutting_plan.py` calls.
+#[pyfunction]
+pub fn _shared_cutting_plan<'py>(
+    py: Python<'py>,
+    orders: &Bound<'py, PyAny>,
+    bars: &Bound<'py, PyAny>,
+    units: Option<&str>,
+    threads: i64,
+    progress: Option<&Bound<'py, PyAny>>,
+    given: &Bound<'py, PyDict>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let (units, options) = asked(orders, "orders", bars, units, threads, given)?;
+    let items = match orders.cast::<PyDict>() {
+        Ok(dict) => dict.items().into_any(),
+        Err(_) => orders.clone(),
+    };
+    let orders = items.try_iter()?.map(|order| order_of(&order?, units)).collect::<PyResult<Vec<_>>>()?;
+    let bars = bars_of(bars, units)?;
+    let plan =
+        watched(py, progress, |watch| tenths::stock::shared_cutting_plan(&orders, &bars, &options, watch))?;
+    object(py, &plan.map_err(|error: CuttingError| value_error(error))?)
+}
+
+/// The units of bare numbers and the options of a plan of what is wanted.
+fn asked(
+    wanted: &Bound<'_, PyAny>,
+    what: &str,
+    bars: &Bound<'_, PyAny>,
+    units: Option<&str>,
+    threads: i64,
+    given: &Bound<'_, PyDict>,
+) -> PyResult<(Option<Units>, CuttingOptions)> {
     if threads < 1 {
         return Err(PyValueError::new_err(format!("threads must be at least 1, not {threads}")));
     }
-    for (given, what) in [(pieces, "pieces"), (bars, "bars")] {
-        if given.is_instance_of::<PyString>() {
-            return Err(PyTypeError::new_err(format!(
-                "{what} must be a list, not the text {}",
-                given.repr()?
-            )));
-        }
-    }
+    refuse_text(wanted, what)?;
+    refuse_text(bars, "bars")?;
     let units = units.map(units_of).transpose()?;
     let options: CuttingOptions = options("cutting_plan", given, units)?;
-    let options = CuttingOptions { units: units.unwrap_or(Units::Metric), ..options };
-    let pieces = pieces.try_iter()?.map(|piece| piece_of(&piece?, units)).collect::<PyResult<Vec<_>>>()?;
-    let bars = bars.try_iter()?.map(|bar| bar_of(&bar?, units)).collect::<PyResult<Vec<_>>>()?;
-    let plan = watched(py, progress, |watch| tenths::stock::cutting_plan(&pieces, &bars, &options, watch))?;
-    object(py, &plan.map_err(|error: CuttingError| value_error(error))?)
+    Ok((units, CuttingOptions { units: units.unwrap_or(Units::Metric), ..options }))
+}
+
+/// Text is not taken for a list of its letters.
+pub fn refuse_text(given: &Bound<'_, PyAny>, what: &str) -> PyResult<()> {
+    match given.is_instance_of::<PyString>() {
+        true => Err(PyTypeError::new_err(format!("{what} must be a list, not the text {}", given.repr()?))),
+        false => Ok(()),
+    }
+}
+
+fn order_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingOrder> {
+    let Ok((name, pieces)) = given.extract::<(String, Bound<'_, PyAny>)>() else {
+        return Err(PyTypeError::new_err(format!("an order must be (name, pieces), not {}", given.repr()?)));
+    };
+    refuse_text(&pieces, "pieces")?;
+    Ok(CuttingOrder { name, pieces: pieces_of(&pieces, units)? })
+}
+
+fn pieces_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Vec<OrderedPiece>> {
+    given.try_iter()?.map(|piece| piece_of(&piece?, units)).collect()
+}
+
+fn bars_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Vec<CuttingBar>> {
+    given.try_iter()?.map(|bar| bar_of(&bar?, units)).collect()
 }
 
 fn piece_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<OrderedPiece> {
@@ -78,19 +131,22 @@ fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar
         )));
     }
     let part = |place: usize| parts.get_item(place).ok().filter(|part| !part.is_none());
-    let price = |price: Bound<'_, PyAny>| match price.extract::<f64>() {
-        Ok(price) => Ok(price),
-        // A Decimal, as money often is.
-        Err(_) => price.call_method0("__float__").and_then(|price| price.extract()),
-    };
     Ok(CuttingBar {
         length: length_of("cutting_plan", "length", &parts.get_item(0)?, units)?,
         available: part(1).as_ref().map(count_of).transpose()?,
-        price: part(2).map(price).transpose()?,
+        price: part(2).as_ref().map(money_of).transpose()?,
     })
 }
 
-fn count_of(given: &Bound<'_, PyAny>) -> PyResult<u64> {
+/// An amount of money: a number, or a Decimal as money often is.
+pub fn money_of(given: &Bound<'_, PyAny>) -> PyResult<f64> {
+    match given.extract::<f64>() {
+        Ok(amount) => Ok(amount),
+        Err(_) => given.call_method0("__float__").and_then(|amount| amount.extract()),
+    }
+}
+
+pub fn count_of(given: &Bound<'_, PyAny>) -> PyResult<u64> {
     let refused = || -> PyResult<PyErr> {
         Ok(PyTypeError::new_err(format!(
             "a count must be a whole number, zero or more, not {}",

@@ -1,7 +1,7 @@
 from collections.abc import Iterable
 from typing import Any, SupportsIndex
 
-from ._tenths import CuttingPlan, Size, _Progress, _Units
+from ._tenths import CuttingPlan, SharedCuttingPlan, Size, _Progress, _Units
 
 _Length = Size | str | float
 
@@ -20,3 +20,19 @@ def cutting_plan(
     threads: int = 1,
     progress: _Progress = None,
 ) -> CuttingPlan: ...
+def shared_cutting_plan(
+    orders: dict[str, Iterable[tuple[_Length, SupportsIndex]]]
+    | Iterable[tuple[str, Iterable[tuple[_Length, SupportsIndex]]]],
+    bars: Iterable[
+        _Length
+        | tuple[_Length]
+        | tuple[_Length, SupportsIndex | None]
+        | tuple[_Length, SupportsIndex | None, Any]
+    ],
+    <CuttingOptions kerf, end_trim>
+    *,
+    <CuttingOptions remnant, facing_allowance, keep_from, time_limit, work_limit>
+    units: _Units | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> SharedCuttingPlan: ...

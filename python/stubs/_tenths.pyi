@@ -69,6 +69,14 @@ __all__ = [
     "plane_contact",
     "two_pins",
     "vee_block",
+    "_bar_mass_formula",
+    "bars_to_buy",
+    "bar_sizes",
+    "next_bar_size",
+    "_shared_cutting_plan",
+    "machine_load",
+    "make_or_buy",
+    "_compare_hardness",
     "_capability",
     "_tool_drift",
     "_control_chart",
@@ -1007,6 +1015,35 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def bars_to_buy(
+    quantity: SupportsIndex,
+    bar: Size | str | float,
+    part: Size | str | float,
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    yield_share: float = 1.0,
+    units: Literal["in", "mm"] | None = None,
+) -> BarOrder: ...
+def bar_sizes(list: str) -> Rows[BarSize]: ...
+def next_bar_size(
+    least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None
+) -> BarSize: ...
+def machine_load(
+    orders: Iterable[tuple[str, SupportsIndex, float | str, float | str, float | str]], busy: float | str = 0
+) -> MachineLoad: ...
+def make_or_buy(
+    drawing: Limits | str,
+    ways: Iterable[tuple[str, Limits | str | None, Any, Any]],
+    quantity: SupportsIndex,
+) -> MakeOrBuy: ...
+def _compare_hardness(units: str, value: float, scale: str) -> HardnessComparison: ...
+def _shared_cutting_plan(
+    orders: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
+) -> SharedCuttingPlan: ...
 def _cutting_plan(
     pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...

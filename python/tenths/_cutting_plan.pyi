@@ -2,7 +2,7 @@
 from collections.abc import Iterable
 from typing import Any, SupportsIndex
 
-from ._tenths import CuttingPlan, Size, _Progress, _Units
+from ._tenths import CuttingPlan, SharedCuttingPlan, Size, _Progress, _Units
 
 _Length = Size | str | float
 
@@ -26,3 +26,24 @@ def cutting_plan(
     threads: int = 1,
     progress: _Progress = None,
 ) -> CuttingPlan: ...
+def shared_cutting_plan(
+    orders: dict[str, Iterable[tuple[_Length, SupportsIndex]]]
+    | Iterable[tuple[str, Iterable[tuple[_Length, SupportsIndex]]]],
+    bars: Iterable[
+        _Length
+        | tuple[_Length]
+        | tuple[_Length, SupportsIndex | None]
+        | tuple[_Length, SupportsIndex | None, Any]
+    ],
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    keep_from: Size | str | float | None = None,
+    time_limit: float | None = 10.0,
+    work_limit: int | None = None,
+    units: _Units | None = None,
+    threads: int = 1,
+    progress: _Progress = None,
+) -> SharedCuttingPlan: ...

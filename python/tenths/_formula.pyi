@@ -786,6 +786,20 @@ class _BoundaryContributionResults(Results):
     @property
     def plus_minus(self) -> float: ...
 
+class _BarsNeededResults(Results):
+    @property
+    def starts(self) -> float: ...
+    @property
+    def bars(self) -> float: ...
+
+class _BarPriceResults(Results):
+    @property
+    def each(self) -> float: ...
+    @property
+    def per_length(self) -> float: ...
+    @property
+    def per_mass(self) -> float: ...
+
 _Scalar = float | str | Size
 
 class _Attributes(Protocol):
@@ -5766,5 +5780,154 @@ class _PartsPerBar(_Attributes, Protocol):
     def __call__(self, bar_length: _Scalar, part_length: _Scalar, kerf: _Scalar, *, facing_allowance: _Scalar = 0.0, end_trim: _Scalar = 0.0, remnant: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
     def __call__(self, bar_length: ArrayLike, part_length: ArrayLike, kerf: ArrayLike, *, facing_allowance: ArrayLike = 0.0, end_trim: ArrayLike = 0.0, remnant: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoundBarMass(_Attributes, Protocol):
+    """Mass of a round bar: π / 4 · diameter² · length · density.
+
+    diameter: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+
+    Example in metric units: `diameter` 6 mm, `length` 1000 mm, `density` 7.85 g/cm³ → `round_bar_mass` 0.222 kg. From print: printed tables of the mass of round steel bar per metre, density 7850 kg/m³.
+    """
+    @overload
+    def __call__(self, diameter: _Scalar, length: _Scalar, density: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, diameter: ArrayLike, length: ArrayLike, density: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _HexagonBarMass(_Attributes, Protocol):
+    """Mass of a hexagon bar: √3 / 2 · across flats² · length · density.
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+
+    Example in inch units: `across_flats` 1 in, `length` 144 in, `density` 0.2833 lb/in³ → `hexagon_bar_mass` 35.33 lb (12 ft of 1 in hexagon). From print: a trade article on the weight of bar stock: section, length and 0.2833 lb/in³.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, length: _Scalar, density: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, length: ArrayLike, density: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SquareBarMass(_Attributes, Protocol):
+    """Mass of a square bar: across flats² · length · density. Rounded corners are left out.
+
+    across_flats: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+
+    Example in inch units: `across_flats` 1 in, `length` 12 in, `density` 0.2833 lb/in³ → `square_bar_mass` 3.40 lb. From print: printed note: a foot of 1 in square steel is about 3.4 lb.
+    """
+    @overload
+    def __call__(self, across_flats: _Scalar, length: _Scalar, density: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, across_flats: ArrayLike, length: ArrayLike, density: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TubeMass(_Attributes, Protocol):
+    """Mass of a round tube: π · wall · (outside diameter - wall) · length · density.
+
+    outside_diameter: in (tenths.inch), mm (tenths.metric).
+    wall: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+
+    Example in inch units: `outside_diameter` 2 in, `wall` 0.25 in, `length` 12 in, `density` 0.2833 lb/in³ → `tube_mass` 4.6725 lb (within 0.005: 10.68 stands for 12 · π · 0.2833 = 10.680 to four digits) (10.68 × 1.75 × 0.25). From print: piping design formulas, weight per foot: tube 10.68 · (OD - t) · t lb.
+    """
+    @overload
+    def __call__(self, outside_diameter: _Scalar, wall: _Scalar, length: _Scalar, density: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, outside_diameter: ArrayLike, wall: ArrayLike, length: ArrayLike, density: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _FlatBarMass(_Attributes, Protocol):
+    """Mass of a flat bar: width · thickness · length · density. Rounded edges are left out.
+
+    width: in (tenths.inch), mm (tenths.metric).
+    thickness: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+
+    Example in inch units: `width` 2 in, `thickness` 0.5 in, `length` 120 in, `density` 0.2833 lb/in³ → `flat_bar_mass` 33.99 lb (within 0.007: printed 33.99; 120 × 0.2833 is 33.996) (10 ft of 1/2 × 2 in flat). From print: a trade article on the weight of bar stock: section, length and 0.2833 lb/in³.
+    """
+    @overload
+    def __call__(self, width: _Scalar, thickness: _Scalar, length: _Scalar, density: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, width: ArrayLike, thickness: ArrayLike, length: ArrayLike, density: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PlateMass(_Attributes, Protocol):
+    """Mass of a plate: thickness · width · length · density.
+
+    thickness: in (tenths.inch), mm (tenths.metric).
+    width: in (tenths.inch), mm (tenths.metric).
+    length: in (tenths.inch), mm (tenths.metric).
+    density: lb/in³ (tenths.inch), g/cm³ (tenths.metric).
+
+    Example in inch units: `thickness` 0.25 in, `width` 12 in, `length` 12 in, `density` 0.2836 lb/in³ → `plate_mass` 10.21 lb (0.2836 × 0.25 × 144 = 10.2096). From print: piping design formulas, weight of plate: 0.2836 · t · 144 lb per square foot.
+    """
+    @overload
+    def __call__(self, thickness: _Scalar, width: _Scalar, length: _Scalar, density: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, thickness: ArrayLike, width: ArrayLike, length: ArrayLike, density: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarsNeeded(_Attributes, Protocol):
+    """Bars for a quantity of good pieces: starts = quantity / yield and bars = starts / parts per bar, each rounded up.
+
+    quantity: plain number.
+    parts_per_bar: plain number.
+    yield_share: plain number.
+
+    Example in metric units: `quantity` 58, `parts_per_bar` 58 → `starts` 58, `bars` 1. Common practice: shop practice.
+    """
+    @overload
+    def __call__(self, quantity: _Scalar, parts_per_bar: _Scalar, *, yield_share: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _BarsNeededResults: ...
+    @overload
+    def __call__(self, quantity: ArrayLike, parts_per_bar: ArrayLike, *, yield_share: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _StockLength(_Attributes, Protocol):
+    """Length of stock for a quantity: quantity · (part length + facing allowance + kerf) · (1 + loss allowance).
+
+    quantity: plain number.
+    part_length: in (tenths.inch), mm (tenths.metric).
+    kerf: in (tenths.inch), mm (tenths.metric).
+    facing_allowance: in (tenths.inch), mm (tenths.metric).
+    loss_allowance: plain number.
+
+    Example in inch units: `quantity` 1000, `part_length` 1.5 in, `kerf` 0.1 in, `loss_allowance` 0.05 → `stock_length` 1680 in (140 ft). Common practice: a screw machine shop's note: allowances of 5 % below 2 in and 8.5 % from 3 to 4 in are printed; the figure is arithmetic.
+    """
+    @overload
+    def __call__(self, quantity: _Scalar, part_length: _Scalar, kerf: _Scalar, *, facing_allowance: _Scalar = 0.0, loss_allowance: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, quantity: ArrayLike, part_length: ArrayLike, kerf: ArrayLike, *, facing_allowance: ArrayLike = 0.0, loss_allowance: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CleanupDiameter(_Attributes, Protocol):
+    """Least bar that cleans up: (finish diameter + 2 · surface depth + out of round + 2 · bow) / (1 - 2 · surface share).
+
+    finish_diameter: in (tenths.inch), mm (tenths.metric).
+    surface_depth: in (tenths.inch), mm (tenths.metric).
+    out_of_round: in (tenths.inch), mm (tenths.metric).
+    bow: in (tenths.inch), mm (tenths.metric).
+    surface_share: plain number.
+
+    Example in inch units: `finish_diameter` 6 in, `surface_share` 0.016 → `cleanup_diameter` 6.19834711 in. Computed by hand: 6 / 0.968.
+    """
+    @overload
+    def __call__(self, finish_diameter: _Scalar, *, surface_depth: _Scalar = 0.0, out_of_round: _Scalar = 0.0, bow: _Scalar = 0.0, surface_share: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, finish_diameter: ArrayLike, *, surface_depth: ArrayLike = 0.0, out_of_round: ArrayLike = 0.0, bow: ArrayLike = 0.0, surface_share: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _BarPrice(_Attributes, Protocol):
+    """Price of a bar: piece price + length price · length + mass price · mass.
+
+    length: in (tenths.inch), mm (tenths.metric).
+    mass: lb (tenths.inch), kg (tenths.metric).
+    piece_price: plain number.
+    length_price: 1/ft (tenths.inch), 1/m (tenths.metric).
+    mass_price: 1/lb (tenths.inch), 1/kg (tenths.metric).
+
+    Example in metric units: `length` 3000 mm, `mass` 7.4 kg, `piece_price` 2, `mass_price` 1.5 1/kg → `each` 13.1, `per_length` 4.36667 1/m, `per_mass` 1.77027 1/kg. Computed by hand: 7.4 kg · 1.50 + 2.00 = 13.10; / 3 m; / 7.4 kg.
+    """
+    @overload
+    def __call__(self, length: _Scalar, mass: _Scalar, *, piece_price: _Scalar = 0.0, length_price: _Scalar = 0.0, mass_price: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _BarPriceResults: ...
+    @overload
+    def __call__(self, length: ArrayLike, mass: ArrayLike, *, piece_price: ArrayLike = 0.0, length_price: ArrayLike = 0.0, mass_price: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 __all__ = ["find", "wanted"]

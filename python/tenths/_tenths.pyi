@@ -39,6 +39,17 @@ __all__ = [
     "CutLength",
     "CuttingLayout",
     "CuttingPlan",
+    "OrderShare",
+    "OrderCut",
+    "SharedCuttingPlan",
+    "BarOrder",
+    "BarSize",
+    "MachineLoadRow",
+    "MachineLoad",
+    "SupplyRow",
+    "BreakEven",
+    "MakeOrBuy",
+    "HardnessComparison",
     "ChartRow",
     "ChartResult",
     "Band",
@@ -142,6 +153,14 @@ __all__ = [
     "plane_contact",
     "two_pins",
     "vee_block",
+    "_bar_mass_formula",
+    "bars_to_buy",
+    "bar_sizes",
+    "next_bar_size",
+    "_shared_cutting_plan",
+    "machine_load",
+    "make_or_buy",
+    "_compare_hardness",
     "_capability",
     "_tool_drift",
     "_control_chart",
@@ -900,6 +919,259 @@ class CuttingLayout(Object):
     @property
     def leftover(self) -> Size:
         """What is left of one bar in one piece, after the last cut; without the remnant that is held."""
+
+@final
+class OrderShare(Object):
+    """An order's share of the bars."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def order(self) -> str:
+        """The order."""
+    @property
+    def pieces(self) -> int:
+        """Its pieces."""
+    @property
+    def length(self) -> Size:
+        """The length of its pieces."""
+    @property
+    def share(self) -> float:
+        """Its share of the plan: what its pieces take, with their facing and a kerf each, of what all pieces take."""
+    @property
+    def bars(self) -> float:
+        """That share of the number of bars."""
+    @property
+    def cost(self) -> float | None:
+        """That share of the cost, where the bars have prices."""
+
+@final
+class OrderCut(Object):
+    """Which pieces of a layout are for which order."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def layout(self) -> int:
+        """The layout, counted from 1 in the order of the plan."""
+    @property
+    def order(self) -> str:
+        """The order."""
+    @property
+    def length(self) -> Size:
+        """The length of a piece."""
+    @property
+    def count(self) -> int:
+        """How many, of all bars of that layout together."""
+
+@final
+class SharedCuttingPlan(Object):
+    """A cutting plan for several orders."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def plan(self) -> CuttingPlan:
+        """The plan of all pieces together."""
+    @property
+    def shares(self) -> Rows[OrderShare]:
+        """The share of each order, in the order they were given."""
+    @property
+    def cuts(self) -> Rows[OrderCut]:
+        """What is cut for whom. Pieces of one length go to the order that was given first until it has them all."""
+
+@final
+class BarOrder(Object):
+    """Bars to buy for a quantity of one part, and what becomes of them."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """Good pieces wanted."""
+    @property
+    def starts(self) -> int:
+        """Pieces to start, so that enough of them are good."""
+    @property
+    def parts_per_bar(self) -> int:
+        """Parts that a full bar gives."""
+    @property
+    def bars(self) -> int:
+        """Bars to buy."""
+    @property
+    def last_bar_parts(self) -> int:
+        """Parts of the last bar; a full bar's where all are full."""
+    @property
+    def length_bought(self) -> Size:
+        """The length of all bars together."""
+    @property
+    def length_used(self) -> Size:
+        """What the parts take of them, with their facing and their cuts."""
+    @property
+    def leftover(self) -> Size:
+        """What is left of a full bar in one piece, beyond the remnant that is held."""
+    @property
+    def last_bar_leftover(self) -> Size:
+        """What is left of the last bar in one piece, beyond the remnant."""
+    @property
+    def utilisation(self) -> float:
+        """The share of the bars that becomes parts."""
+    @property
+    def kerf_share(self) -> float:
+        """The share of the bars that the cuts turn into chips."""
+
+@final
+class BarSize(Object):
+    """A size in which bar is made."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def size(self) -> Size:
+        """The nominal size."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits of the bar, where the list has them."""
+    @property
+    def list(self) -> str:
+        """The list that it comes from."""
+    @property
+    def source(self) -> str:
+        """Where the list comes from."""
+    @property
+    def seen(self) -> Literal["print", "recalled", "own"]:
+        """How the list is known."""
+
+@final
+class MachineLoadRow(Object):
+    """When an order is made."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def order(self) -> str:
+        """The order."""
+    @property
+    def quantity(self) -> int:
+        """Its pieces."""
+    @property
+    def time(self) -> float:
+        """What it takes: setting up, and the cycles of its pieces."""
+    @property
+    def starts(self) -> float:
+        """When it starts, from now."""
+    @property
+    def ends(self) -> float:
+        """When it ends, from now."""
+    @property
+    def due(self) -> float:
+        """When it is due, from now."""
+    @property
+    def late(self) -> float:
+        """How late it is; zero where it is on time."""
+
+@final
+class MachineLoad(Object):
+    """The orders on a machine, the first due first."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def rows(self) -> Rows[MachineLoadRow]:
+        """The orders in the order of their making."""
+    @property
+    def ends(self) -> float:
+        """When the last of them ends, from now."""
+    @property
+    def late_orders(self) -> int:
+        """How many orders are late."""
+    @property
+    def latest(self) -> float:
+        """How late the latest of them is."""
+
+@final
+class SupplyRow(Object):
+    """A way to get a size, judged."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """What it is called."""
+    @property
+    def limits(self) -> Limits | None:
+        """The limits that it keeps; absent where it is made to the drawing."""
+    @property
+    def meets(self) -> bool:
+        """Whether all it may give is within the limits of the drawing."""
+    @property
+    def fixed(self) -> float:
+        """What it costs once."""
+    @property
+    def each(self) -> float:
+        """What each piece costs."""
+    @property
+    def cost(self) -> float:
+        """What the quantity costs."""
+    @property
+    def cost_each(self) -> float | None:
+        """What a piece costs with its part of the fixed cost; absent where nothing is wanted."""
+    @property
+    def cheapest_from(self) -> int | None:
+        """The least quantity at which it is the cheapest that meets the drawing; absent where it never is."""
+    @property
+    def cheapest_to(self) -> int | None:
+        """The greatest such quantity; absent where it never is the cheapest, or always is from there on."""
+
+@final
+class BreakEven(Object):
+    """Where one way becomes cheaper than another."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def below(self) -> str:
+        """The way that is cheapest below."""
+    @property
+    def above(self) -> str:
+        """The way that is cheapest above."""
+    @property
+    def quantity(self) -> float:
+        """The quantity at which both cost the same, seldom a whole number."""
+    @property
+    def cheaper_from(self) -> int:
+        """The least whole quantity at which the second is cheaper."""
+
+@final
+class MakeOrBuy(Object):
+    """Ways to get a size of a drawing, side by side."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def drawing(self) -> Limits:
+        """The limits of the drawing."""
+    @property
+    def quantity(self) -> int:
+        """How many pieces are wanted."""
+    @property
+    def best(self) -> str | None:
+        """The cheapest way that meets the drawing; absent where none does."""
+    @property
+    def rows(self) -> Rows[SupplyRow]:
+        """Every way, in the order given."""
+    @property
+    def break_evens(self) -> Rows[BreakEven]:
+        """Where the cheapest way changes, by rising quantity."""
+
+@final
+class HardnessComparison(Object):
+    """What a hardness compares with on other scales: a comparison by a table, no conversion."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def scale(self) -> Literal["HRC", "HRB", "HB", "HV"]:
+        """The scale of the hardness that is compared."""
+    @property
+    def value(self) -> float:
+        """The hardness that is compared."""
+    @property
+    def rockwell_c(self) -> float | None:
+        """Rockwell C; absent below 20.3 and above 68."""
+    @property
+    def rockwell_b(self) -> float | None:
+        """Rockwell B; absent below 56.2 and above 99.5."""
+    @property
+    def brinell(self) -> float | None:
+        """Brinell; absent above 618. Above 447 the ball must be of hard metal."""
+    @property
+    def vickers(self) -> float:
+        """Vickers."""
+    @property
+    def tensile_strength(self) -> float | None:
+        """The tensile strength that such a steel may have; absent above 650 HV. The least reliable figure of the table."""
+    @property
+    def source(self) -> str:
+        """The table, and how it was seen."""
 
 @final
 class ChartRow(Object):
@@ -3055,6 +3327,35 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
+def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def bars_to_buy(
+    quantity: SupportsIndex,
+    bar: Size | str | float,
+    part: Size | str | float,
+    kerf: Size | str | float = 0,
+    end_trim: Size | str | float = 0,
+    *,
+    remnant: Size | str | float = 0,
+    facing_allowance: Size | str | float = 0,
+    yield_share: float = 1.0,
+    units: Literal["in", "mm"] | None = None,
+) -> BarOrder: ...
+def bar_sizes(list: str) -> Rows[BarSize]: ...
+def next_bar_size(
+    least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None
+) -> BarSize: ...
+def machine_load(
+    orders: Iterable[tuple[str, SupportsIndex, float | str, float | str, float | str]], busy: float | str = 0
+) -> MachineLoad: ...
+def make_or_buy(
+    drawing: Limits | str,
+    ways: Iterable[tuple[str, Limits | str | None, Any, Any]],
+    quantity: SupportsIndex,
+) -> MakeOrBuy: ...
+def _compare_hardness(units: str, value: float, scale: str) -> HardnessComparison: ...
+def _shared_cutting_plan(
+    orders: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
+) -> SharedCuttingPlan: ...
 def _cutting_plan(
     pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...

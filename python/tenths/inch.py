@@ -13,6 +13,7 @@ from . import (
     _path,
     _process,
     _stack,
+    _stock,
 )
 from ._tenths import _fill
 
@@ -29,6 +30,7 @@ globals().update(_cutting.faces("inch", __name__))
 globals().update(_form.faces("inch", __name__))
 globals().update(_path.faces("inch", __name__))
 globals().update(_stack.faces("inch", __name__))
+globals().update(_stock.faces("inch", __name__))
 materials, material = _materials.in_units("inch", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

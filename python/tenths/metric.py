@@ -13,6 +13,7 @@ from . import (
     _path,
     _process,
     _stack,
+    _stock,
 )
 from ._tenths import _fill
 
@@ -29,6 +30,7 @@ globals().update(_cutting.faces("metric", __name__))
 globals().update(_form.faces("metric", __name__))
 globals().update(_path.faces("metric", __name__))
 globals().update(_stack.faces("metric", __name__))
+globals().update(_stock.faces("metric", __name__))
 materials, material = _materials.in_units("metric", __name__)
 
 __all__ = sorted(name for name in globals() if not name.startswith("_"))

@@ -6,8 +6,15 @@ use tenths::inspect::control_chart::*;
 use tenths::inspect::gauge_study::*;
 use tenths::inspect::sampling::*;
 use tenths::inspect::uncertainty::*;
+use tenths::material::{HardnessComparison, HardnessScale};
 use tenths::object::{ByName, Object, Told};
-use tenths::stock::{CuttingBar, CuttingOptions, CuttingPlan, OrderedPiece, cutting_plan};
+use tenths::quantity::{Density, Length, Time};
+use tenths::stock::form::mass_formula;
+use tenths::stock::{
+    BarCut, BarForm, BarSize, CuttingBar, CuttingOptions, CuttingOrder, CuttingPlan, MachineOrder,
+    OrderedPiece, Supply, bar_mass, bar_mass_per_length, bar_sizes, bars_to_buy, cutting_plan, machine_load,
+    make_or_buy, next_bar_size, shared_cutting_plan,
+};
 
 const KINDS: [ChartKind; 9] = [
     ChartKind::XbarR,
@@ -234,6 +241,73 @@ fn cutting_plans() {
             let options = CuttingOptions { time_limit: Some(Duration::ZERO), ..CuttingOptions::default() };
             let bars = [CuttingBar { length, available, price }];
             cutting_plan(&[wanted], &bars, &options, &Watch::new()).is_ok()
+        },
+    );
+}
+
+#[test]
+fn stock() {
+    none_panics!(
+        |size: f64, second: f64| {
+            let [size, second] = [size, second].map(Length::millimetres);
+            let density = Density::grams_per_cubic_centimetre(7.85);
+            ["round", "tube", "flat", "plate", "rod"].into_iter().any(|name| {
+                black_box(mass_formula(name, &["wall"]).is_ok());
+                BarForm::of_name(name, Some(second)).is_ok_and(|form| {
+                    black_box(bar_mass_per_length(form, size, density).is_ok());
+                    bar_mass(form, size, second, density).is_ok()
+                })
+            })
+        },
+        |bar_length: Size, kerf: Size, quantity: u64, share: f64| {
+            let cut = BarCut { kerf, ..BarCut::new(bar_length, Size::from_picometres(1_000_000)) };
+            black_box(bars_to_buy(quantity, &cut, share).is_ok());
+            let long = BarCut {
+                end_trim: kerf,
+                remnant: kerf,
+                ..BarCut::new(Size::from_picometres(i64::MAX), bar_length)
+            };
+            bars_to_buy(quantity, &long, share).is_ok()
+        },
+        |least: Size, limits: Limits, name: &'static str| {
+            let sizes = bar_sizes(name).unwrap_or(vec![BarSize::own(least), BarSize::own_limits(limits)]);
+            black_box(sizes.iter().map(BarSize::least).max());
+            next_bar_size(least, &sizes).is_ok()
+        },
+        |setup: f64, due: f64, quantity: u64| {
+            let [setup, due] = [setup, due].map(Time::minutes);
+            let order = |name: &str| MachineOrder { name: name.into(), quantity, setup, cycle: setup, due };
+            machine_load(&[order("a"), order("b")], setup).is_ok_and(|load| load.to_string().is_empty())
+        },
+        |limits: Limits, fixed: f64, each: f64, quantity: u64| {
+            let way =
+                |name: &str, fixed, each| Supply { name: name.into(), limits: Some(limits), fixed, each };
+            let ways = [way("a", fixed, each), way("b", each, fixed), way("c", 1.0, 1.0)];
+            make_or_buy(limits, &ways, quantity).is_ok_and(|judged| judged.to_string().is_empty())
+        },
+        |value: f64, name: &'static str| {
+            black_box(HardnessScale::parse(name).is_ok());
+            let scales = ["HRC", "HRB", "HB", "HV"].map(|name| HardnessScale::parse(name).unwrap());
+            scales.into_iter().all(|scale| {
+                let compared = HardnessComparison::new(scale, value);
+                compared.is_ok_and(|compared| {
+                    (compared.to_string() + HardnessComparison::source(&compared)).is_empty()
+                })
+            })
+        },
+        |length: Size, count: u64| {
+            let order = |name: &str| CuttingOrder {
+                name: name.into(),
+                pieces: vec![OrderedPiece { length, count }; 2],
+            };
+            let bars = [CuttingBar {
+                length: Size::from_picometres(6_000_000_000_000),
+                available: None,
+                price: Some(1.0),
+            }];
+            let options = CuttingOptions { work_limit: Some(10_000), ..CuttingOptions::default() };
+            let made = shared_cutting_plan(&[order("a"), order("b")], &bars, &options, &Watch::new());
+            made.is_ok_and(|made| made.to_string().is_empty())
         },
     );
 }

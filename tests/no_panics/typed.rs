@@ -184,7 +184,8 @@ fn typed_functions_of_formulas() {
             unprojected_fastener_hole, unprojected_fastener_tolerance, axis_shift;
         position::zone: position_error, round_zone, square_zone, minimum_wall_at_lmc, position_contribution,
             boundary_contribution, runout_contribution;
-        stock: parts_per_bar;
+        stock: parts_per_bar, round_bar_mass, hexagon_bar_mass, square_bar_mass, tube_mass, flat_bar_mass,
+            plate_mass, bars_needed, stock_length, cleanup_diameter, bar_price;
     };
     let panics: Vec<_> = called.iter().filter_map(|(_, panic)| panic.as_deref()).collect();
     assert!(panics.is_empty(), "{}", panics.join("\n"));

@@ -27,6 +27,10 @@ MILL = tenths.metric.Machine(least_spindle_speed=100, greatest_spindle_speed=800
 
 ARTICLE = tenths.first_article(tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read()), {1: 144})
 
+SHARED = tenths.shared_cutting_plan({"A": [("4 m", 2)], "B": [("2 m", 2)]}, [("6 m", None, 30)])
+LOAD = tenths.machine_load([("A", 10, 30, 6, "2 h"), ("B", 5, "20 min", 4, 60)])
+JUDGED = tenths.make_or_buy("20 h9", [("bought", "20 h11", 0, 1), ("turned", None, 62, 9.35), ("ground", None, 415, 6.9)], 9)
+
 OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
@@ -85,6 +89,17 @@ OBJECTS = [
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm"),
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0],
     tenths.cutting_plan([("1 m", 5)], ["3 m"], "3 mm").layouts[0].pieces[0],
+    SHARED,
+    SHARED.shares[0],
+    SHARED.cuts[0],
+    tenths.bars_to_buy(190, "3 m", "45 mm", "3 mm"),
+    tenths.next_bar_size("6.2 in", "inch hot rolled"),
+    LOAD,
+    LOAD.rows[0],
+    JUDGED,
+    JUDGED.rows[0],
+    JUDGED.break_evens[0],
+    tenths.inch.compare_hardness("45 HRC"),
     tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]], tolerance=20),
     tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]]).gauge,
     tenths.gauge_bias([5.9, 6.1, 6.2], 6),
@@ -97,7 +112,7 @@ OBJECTS = [
 # What tells quantities in the units of a namespace, and has no units of its own.
 OF_NAMESPACE = (
     tenths.TaylorFit, tenths.PredictedLife, tenths.VibrationMode, tenths.LobePoint, tenths.StableCut, tenths.ResponsePoint,
-    tenths.ClampSafety,
+    tenths.ClampSafety, tenths.HardnessComparison,
 )  # fmt: skip
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
@@ -176,6 +191,12 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.pieces[0], 1
     elif isinstance(made, tenths.Stability):
         made, rows = made.modes[0], 1
+    elif isinstance(made, tenths.SharedCuttingPlan):
+        made, rows = made.shares[0], 2
+    elif isinstance(made, tenths.MachineLoad):
+        made, rows = made.rows[0], 2
+    elif isinstance(made, tenths.MakeOrBuy):
+        made, rows = made.rows[0], 3
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
     elif isinstance(made, tenths.Allocation):

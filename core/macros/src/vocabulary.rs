@@ -11,6 +11,7 @@ mod drilling;
 mod economics;
 mod fit;
 mod shape;
+mod stock;
 mod thread;
 mod tolerance;
 mod workholding;
@@ -37,6 +38,7 @@ impl Vocabulary {
             economics::terms(),
             fit::terms(),
             shape::terms(),
+            stock::terms(),
             thread::terms(),
             tolerance::terms(),
             workholding::terms(),

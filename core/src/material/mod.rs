@@ -5,12 +5,14 @@
 //! depends on one, take the mill's certificate, and for speeds and forces the tool maker's data.
 
 mod error;
+mod hardness;
 mod name;
 mod own;
 mod record;
 mod table;
 
 pub use error::MaterialError;
+pub use hardness::{HardnessComparison, HardnessError, HardnessScale};
 pub use name::find;
 pub use own::{Materials, OwnMaterial, OwnMaterials};
 pub use record::*;

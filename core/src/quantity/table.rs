@@ -412,6 +412,9 @@ quantities! {
     Density         [-3 0 0 0 1]   { pounds_per_cubic_inch "lb/in³" | "lb/in^3" | "lb/in3" = 1 }
                                    { grams_per_cubic_centimetre "g/cm³" | "g/cm^3" | "g/cm3" | "g/cc" | "kg/dm³" | "kg/dm^3" | "kg/dm3" | "kg/L" | "kg/l" | "t/m³" | "t/m^3" | "t/m3" = 1 / 1_000_000 }
         inch ["lb/ft³" | "lb/ft^3" | "lb/ft3" = 1 / 1728] metric ["kg/m³" | "kg/m^3" | "kg/m3" = 1 / 1000];
+    /// Mass of a length of bar.
+    MassPerLength   [-1 0 0 0 1]   { pounds_per_foot "lb/ft" = 1 / 12 } { kilograms_per_metre "kg/m" = 1 / 1000 }
+        inch ["lb/in" = 12] metric ["g/m" = 1 / 1000, "kg/mm" = 1000];
     /// Time.
     Time            [0 0 1 0 0]    { minutes "min" | "minute" | "minutes" = 1 }
         metric ["h" | "hr" | "hrs" | "hour" | "hours" = 60, "s" | "sec" | "second" | "seconds" = 1 / 60, "ms" = 1 / 60_000];
@@ -451,4 +454,10 @@ quantities! {
     /// Money for an hour, as machines and labour are charged.
     HourlyRate      [0 0 -1 0 0]   { per_hour "1/h" | "1/hr" | "1/hour" | "/h" | "/hr" | "/hour" | "per hour" = 1 / 60 }
         metric ["1/min" | "/min" | "per minute" = 60];
+    /// Money for a length of bar.
+    PricePerLength  [-1 0 0 0 0]   { per_foot "1/ft" | "/ft" | "per foot" = 1 / 12 } { per_metre "1/m" | "/m" | "per metre" = 1 / 1000 }
+        inch ["1/in" | "/in" | "per inch" = 12] metric ["1/mm" | "/mm" = 1000];
+    /// Money for a mass of metal.
+    PricePerMass    [0 0 0 0 -1]   { per_pound "1/lb" | "/lb" | "per pound" = 1 } { per_kilogram "1/kg" | "/kg" | "per kilogram" = 1 }
+        inch ["1/cwt" | "/cwt" | "per cwt" = 1 / 100] metric ["1/t" | "/t" | "per tonne" = 1 / 1000];
 }

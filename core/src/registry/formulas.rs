@@ -74,7 +74,9 @@ pub static MODULES: &[&[&Formula]] = &[
     position::fastener::FORMULAS,
     position::condition::FORMULAS,
     position::zone::FORMULAS,
-    stock::FORMULAS,
+    stock::bar::FORMULAS,
+    stock::mass::FORMULAS,
+    stock::buying::FORMULAS,
 ];
 
 /// Every formula of the library.

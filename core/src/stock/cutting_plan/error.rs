@@ -51,6 +51,12 @@ pub enum CuttingError {
         "the order is too large: the bars together must be at most 9 000 km long, and the pieces at most 10¹²"
     )]
     TooLarge,
+    /// Two orders of one name.
+    #[error("two orders are named {name:?}: give each order a name of its own")]
+    OrderTwice {
+        /// The name.
+        name: String,
+    },
     /// A size cannot be formed.
     #[error(transparent)]
     Size(#[from] SizeError),

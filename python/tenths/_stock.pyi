@@ -1,0 +1,7 @@
+from collections.abc import Callable
+from typing import Any, Literal
+
+_BarForm = Literal["round", "hexagon", "square", "tube", "flat", "plate"]
+_HardnessScale = Literal["HRC", "HRB", "HB", "HBW", "HV"]
+
+def faces(units: str, module: str) -> dict[str, Callable[..., Any]]: ...
