@@ -17,6 +17,7 @@ True
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
 from ._describe import Description, Formulas, formulas
@@ -43,6 +44,8 @@ from ._tenths import (
     Band,
     Blocks,
     Bound,
+    BestCut,
+    BestPasses,
     BrokenRule,
     Capability,
     CapabilityInterval,
@@ -57,6 +60,8 @@ from ._tenths import (
     ControlSeries,
     CostCurve,
     CutLength,
+    CutPass,
+    CutSpread,
     CuttingLayout,
     CuttingPlan,
     Decision,
@@ -144,6 +149,8 @@ __all__ = [
     "AppraiserScore",
     "AttributeAgreement",
     "Band",
+    "BestCut",
+    "BestPasses",
     "Blocks",
     "Bound",
     "BrokenRule",
@@ -160,6 +167,9 @@ __all__ = [
     "ControlSeries",
     "CostCurve",
     "CutLength",
+    "CutPass",
+    "CutSpread",
+    "CutTable",
     "CuttingLayout",
     "CuttingPlan",
     "Decision",

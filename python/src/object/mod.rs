@@ -6,6 +6,7 @@ mod row;
 mod shown;
 mod value;
 
+use crate::best_cut::PyBestCut;
 use crate::cutting_plan::PyCuttingPlan;
 use crate::decision::PyDecision;
 use crate::error::value_error;
@@ -81,6 +82,7 @@ macro_rules! with_methods {
 }
 
 with_methods! {
+    PyBestCut: tenths::cutting::best_cut::BestCut = PyBestCut;
     PyChartResult: tenths::ChartResult = PyChartResult;
     PyCuttingPlan: tenths::stock::CuttingPlan = PyCuttingPlan;
     PyDecision: tenths::Decision = PyDecision;
