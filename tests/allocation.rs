@@ -1,5 +1,7 @@
 //! The cheapest tolerances against closed forms, published factors and scipy.
-use tenths::stack::{Choice, Contributor, CostCurve, Distribution, Sampling, Stack, StackError, Target};
+use tenths::stack::{
+    Contributor, CostCurve, Distribution, FreeTolerance, Sampling, Stack, StackError, Target,
+};
 use tenths::{Limits, Size, Units};
 
 fn stack(contributors: &[(f64, f64)]) -> Stack {
@@ -15,11 +17,11 @@ fn reciprocal(scale: f64, power: f64) -> CostCurve {
     CostCurve::Reciprocal { fixed: 1.0, scale, power }
 }
 
-fn free(cost: CostCurve) -> Option<Choice> {
-    Some(Choice { cost, least: 1e-4, greatest: f64::INFINITY })
+fn free(cost: CostCurve) -> Option<FreeTolerance> {
+    Some(FreeTolerance { cost, least: 1e-4, greatest: f64::INFINITY })
 }
 
-fn bands(stack: &Stack, choices: &[Option<Choice>], target: Target) -> Vec<f64> {
+fn bands(stack: &Stack, choices: &[Option<FreeTolerance>], target: Target) -> Vec<f64> {
     stack.allocate(choices, target).unwrap().tolerances.iter().map(|one| one.half_band).collect()
 }
 
@@ -127,7 +129,7 @@ fn curves_with_corners_are_filled_where_they_save_most() {
     // Wider than all curves nothing more is saved.
     assert_eq!(stack.allocate(&choices, Target::WorstCase(0.2)).unwrap().saving, 0.0);
     let hollow = [points(&[(0.01, 20.0), (0.03, 19.0), (0.06, 7.0)]), None];
-    assert!(matches!(stack.allocate(&hollow, Target::WorstCase(0.2)), Err(StackError::Choice { .. })));
+    assert!(matches!(stack.allocate(&hollow, Target::WorstCase(0.2)), Err(StackError::FreeTolerance { .. })));
 }
 
 // K. W. Chase, ADCATS 99-6: factors 0.47222 and 1.39526 (from memory, and worked out).
@@ -189,7 +191,7 @@ fn a_half_band_is_rounded_down_to_the_picometre() {
 #[test]
 fn what_cannot_be_kept_or_chosen_is_told() {
     let stack = stack(&[(0.1, 1.0), (0.05, -1.0)]);
-    let choices = [Some(Choice { cost: reciprocal(1.0, 1.0), least: 0.02, greatest: 1.0 }), None];
+    let choices = [Some(FreeTolerance { cost: reciprocal(1.0, 1.0), least: 0.02, greatest: 1.0 }), None];
     let error = stack.allocate(&choices, Target::WorstCase(0.06)).unwrap_err().to_string();
     assert_eq!(
         error,
@@ -200,7 +202,7 @@ fn what_cannot_be_kept_or_chosen_is_told() {
         (vec![free(reciprocal(-1.0, 1.0)), None], Target::WorstCase(1.0)),
         (vec![free(reciprocal(1.0, f64::NAN)), None], Target::WorstCase(1.0)),
         (
-            vec![Some(Choice { cost: reciprocal(1.0, 1.0), least: 0.0, greatest: 1.0 }), None],
+            vec![Some(FreeTolerance { cost: reciprocal(1.0, 1.0), least: 0.0, greatest: 1.0 }), None],
             Target::WorstCase(1.0),
         ),
         (choices.to_vec(), Target::WorstCase(f64::NAN)),
@@ -210,7 +212,9 @@ fn what_cannot_be_kept_or_chosen_is_told() {
         assert!(
             matches!(
                 stack.allocate(&choices, target),
-                Err(StackError::HowMany { .. } | StackError::Choice { .. } | StackError::Target { .. })
+                Err(StackError::HowMany { .. }
+                    | StackError::FreeTolerance { .. }
+                    | StackError::Target { .. })
             ),
             "{choices:?} {target:?}"
         );

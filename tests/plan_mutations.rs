@@ -4,9 +4,9 @@ use serde_json::{Map, Value, json};
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::cell::Cell;
 use std::time::Instant;
-use tenths::document::{Bound, FaultKind, MOST_BYTES, MOST_FAULTS, Object, Shape};
-use tenths::plan::{Document, MOST_FINDINGS};
-use tenths::{Plan, PlanError, Severity, Units};
+use tenths::document::{Bound, FaultKind, MAX_BYTES, MAX_FAULTS, Object, Shape};
+use tenths::plan::{Document, MAX_FINDINGS};
+use tenths::{DocumentError, Plan, Severity, Units};
 
 const DEMOS: [&str; 2] =
     [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
@@ -108,8 +108,8 @@ fn faults(text: &str) -> Vec<(FaultKind, String)> {
     }
 }
 
-fn listed(error: &PlanError) -> Vec<(FaultKind, String)> {
-    assert!(error.count() > 0 && error.faults().len() == error.count().min(MOST_FAULTS));
+fn listed(error: &DocumentError) -> Vec<(FaultKind, String)> {
+    assert!(error.count() > 0 && error.faults().len() == error.count().min(MAX_FAULTS));
     for fault in error.faults() {
         let located = fault.place.starts_with('/') || fault.line_and_column.is_some();
         assert!(located || fault.kind == FaultKind::TooLarge || fault.place.is_empty(), "{fault:?}");
@@ -176,7 +176,7 @@ fn wrong_types(shape: &Shape) -> Vec<Value> {
     if !matches!(shape, Shape::Object(_) | Shape::Tagged(..) | Shape::Range(_) | Shape::Limits) {
         wrong.push(json!({}));
     }
-    if !matches!(shape, Shape::Reading(_) | Shape::Size | Shape::Count | Shape::Reference) {
+    if !matches!(shape, Shape::DocumentNumber(_) | Shape::Size | Shape::Count | Shape::Reference) {
         wrong.push(json!(77));
     }
     wrong
@@ -253,7 +253,7 @@ fn a_number_out_of_range_has_a_fault_at_its_place() {
     let mut count = 0;
     each_spot(|document, spot| {
         let wrong: Vec<Value> = match spot.shape {
-            Shape::Reading(_) | Shape::Size => outside(spot.bound).iter().map(|&x| json!(x)).collect(),
+            Shape::DocumentNumber(_) | Shape::Size => outside(spot.bound).iter().map(|&x| json!(x)).collect(),
             Shape::Count => [-1.0, 0.5, 4_294_967_296.0, 0.0].map(|x| json!(x)).into(),
             Shape::Reference => [-1.0, 0.5, 4_294_967_296.0, 99.0].map(|x| json!(x)).into(),
             Shape::Range(_) => [-1.0, 0.0].map(|lower| json!({"lower": lower, "upper": 1e9})).into(),
@@ -272,7 +272,7 @@ fn a_number_out_of_range_has_a_fault_at_its_place() {
 #[test]
 fn huge_and_tiny_numbers_have_a_located_fault_or_a_sheet() {
     each_spot(|document, spot| {
-        if !matches!(spot.shape, Shape::Reading(_) | Shape::Size | Shape::Count | Shape::Reference) {
+        if !matches!(spot.shape, Shape::DocumentNumber(_) | Shape::Size | Shape::Count | Shape::Reference) {
             return;
         }
         for number in ["1e308", "-1e308", "5e-324", "1e18", "9223372036854775808", "1e-30", "0.1e-1"] {
@@ -299,7 +299,7 @@ fn texts_of_every_sort_have_a_located_fault_or_a_sheet() {
             match spot.shape {
                 Shape::Text if text.len() < 1000 => drop(faults(&changed)),
                 // A plain number may be text without a unit.
-                Shape::Reading(kind) if kind.unit(Units::Metric).label.is_empty() && text == "5" => {}
+                Shape::DocumentNumber(kind) if kind.unit(Units::Metric).label.is_empty() && text == "5" => {}
                 _ => assert_fault_at(&changed, &spot.pointer),
             }
         }
@@ -405,7 +405,7 @@ fn a_hundred_megabytes_are_refused_without_a_look() {
     let (bytes, seconds) = cost(|| {
         let error = Plan::from_json(&text).unwrap_err();
         assert_eq!(listed(&error), [(FaultKind::TooLarge, String::new())]);
-        let limit = format!("a plan may have at most {MOST_BYTES}");
+        let limit = format!("a plan may have at most {MAX_BYTES}");
         assert!(error.to_string().contains(&limit), "{error}");
     });
     assert!(bytes < 10_000 && seconds < 0.1, "{bytes} bytes, {seconds} s");
@@ -414,10 +414,10 @@ fn a_hundred_megabytes_are_refused_without_a_look() {
 /// A demo with this in the place of its operation that deburrs, whose text is nearly as long as it may be.
 fn filled(piece: &str, before: &str, after: &str) -> String {
     let old = r#"{"kind": "deburr", "tool": "a file", "time": 0.25}"#;
-    let room = MOST_BYTES - DEMOS[0].len() - before.len() - after.len();
+    let room = MAX_BYTES - DEMOS[0].len() - before.len() - after.len();
     let body = piece.repeat(room / piece.len());
     let text = DEMOS[0].replace(old, &format!("{before}{}{after}", body.trim_end_matches(',')));
-    assert!(text.len() <= MOST_BYTES && text.len() > MOST_BYTES - 200);
+    assert!(text.len() <= MAX_BYTES && text.len() > MAX_BYTES - 200);
     text
 }
 
@@ -435,7 +435,7 @@ fn the_longest_documents_take_bounded_memory() {
     ] {
         let (bytes, _) = cost(|| assert_eq!(faults(&text).is_empty(), sheet, "{name}"));
         // A number takes two bytes of text and, as a node when their vector grows to hold it, 3 / 2 · 48 bytes.
-        assert!(bytes < 64 * MOST_BYTES, "{name}: {bytes} bytes");
+        assert!(bytes < 64 * MAX_BYTES, "{name}: {bytes} bytes");
     }
 }
 
@@ -444,7 +444,7 @@ fn findings_without_number_end_in_one_that_counts_the_rest() {
     // An operation that deburrs makes no diameter, and each time it is named that is found.
     let text = filled("4,", r#"{"kind":"deburr","time":1,"makes":["#, "]}");
     let findings = Plan::from_json(&text).unwrap().evaluate().unwrap().findings;
-    assert_eq!(findings.len(), MOST_FINDINGS + 1);
+    assert_eq!(findings.len(), MAX_FINDINGS + 1);
     let last = findings.iter().find(|finding| finding.code == "more_findings").unwrap();
     assert_eq!(last.severity, Severity::Error);
     assert!(last.message.ends_with(" more findings are not listed"), "{}", last.message);

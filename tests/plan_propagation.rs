@@ -1,5 +1,5 @@
 //! A plan whose numbers vary, against direct evaluation and exact laws.
-use tenths::plan::{MOST_PLAN_SAMPLES, Propagated};
+use tenths::plan::{MAX_PLAN_SAMPLES, Propagated};
 use tenths::stack::{Distribution, Input, Sampling};
 use tenths::{Plan, Severity};
 
@@ -270,7 +270,7 @@ fn a_bad_request_has_a_clear_error_with_its_place() {
         refused(&varying(SPEED, fields), place, words);
     }
     let sound = format!("\"varying\": [{{\"place\": \"{SPEED}\", {numbers}}}]");
-    let most = MOST_PLAN_SAMPLES + 1;
+    let most = MAX_PLAN_SAMPLES + 1;
     refused(&format!("{{\"count\": {most}, {sound}}}"), "/count", "1000000");
     refused(&format!("{{\"count\": 0, {sound}}}"), "/count", "greater than 0");
     refused(&format!("{{{sound}}}"), "/count", "missing");

@@ -1,5 +1,5 @@
 //! The stacks of a plan, against values worked by hand.
-use tenths::plan::{MOST_CONTRIBUTORS, Sheet, StackLines};
+use tenths::plan::{MAX_CONTRIBUTORS, Sheet, StackLines};
 use tenths::{Finding, Plan, Severity};
 
 const DEMO: &str = include_str!("../examples/plans/roller_axle.json");
@@ -206,11 +206,11 @@ fn many_contributors_are_refused_and_those_allowed_cost_little() {
     let one = r#"{"name": "x", "dimension": "/joint/bore"},"#;
     let many =
         |count: usize| with(&[("\"contributors\": [", &format!("\"contributors\": [{}", one.repeat(count)))]);
-    let error = Plan::from_json(&many(MOST_CONTRIBUTORS)).unwrap_err();
+    let error = Plan::from_json(&many(MAX_CONTRIBUTORS)).unwrap_err();
     assert!(error.faults().iter().any(|fault| fault.place == "/stacks"), "{error}");
     let start = std::time::Instant::now();
-    let sheet = sheet(&many(MOST_CONTRIBUTORS - 4));
-    assert_eq!(sheet.stacks[0].contributions.len(), MOST_CONTRIBUTORS);
+    let sheet = sheet(&many(MAX_CONTRIBUTORS - 4));
+    assert_eq!(sheet.stacks[0].contributions.len(), MAX_CONTRIBUTORS);
     assert_eq!(found(&sheet).unwrap().severity, Severity::Error);
     assert!(start.elapsed().as_secs_f64() < 1.0, "{:?}", start.elapsed());
 }

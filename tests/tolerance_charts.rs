@@ -86,7 +86,7 @@ fn the_depth_of_a_sleeve_is_derived() {
 fn pin(steps: [Working; 5]) -> OperationChart {
     let [stock, left, right, turned, ground] = steps;
     OperationChart::new()
-        .told_in(Units::Inch)
+        .in_units(Units::Inch)
         .face("left end", Facing::Left)
         .face("shoulder", Facing::Right)
         .face("right end", Facing::Right)

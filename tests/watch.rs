@@ -162,7 +162,7 @@ fn assert_quick(work: impl FnOnce(&Watch) -> Result<Sample, StackError> + Send) 
 // Of a vector loop a row takes longest.
 #[test]
 fn the_longest_work_stops_within_half_a_second() {
-    let longest = |threads| Sampling { threads, ..Sampling::new(tenths::stack::GREATEST_COUNT, 1) };
+    let longest = |threads| Sampling { threads, ..Sampling::new(tenths::stack::MAX_COUNT, 1) };
     let mut chain = VectorLoop::new();
     chain.unknown("x", 50.0).unwrap().unknown("phi", 60.0).unwrap();
     chain.link("x", "0").unwrap().link("a", "90").unwrap().link("b", "180 + phi").unwrap();

@@ -6,7 +6,7 @@ use std::borrow::Cow;
 #[non_exhaustive]
 pub enum Error {
     /// An argument lies outside its hard domain. `value` is in `unit`, and so is `need`.
-    #[error("{formula}: {argument} must be {need}, not {}", Reading(*value, unit))]
+    #[error("{formula}: {argument} must be {need}, not {}", WithUnit(*value, unit))]
     Argument {
         /// Name of the formula.
         formula: &'static str,
@@ -65,11 +65,11 @@ pub enum Error {
 }
 
 /// A number with its unit, for a message: to the last digit, so that no rounding hides why it was refused.
-pub(crate) struct Reading(pub f64, pub &'static str);
+pub(crate) struct WithUnit(pub f64, pub &'static str);
 
-impl std::fmt::Display for Reading {
+impl std::fmt::Display for WithUnit {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Reading(value, unit) = *self;
+        let WithUnit(value, unit) = *self;
         if value.is_nan() {
             return write!(f, "NaN");
         }

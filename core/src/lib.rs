@@ -40,7 +40,7 @@ pub mod thread;
 pub mod tolerance_chart;
 pub mod workholding;
 
-pub use document::PlanError;
+pub use document::DocumentError;
 pub use error::Error;
 pub use finding::{Finding, Severity};
 pub use fit::{

@@ -5,14 +5,14 @@
 
 /// A piece of work whose loops gain from wide registers. `run` is inlined into a copy for each instruction set, and
 /// must be marked `#[inline(always)]`.
-pub(crate) trait Work {
+pub(crate) trait WideLoop {
     type Output;
     fn run(self) -> Self::Output;
 }
 
 /// Runs it on the widest instruction set.
 #[inline]
-pub(crate) fn run_wide<W: Work>(work: W) -> W::Output {
+pub(crate) fn run_wide<W: WideLoop>(work: W) -> W::Output {
     #[cfg(target_arch = "x86_64")]
     match instruction_set() {
         // SAFETY: the processor has AVX2.
@@ -26,13 +26,13 @@ pub(crate) fn run_wide<W: Work>(work: W) -> W::Output {
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx2")]
-fn run_avx2<W: Work>(work: W) -> W::Output {
+fn run_avx2<W: WideLoop>(work: W) -> W::Output {
     work.run()
 }
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx512f,avx512dq,avx512vl")]
-fn run_avx512<W: Work>(work: W) -> W::Output {
+fn run_avx512<W: WideLoop>(work: W) -> W::Output {
     work.run()
 }
 

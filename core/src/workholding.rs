@@ -71,7 +71,7 @@ mod tests {
     #[test]
     fn an_unlikely_nut_factor_is_advice() {
         let advice = SCREW_PRELOAD.check(Units::Metric, &[60.0, 12.0, 0.5]).unwrap();
-        assert_eq!(advice[0].to_string(), "nut_factor is 0.5, but the source states 0.1 to 0.3");
+        assert_eq!(advice[0].to_string(), "nut_factor is 0.5, but the source covers 0.1 to 0.3");
         let error = SCREW_PRELOAD.check(Units::Metric, &[60.0, 12.0, 0.0]).unwrap_err();
         assert_eq!(error.to_string(), "screw_preload: nut_factor must be greater than 0, not 0");
     }

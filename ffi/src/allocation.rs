@@ -2,11 +2,11 @@
 use crate::guard::{guard, text};
 use crate::handle::{array, copy, counted, elements, free, hand_over, handle, results};
 use crate::object::write;
-use crate::objects::tenths_allotted;
+use crate::objects::tenths_allocated_tolerance;
 use crate::stack::{TENTHS_DEFECTS, TENTHS_RSS, TENTHS_WORST_CASE, tenths_stack};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::stack::{Allocation, Choice, CostCurve, Stack, StackError, Target};
+use tenths::stack::{Allocation, CostCurve, FreeTolerance, Stack, StackError, Target};
 use tenths::{Size, Units};
 
 /// A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
@@ -121,7 +121,7 @@ pub unsafe extern "C" fn tenths_stack_allocate(
 pub unsafe extern "C" fn tenths_allocation_tolerance(
     allocation: *const tenths_allocation,
     number: usize,
-    tolerance: *mut tenths_allotted,
+    tolerance: *mut tenths_allocated_tolerance,
 ) -> tenths_status {
     let made = || {
         // SAFETY: the caller's promise.
@@ -129,7 +129,7 @@ pub unsafe extern "C" fn tenths_allocation_tolerance(
         Ok(made.tolerance(number)?.clone())
     };
     // SAFETY: the caller's promise.
-    guard(|| unsafe { write(tolerance, "tenths_allotted", Units::Metric, made) })
+    guard(|| unsafe { write(tolerance, "tenths_allocated_tolerance", Units::Metric, made) })
 }
 
 /// The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
@@ -249,7 +249,7 @@ unsafe fn read(
     pointer: *const tenths_choice,
     count: usize,
     stack: &Stack,
-) -> Result<Vec<Option<Choice>>, Failure> {
+) -> Result<Vec<Option<FreeTolerance>>, Failure> {
     at_most(count, stack)?;
     let mut choices = vec![None; stack.contributors().len()];
     // SAFETY: the caller's promise.
@@ -261,7 +261,7 @@ unsafe fn read(
             let name = stack.contributors()[place].name.clone();
             return Err(StackError::AmbiguousName { name, count: 2 }.into());
         }
-        choices[place] = Some(Choice { cost, least: given.least, greatest: given.greatest });
+        choices[place] = Some(FreeTolerance { cost, least: given.least, greatest: given.greatest });
     }
     Ok(choices)
 }

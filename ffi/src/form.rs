@@ -5,7 +5,7 @@ use crate::object::write;
 use crate::objects::{tenths_form_fit, tenths_hole_position};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::inspect::form::MOST_POINTS;
+use tenths::inspect::form::MAX_POINTS;
 use tenths::{
     FormCriterion, FormError, FormFeature, FormFit, Limits, MaterialCondition, MeasuredFeature, Member,
     PositionError, Size, Units, hole_position,
@@ -41,7 +41,7 @@ pub unsafe extern "C" fn tenths_make_form_fit(
             let (feature, criterion) = (FormFeature::parse(feature)?, FormCriterion::parse(criterion)?);
             let named = [(x, "x"), (y, "y"), (z, "z")];
             let columns = if z.is_null() { &named[..2] } else { &named[..] };
-            if count > MOST_POINTS {
+            if count > MAX_POINTS {
                 return Err(FormError::TooMany { count }.into());
             }
             if let Some((_, name)) = columns.iter().find(|(column, _)| column.is_null()) {
@@ -98,7 +98,7 @@ pub unsafe extern "C" fn tenths_make_hole_position(
             if points.is_null() {
                 return Err(Failure::Null("points"));
             }
-            if count > MOST_POINTS {
+            if count > MAX_POINTS {
                 return Err(FormError::TooMany { count }.into());
             }
             let size = |pointer, name| -> Result<Size, Failure> {

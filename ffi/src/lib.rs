@@ -6,6 +6,7 @@
 
 mod allocation;
 mod batch;
+mod best_cut;
 mod capability;
 mod control_chart;
 mod cutting_plan;

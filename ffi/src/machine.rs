@@ -67,7 +67,7 @@ pub unsafe extern "C" fn tenths_limit_to_machine(
         if arguments.is_null() {
             return Err(Failure::Null("arguments"));
         }
-        let machine = Machine::from_json(document)?;
+        let machine = Machine::from_json(document).map_err(Failure::Machine)?;
         let least_feed = (least_feed != 0.0).then_some(least_feed);
         let cut = limit_to_machine(formula, side(units)?, &given[..count], &machine, least_feed)?;
         limited.copy_from_slice(&cut.arguments);

@@ -11,7 +11,7 @@ use crate::status::{Failure, tenths_status};
 use std::ffi::{c_char, c_void};
 use tenths::Units;
 use tenths::Watch;
-use tenths::stack::{Function, Input, MOST_INPUTS, Propagation, Sampling, StackError};
+use tenths::stack::{Function, Input, MAX_INPUTS, Propagation, Sampling, StackError};
 
 /// A function of the caller's: its value for a row of inputs, NaN if it has none.
 ///
@@ -289,7 +289,7 @@ unsafe impl Sync for Callback {}
 
 impl Function for Callback {
     fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
-        let mut row = [f64::NAN; MOST_INPUTS];
+        let mut row = [f64::NAN; MAX_INPUTS];
         for (k, value) in values.iter_mut().enumerate() {
             for (number, column) in row.iter_mut().zip(inputs) {
                 *number = column[k];
@@ -306,10 +306,10 @@ impl Function for Callback {
 /// # Safety
 /// `pointer` is null or valid for `count` structs.
 pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>, Failure> {
-    if count > MOST_INPUTS {
+    if count > MAX_INPUTS {
         return Err(StackError::HowMany {
             what: "inputs",
-            need: format!("there are at most {MOST_INPUTS}"),
+            need: format!("there are at most {MAX_INPUTS}"),
             got: count,
         }
         .into());

@@ -9,7 +9,7 @@ use crate::objects::{tenths_band, tenths_spread_within, tenths_statistics};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::object::Object;
-use tenths::stack::{Closure, Contributor, MeanShift, Place, Stack, StackError};
+use tenths::stack::{Closure, Contributor, ContributorKey, MeanShift, Stack, StackError};
 use tenths::{Limits, Size, Units};
 
 /// A chain of dimensions, which its closing dimension is the sum of: made by `tenths_stack_new`, freed by
@@ -237,7 +237,8 @@ pub unsafe extern "C" fn tenths_stack_covariance(
         // SAFETY: the caller's promise.
         let (numbers, matrix) =
             unsafe { (array(numbers, count, "numbers")?, array(matrix, square, "matrix")?) };
-        let places: Vec<Place> = numbers.iter().map(|number| Place::Number(*number)).collect();
+        let places: Vec<ContributorKey> =
+            numbers.iter().map(|number| ContributorKey::Number(*number)).collect();
         stack.stack.covariance(&places, matrix)?;
         Ok(())
     })

@@ -1,6 +1,6 @@
 //! What a call returns, and why it failed.
+use tenths::cutting::best_cut::BestCutError;
 use tenths::cutting::limit_to_machine::LimitError;
-use tenths::cutting::machine::MachineError;
 use tenths::cutting::taylor_fit::TaylorFitError;
 use tenths::formula::Refusal;
 use tenths::inspect::capability::CapabilityError;
@@ -13,9 +13,9 @@ use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::CuttingError;
 use tenths::{
-    ChartError, CsvError, DecisionError, Error, FirstArticleError, FitError, FormError, GaugeError,
-    GeneralToleranceError, KnurlError, LimitsError, PlanError, PositionError, SizeError, Stopped, TaperError,
-    ThreadError,
+    ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
+    GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
+    TaperError, ThreadError,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -94,6 +94,8 @@ pub const TENTHS_NO_CONTROL_CHART: tenths_status = 130;
 pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 /// There is no cutting plan: a piece does not fit, the bars do not hold all pieces, or a price or limit is not valid.
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
+/// There is no best cut: the problem cannot be posed, or its limits contradict each other; the message says which.
+pub const TENTHS_NO_BEST_CUT: tenths_status = 151;
 /// There is no capability for the readings, limits or options.
 pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
@@ -223,13 +225,15 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Capability(#[from] CapabilityError),
     #[error(transparent)]
-    Plan(#[from] PlanError),
+    Plan(#[from] DocumentError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
-    #[error(transparent)]
-    Machine(#[from] MachineError),
+    #[error("machine: {0}")]
+    Machine(DocumentError),
     #[error(transparent)]
     Limit(LimitError),
+    #[error(transparent)]
+    BestCut(BestCutError),
     #[error(transparent)]
     Stopped(#[from] Stopped),
 }
@@ -239,6 +243,16 @@ impl From<PropagateError> for Failure {
         match error {
             PropagateError::Plan(error) => Failure::Plan(error),
             PropagateError::Stopped(stopped) => Failure::Stopped(stopped),
+        }
+    }
+}
+
+impl From<BestCutError> for Failure {
+    fn from(error: BestCutError) -> Self {
+        match error {
+            BestCutError::Formula(error) => Failure::Formula(error),
+            BestCutError::Stopped(stopped) => Failure::Stopped(stopped),
+            other => Failure::BestCut(other),
         }
     }
 }
@@ -311,6 +325,7 @@ impl Failure {
             Failure::Fit(_) => TENTHS_NO_FIT,
             Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
             Failure::Limit(_) => TENTHS_NO_CUT,
+            Failure::BestCut(_) => TENTHS_NO_BEST_CUT,
             Failure::Stopped(_) => TENTHS_STOPPED,
         }
     }
@@ -351,7 +366,7 @@ fn stack_status(error: &StackError) -> tenths_status {
         | StackError::Unknown { .. }
         | StackError::Target { .. }
         | StackError::OutOfReach { .. }
-        | StackError::Choice { .. }
+        | StackError::FreeTolerance { .. }
         | StackError::Scale(_)
         | StackError::OtherStack => TENTHS_BAD_FUNCTION,
         StackError::Bytes(_) => TENTHS_BAD_BLOCKS,
@@ -405,6 +420,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_CSV_FAULTS => c"CSV of readings has faults",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
+        TENTHS_NO_BEST_CUT => c"there is no best cut for the choices, limits and objective",
         TENTHS_NO_CUT => c"the cut cannot be fitted to a machine",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",

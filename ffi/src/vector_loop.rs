@@ -4,7 +4,7 @@ use crate::handle::{array, copy, free, hand_over, handle, results};
 use crate::propagate::{read, tenths_input, tenths_propagation};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::stack::{MOST_INPUTS, StackError, VectorLoop};
+use tenths::stack::{MAX_INPUTS, StackError, VectorLoop};
 
 /// Vectors head to tail that close, with two unknowns: made by `tenths_vector_loop_new`, freed by
 /// `tenths_vector_loop_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
@@ -104,7 +104,7 @@ pub unsafe extern "C" fn tenths_vector_loop_solve(
             0 => Ok(vec![]),
             // All is read before anything is written, since a caller may let results overwrite values.
             // SAFETY: the caller's promise.
-            1..=MOST_INPUTS => unsafe { array(values, count, "values") }.map(<[f64]>::to_vec),
+            1..=MAX_INPUTS => unsafe { array(values, count, "values") }.map(<[f64]>::to_vec),
             _ => Err(too_many(count)),
         };
         // SAFETY: the caller's promises.
@@ -146,6 +146,5 @@ pub unsafe extern "C" fn tenths_vector_loop_propagate(
 }
 
 fn too_many(count: usize) -> Failure {
-    StackError::HowMany { what: "inputs", need: format!("there are at most {MOST_INPUTS}"), got: count }
-        .into()
+    StackError::HowMany { what: "inputs", need: format!("there are at most {MAX_INPUTS}"), got: count }.into()
 }

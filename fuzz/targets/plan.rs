@@ -2,8 +2,8 @@
 #![no_main]
 use libfuzzer_sys::fuzz_target;
 use serde_json::Value;
-use tenths::document::{FaultKind, MOST_FAULTS};
-use tenths::{Plan, PlanError};
+use tenths::document::{FaultKind, MAX_FAULTS};
+use tenths::{Plan, DocumentError};
 
 fuzz_target!(|given: &str| {
     // The library reads over a byte order mark, which serde_json refuses.
@@ -22,15 +22,15 @@ fuzz_target!(|given: &str| {
     }
 });
 
-fn faults_are_located(text: &str, error: &PlanError) {
-    assert!(error.count() > 0 && error.faults().len() == error.count().min(MOST_FAULTS));
+fn faults_are_located(text: &str, error: &DocumentError) {
+    assert!(error.count() > 0 && error.faults().len() == error.count().min(MAX_FAULTS));
     assert!(!error.to_string().is_empty());
     let Ok(document) = serde_json::from_str::<Value>(text) else {
         assert!(error.faults()[0].line_and_column.is_some() || error.faults()[0].kind == FaultKind::TooLarge);
         return;
     };
     // Of fields that stand twice, `document` has only the last.
-    let is_whole = error.count() <= MOST_FAULTS
+    let is_whole = error.count() <= MAX_FAULTS
         && error.faults().iter().all(|fault| fault.kind != FaultKind::GivenTwice);
     for fault in error.faults() {
         // A name of inordinate length is cut.

@@ -8,11 +8,11 @@ use tenths::formula::Argument;
 use tenths::{Formula, Units};
 
 /// Plain calls take no more arguments than one can keep apart by place.
-const MOST_PLAIN_ARGUMENTS: usize = 4;
+const MAX_PLAIN_ARGUMENTS: usize = 4;
 
 /// Whether a formula takes an input struct.
 pub(crate) fn is_structured(formula: &Formula) -> bool {
-    formula.arguments.len() > MOST_PLAIN_ARGUMENTS
+    formula.arguments.len() > MAX_PLAIN_ARGUMENTS
         || formula.outputs.len() > 1
         || formula.arguments.iter().any(|argument| argument.default(Units::Metric).is_some())
 }

@@ -87,7 +87,7 @@ impl Page {
             Shape::Text => "text".into(),
             Shape::Truth => "true or false".into(),
             Shape::Count => "whole number".into(),
-            Shape::Reading(_) => "number".into(),
+            Shape::DocumentNumber(_) => "number".into(),
             Shape::Range(_) => "range".into(),
             Shape::Size => "size".into(),
             Shape::Limits => "limits".into(),
@@ -117,7 +117,7 @@ impl Page {
 
 fn unit(shape: &Shape) -> String {
     let labels = match shape {
-        Shape::Reading(kind) | Shape::Range(kind) => Units::ALL.map(|units| kind.unit(units).label),
+        Shape::DocumentNumber(kind) | Shape::Range(kind) => Units::ALL.map(|units| kind.unit(units).label),
         Shape::Size => ["in", "mm"],
         _ => return String::new(),
     };

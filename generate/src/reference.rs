@@ -4,7 +4,7 @@ use crate::example::Examples;
 use crate::sides::{both, need};
 use crate::text::Text;
 use std::path::Path;
-use tenths::formula::{Argument, Output, Range};
+use tenths::formula::{Argument, Output, StatedRange};
 use tenths::quantity::Kind;
 use tenths::{Formula, Units};
 
@@ -55,7 +55,7 @@ fn entry(formula: &Formula, example: &str) -> String {
              | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
     formula.arguments.iter().for_each(|argument| text += &argument_row(argument));
     // Few sources state a range for a result.
-    let ranged = formula.outputs.iter().any(|output| *output.range(Units::Metric) != Range::EVERYWHERE);
+    let ranged = formula.outputs.iter().any(|output| *output.range(Units::Metric) != StatedRange::EVERYWHERE);
     let head =
         &["result", "meaning", "quantity", "inch", "metric", "stated range"][..5 + usize::from(ranged)];
     text += &format!("\n{}{}", row(head), row(&vec!["---"; head.len()]));
@@ -86,7 +86,7 @@ fn output_cells(name: &str, output: &Output) -> [String; 6] {
     [&code(name), output.doc, output.kind.name, inch, metric, &range].map(String::from)
 }
 
-fn stated(kind: &Kind, range: impl Fn(Units) -> Range) -> String {
+fn stated(kind: &Kind, range: impl Fn(Units) -> StatedRange) -> String {
     both(Units::ALL.map(|units| range(units).text(kind, units).unwrap_or_default()))
 }
 

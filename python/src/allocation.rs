@@ -8,14 +8,14 @@ use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 use tenths::Units;
-use tenths::stack::{Allocation, Choice, CostCurve, Stack, StackError, Target};
+use tenths::stack::{Allocation, CostCurve, FreeTolerance, Stack, StackError, Target};
 
 /// What a piece costs by the half band of a dimension, the ± of its drawing, in the unit of the stack.
 ///
 /// `least` is the least half band that the process holds, `greatest` the greatest that the function allows.
 #[pyclass(frozen, eq, name = "CostCurve", module = "tenths")]
 #[derive(Clone, PartialEq)]
-pub struct PyCostCurve(Choice);
+pub struct PyCostCurve(FreeTolerance);
 
 impl PyCostCurve {
     fn checked(cost: CostCurve, least: f64, greatest: Option<f64>) -> PyResult<Self> {
@@ -23,7 +23,7 @@ impl PyCostCurve {
         let name = Self::name_of(&cost);
         match cost.fault() {
             Some(fault) => Err(value_error(format!("{name}: {fault}"))),
-            None if 0.0 <= least && least <= greatest => Ok(Self(Choice { cost, least, greatest })),
+            None if 0.0 <= least && least <= greatest => Ok(Self(FreeTolerance { cost, least, greatest })),
             None => {
                 Err(value_error(format!("{name}: half bands from {least} to {greatest} leave no choice")))
             }
@@ -183,7 +183,7 @@ pub fn allocate<'py>(
     asked: &Asked<'_, 'py>,
 ) -> PyResult<Bound<'py, PyAllocation>> {
     let py = choices.py();
-    let mut chosen: Vec<Option<Choice>> = vec![None; stack.contributors().len()];
+    let mut chosen: Vec<Option<FreeTolerance>> = vec![None; stack.contributors().len()];
     for (which, curve) in choices.iter() {
         let place = stack.place(Which::read(&which)?.place()).map_err(|error| stack_error(py, &error))?;
         let curve = curve

@@ -1,5 +1,5 @@
 //! Fits of tool life, and cuts fitted to a machine.
-use crate::error::{raise, value_error};
+use crate::error::{document_error, raise, value_error};
 use crate::formula::{PyFormula, units_of};
 use crate::number::Wanted;
 use crate::object::{PyObject, object_in, rows};
@@ -132,8 +132,8 @@ pub struct PyMachine(pub Machine);
 impl PyMachine {
     /// The machine of a JSON document.
     #[staticmethod]
-    fn from_json(text: &str) -> PyResult<Self> {
-        Machine::from_json(text).map(Self).map_err(value_error)
+    fn from_json(py: Python<'_>, text: &str) -> PyResult<Self> {
+        Machine::from_json(text).map(Self).map_err(|error| document_error(py, &error))
     }
 
     /// The machine as JSON.

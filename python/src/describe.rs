@@ -2,7 +2,7 @@
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::formula::{Argument, Output, Range};
+use tenths::formula::{Argument, Output, StatedRange};
 use tenths::quantity::Kind;
 use tenths::{Formula, Units};
 
@@ -78,7 +78,13 @@ fn result<'py>(py: Python<'py>, name: &str, output: &Output) -> PyResult<Bound<'
 }
 
 /// A range, in words and by its ends.
-fn stated(told: &Bound<'_, PyDict>, name: &str, range: &Range, kind: &Kind, units: Units) -> PyResult<()> {
+fn stated(
+    told: &Bound<'_, PyDict>,
+    name: &str,
+    range: &StatedRange,
+    kind: &Kind,
+    units: Units,
+) -> PyResult<()> {
     let end = |base: f64| base.is_finite().then(|| kind.unit(units).from_base(base));
     told.set_item(format!("{name}_range"), range.text(kind, units))?;
     told.set_item(format!("{name}_low"), end(range.0))?;

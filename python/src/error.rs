@@ -2,8 +2,8 @@
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
-use tenths::Error;
 use tenths::quantity::ReadingError;
+use tenths::{DocumentError, Error};
 
 pyo3::create_exception!(tenths, DomainError, PyValueError, "A number or text for which there is no answer.");
 
@@ -45,6 +45,14 @@ pub fn reading(py: Python<'_>, formula: &str, argument: &str, error: &ReadingErr
     let value = raised.value(py);
     let set = value.setattr("formula", formula).and_then(|()| value.setattr("argument", argument));
     set.err().unwrap_or(raised)
+}
+
+/// The faults of a document as an exception; `faults` lists their places and messages.
+#[cold]
+pub fn document_error(py: Python<'_>, error: &DocumentError) -> PyErr {
+    let raised = DomainError::new_err(error.to_string());
+    let faults: Vec<_> = error.faults().iter().map(|f| (f.place.clone(), f.message.clone())).collect();
+    raised.value(py).setattr("faults", faults).err().unwrap_or(raised)
 }
 
 /// Any other error of the core.

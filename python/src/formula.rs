@@ -570,7 +570,7 @@ impl PyFormula {
             doc += &format!("    {}{unit}: {}", argument.name, argument.doc.replace('\n', " "));
             doc += &format!(" Must be {}.", argument.need(units));
             if let Some(range) = argument.side(units).range.text(argument.kind, units) {
-                doc += &format!(" The source states {range}.");
+                doc += &format!(" The source covers {range}.");
             }
             if let Some(range) = argument.side(units).usual.text(argument.kind, units) {
                 doc += &format!(" Usual is {range}.");
@@ -586,7 +586,7 @@ impl PyFormula {
             let unit = if label.is_empty() { String::new() } else { format!(" ({label})") };
             doc += &format!("    {}{unit}: {}", record.output_name(k), output.doc.replace('\n', " "));
             if let Some(range) = output.range(units).text(output.kind, units) {
-                doc += &format!(" The source states {range}.");
+                doc += &format!(" The source covers {range}.");
             }
             doc += "\n";
         }

@@ -1,6 +1,6 @@
 //! Materials as plain data on one side, from which Python makes its collection.
+use crate::error::document_error;
 use crate::formula::units_of;
-use crate::plan::raise;
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
@@ -24,7 +24,7 @@ impl PyMaterials {
 
     /// The same with the materials of a JSON document.
     fn extended(&self, py: Python<'_>, text: &str) -> PyResult<Self> {
-        self.0.extended(text).map(Self).map_err(|error| raise(py, &error))
+        self.0.extended(text).map(Self).map_err(|error| document_error(py, &error))
     }
 
     /// A dict for each material, with numbers in the units of a side.

@@ -6,8 +6,8 @@ use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyTuple};
 use std::cell::RefCell;
 use tenths::stack::{
-    BLOCK, Blocks, Extremes, FormulaOutput, Function, Input, LoopUnknown, Moments, Place, Propagation,
-    Sample, Sampling, StackError,
+    BLOCK, Blocks, ContributorKey, Extremes, FormulaOutput, Function, Input, LoopUnknown, Moments,
+    Propagation, Sample, Sampling, StackError,
 };
 
 thread_local! {
@@ -132,7 +132,7 @@ impl Model {
     }
 
     pub fn correlate(&mut self, a: &str, b: &str, coefficient: f64) -> Result<(), StackError> {
-        let (a, b) = (Place::Name(a), Place::Name(b));
+        let (a, b) = (ContributorKey::Name(a), ContributorKey::Name(b));
         each!(self, propagation => propagation.correlate(a, b, coefficient).map(|_| ()))
     }
 }

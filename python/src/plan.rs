@@ -1,18 +1,11 @@
 //! The plan document and its process sheet.
-use crate::error::{DomainError, value_error};
+use crate::error::{document_error, value_error};
 use crate::object::objects;
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
 use tenths::plan::PropagateError;
-use tenths::{Plan, PlanError, Sheet};
-
-/// The faults of a document as an exception; `faults` lists their places and messages.
-pub fn raise(py: Python<'_>, error: &PlanError) -> PyErr {
-    let raised = DomainError::new_err(error.to_string());
-    let faults: Vec<_> = error.faults().iter().map(|f| (f.place.clone(), f.message.clone())).collect();
-    raised.value(py).setattr("faults", faults).err().unwrap_or(raised)
-}
+use tenths::{Plan, Sheet};
 
 /// Plain data of JSON text.
 fn plain<'py>(py: Python<'py>, json: &str) -> PyResult<Bound<'py, PyAny>> {
@@ -77,7 +70,7 @@ impl PyPlan {
     /// The plan of a JSON document.
     #[staticmethod]
     fn from_json(py: Python<'_>, text: String) -> PyResult<Self> {
-        Ok(Self { plan: Plan::from_json(&text).map_err(|error| raise(py, &error))?, text })
+        Ok(Self { plan: Plan::from_json(&text).map_err(|error| document_error(py, &error))?, text })
     }
 
     /// The JSON Schema (draft 2020-12) of a plan document, as plain data.
@@ -88,7 +81,7 @@ impl PyPlan {
 
     /// The process sheet.
     fn evaluate(&self, py: Python<'_>) -> PyResult<PySheet> {
-        self.plan.evaluate().map(PySheet).map_err(|error| raise(py, &error))
+        self.plan.evaluate().map(PySheet).map_err(|error| document_error(py, &error))
     }
 
     /// The plan evaluated for a sample of the numbers that vary, as plain data: how often each finding occurs and how
@@ -125,7 +118,7 @@ impl PyPlan {
         let request: String = request.extract()?;
         let propagated = watched(py, progress, |watch| self.plan.propagate_json_watched(&request, watch))?;
         let propagated = propagated.map_err(|error| match error {
-            PropagateError::Plan(error) => raise(py, &error),
+            PropagateError::Plan(error) => document_error(py, &error),
             PropagateError::Stopped(stopped) => value_error(stopped),
         })?;
         plain(py, &propagated.to_json())

@@ -13,7 +13,7 @@ use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 use std::sync::{Mutex, PoisonError};
-use tenths::stack::{Closure, Contributor, MeanShift, Place, Stack, StackError};
+use tenths::stack::{Closure, Contributor, ContributorKey, MeanShift, Stack, StackError};
 use tenths::{Limits, Size, Units};
 
 /// A chain of dimensions, which its closing dimension is the sum of, each times its sensitivity.
@@ -95,10 +95,10 @@ impl Which {
         }
     }
 
-    pub fn place(&self) -> Place<'_> {
+    pub fn place(&self) -> ContributorKey<'_> {
         match self {
-            Which::Name(name) => Place::Name(name),
-            Which::Number(number) => Place::Number(*number),
+            Which::Name(name) => ContributorKey::Name(name),
+            Which::Number(number) => ContributorKey::Number(*number),
         }
     }
 }
@@ -194,7 +194,7 @@ impl PyStack {
         matrix: &Bound<'py, PyAny>,
     ) -> PyResult<Bound<'py, Self>> {
         let which: Vec<Which> = names.iter().map(Which::read).collect::<PyResult<_>>()?;
-        let places: Vec<Place<'_>> = which.iter().map(Which::place).collect();
+        let places: Vec<ContributorKey<'_>> = which.iter().map(Which::place).collect();
         let matrix = as_array(matrix)?;
         if matrix.getattr("shape")?.extract::<(usize, usize)>().ok() != Some((places.len(), places.len())) {
             return Err(value_error(format!("the covariance of {0} has {0} rows of {0}", places.len())));

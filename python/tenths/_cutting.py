@@ -10,7 +10,7 @@ import numpy
 from . import _formula, _numbers, _tenths, _text
 from ._results import Results
 from ._rows import Rows
-from ._tenths import Bound
+from ._tenths import MachineLimit
 
 __all__ = ["LimitedCut", "faces"]
 
@@ -27,8 +27,8 @@ class LimitedCut:
 
     arguments: dict[str, float]
     cut: Any
-    bounds: Rows[Bound]
-    exceeded: Rows[Bound]
+    bounds: Rows[MachineLimit]
+    exceeded: Rows[MachineLimit]
     unchecked: list[str]
     formula: Any = dataclasses.field(repr=False)
 
@@ -140,8 +140,10 @@ def faces(units, module):
             "greatest_feed_rate": greatest_feed_rate,
             "greatest_axis_force": greatest_axis_force,
         }
-        data = {"units": units, "name": name, "curve": [_point(wanted, point) for point in curve]}
+        data = {"units": units, "curve": [_point(wanted, point) for point in curve]}
         data.update((key, _finite(wanted[key], value)) for key, value in numbers.items() if value is not None)
+        if name is not None:
+            data["name"] = name
         return _tenths.Machine.from_json(json.dumps(data))
 
     def limit_to_machine(formula, machine, /, *args, least_feed=None, **arguments):

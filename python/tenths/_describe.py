@@ -232,7 +232,7 @@ def _told(value):
 
 def _told_whole(value):
     """Name, units and meaning of an argument or result, with what it must be, its stated and usual ranges and its default."""
-    notes = zip(["Must be", "The source states", "Usual is", "Default"], _bounds(value))
+    notes = zip(["Must be", "The source covers", "Usual is", "Default"], _bounds(value))
     *head, meaning = _told(value)
     return [*head, " ".join([meaning, *(f"{words} {told}." for words, told in notes if told)])]
 

@@ -41,13 +41,13 @@ __all__ = [
     "SpreadWithin",
     "Contribution",
     "Fraction",
-    "Allotted",
+    "AllocatedTolerance",
     "Allocation",
     "Extremes",
     "Moments",
     "TaylorFit",
     "PredictedLife",
-    "Bound",
+    "MachineLimit",
     "BestCut",
     "CutSpread",
     "CutPass",
@@ -890,7 +890,7 @@ class Fraction(Row):
         """Upper end of the interval."""
 
 @final
-class Allotted(Row):
+class AllocatedTolerance(Row):
     """The tolerance that was chosen for a dimension, in the unit of the stack."""
     __match_args__: ClassVar[tuple[str, ...]]
     @property
@@ -976,7 +976,7 @@ class PredictedLife(Row):
         """Standard error for one edge more: that of the line and the scatter of edges together."""
 
 @final
-class Bound(Row):
+class MachineLimit(Row):
     """A limit of a machine that a cut exceeds."""
     __match_args__: ClassVar[tuple[str, ...]]
     @property
@@ -2500,7 +2500,7 @@ class Allocation(Object):
     def units(self) -> Literal["inch", "metric"]:
         """The side whose unit the half bands are in."""
     @property
-    def tolerances(self) -> Rows[Allotted]:
+    def tolerances(self) -> Rows[AllocatedTolerance]:
         """For each contributor, in their order."""
     @property
     def cost(self) -> float:
@@ -2515,7 +2515,7 @@ class Allocation(Object):
     def apply(self, step: _Length) -> Stack: ...
 
 def _allocation(
-    stack: Stack, rows: Sequence[Allotted], cost: float, saving: float
+    stack: Stack, rows: Sequence[AllocatedTolerance], cost: float, saving: float
 ) -> Allocation: ...
 @final
 class VectorLoop:
@@ -2980,7 +2980,7 @@ class TaylorFit(Object):
 def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
-) -> tuple[list[float], Rows[Bound], Rows[Bound], list[str]]: ...
+) -> tuple[list[float], Rows[MachineLimit], Rows[MachineLimit], list[str]]: ...
 def _best_cut(formula: Formula, told: dict[str, Any]) -> BestCut: ...
 def _best_cut_by(formula: Formula, told: dict[str, Any], function: Any, sign: float) -> BestCut: ...
 def _best_cuts(

@@ -45,11 +45,11 @@ static int costs(const tenths_allocation *allocation, double expected, double re
            && tenths_allocation_cost(allocation, NULL, NULL) == TENTHS_OK;
 }
 
-static tenths_allotted allotted(const tenths_allocation *allocation, size_t number) {
-    tenths_allotted one;
+static tenths_allocated_tolerance allotted(const tenths_allocation *allocation, size_t number) {
+    tenths_allocated_tolerance one;
     one.struct_size = sizeof one;
     CHECK(tenths_allocation_tolerance(allocation, number, &one) == TENTHS_OK && strcmp(one.name, "part") == 0);
-    tenths_allotted_clear(&one);
+    tenths_allocated_tolerance_clear(&one);
     CHECK(one.name == NULL);
     return one;
 }
@@ -76,7 +76,7 @@ static void against_scipy(void) {
         double total = 0.0;
         CHECK(tenths_stack_allocate(stack, choices, 4, expected[k].closure, 0.4, 0.0027, &allocation) == TENTHS_OK);
         for (j = 0; j < 4; j++) {
-            tenths_allotted one = allotted(allocation, j);
+            tenths_allocated_tolerance one = allotted(allocation, j);
             CHECK(near(one.half_band, expected[k].bands[j], 1e-5) && !one.is_least && !one.is_greatest && one.has_cost);
             total += one.cost;
         }
@@ -135,7 +135,7 @@ static void applied(void) {
     tenths_choice choices[2];
     tenths_allocation *allocation = NULL;
     tenths_limits_out before, after;
-    tenths_allotted each[3], absent;
+    tenths_allocated_tolerance each[3], absent;
     size_t k;
     choices[0] = choice_of(0, 1.0, 0.8);
     choices[1] = choice_of(2, 3.0, 1.3);

@@ -115,7 +115,7 @@ static void formula(void) {
     CHECK(tenths_formula_describe("no such", &info) == TENTHS_UNKNOWN_FORMULA);
 }
 
-/* In a slot the mean chip is 2/pi of the chip load: 0.038 mm, but the source states 0.05 to 2.5 mm. */
+/* In a slot the mean chip is 2/pi of the chip load: 0.038 mm, but the source covers 0.05 to 2.5 mm. */
 static void advice_on_a_result(void) {
     tenths_output_info output;
     tenths_milling_cut_input in;

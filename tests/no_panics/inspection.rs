@@ -1,6 +1,6 @@
 //! First articles and readings from CSV.
 use super::*;
-use tenths::document::PlanError;
+use tenths::document::DocumentError;
 use tenths::inspect::first_article::*;
 
 const PLAN: &str = include_str!("../../examples/plans/jig_rest_pin.json");
@@ -10,7 +10,7 @@ fn first_articles() {
     let plan = Plan::from_json(PLAN).unwrap();
     black_box((
         Plan::sha256(&plan),
-        Plan::from_json("{").map_err(|error| PlanError::faults(&error).len()).is_ok(),
+        Plan::from_json("{").map_err(|error| DocumentError::faults(&error).len()).is_ok(),
     ));
     let told = |made: FirstArticle| {
         black_box((FirstArticle::to_markdown(&made), FirstArticle::to_json(&made), made.to_string()));

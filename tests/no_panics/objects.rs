@@ -6,6 +6,7 @@ use tenths::cutting::limit_to_machine::limit_to_machine;
 use tenths::cutting::machine::{CurvePoint, Machine, MachineData};
 use tenths::cutting::reaming::reamer_limits;
 use tenths::cutting::taylor_fit::TaylorFit;
+use tenths::document::DocumentNumber;
 use tenths::joint::press_joint::PressJoint;
 use tenths::material::{IsoGroup, Material, Materials, Property, materials};
 use tenths::object::{Restored, Told, Value};
@@ -28,7 +29,12 @@ fn allocation() {
         stack.add(Contributor::new("a", limits).count(3))?;
         stack.add(Contributor::new("b", limits).distribution(Distribution::Uniform))?;
         stack.estimated_mean_shift(&[least, half_band]).ok();
-        stack.covariance(&[Place::Number(0), Place::Number(1)], &[least, half_band, half_band, least]).ok();
+        stack
+            .covariance(
+                &[ContributorKey::Number(0), ContributorKey::Number(1)],
+                &[least, half_band, half_band, least],
+            )
+            .ok();
         black_box((stack.contributors().len(), stack.correlations(), stack.units()));
         let curves = [
             CostCurve::Reciprocal { fixed: 1.0, scale: least, power: 1.0 },
@@ -43,7 +49,7 @@ fn allocation() {
         ];
         for (cost, target) in curves.iter().flat_map(|cost| targets.iter().map(move |target| (cost, *target)))
         {
-            let choice = Choice { cost: cost.clone(), least, greatest: half_band };
+            let choice = FreeTolerance { cost: cost.clone(), least, greatest: half_band };
             let choices = [Some(choice), None];
             black_box((
                 stack.proportional_factor(&[false, true], target).is_ok(),
@@ -51,7 +57,12 @@ fn allocation() {
             ));
             if let Ok(made) = stack.allocate(&choices, target) {
                 Size::odd().into_iter().for_each(|step| drop(made.apply(&stack, step)));
-                let places = [Place::Number(0), Place::Number(usize::MAX), Place::Name("b"), Place::Name("")];
+                let places = [
+                    ContributorKey::Number(0),
+                    ContributorKey::Number(usize::MAX),
+                    ContributorKey::Name("b"),
+                    ContributorKey::Name(""),
+                ];
                 places.into_iter().for_each(|place| drop(Allocation::tolerance(&made, place)));
                 drop(made.apply(&Stack::new(Units::Inch), Size::ZERO));
             }
@@ -64,7 +75,7 @@ fn allocation() {
 fn chart(names: [&str; 3], working: Working, limits: Limits, least: Size) -> OperationChart {
     let [one, two, from] = names;
     OperationChart::new()
-        .told_in(Units::Inch)
+        .in_units(Units::Inch)
         .face(one, Facing::Left)
         .face(two, Facing::Right)
         .datum(from)
@@ -183,17 +194,17 @@ fn taylor_fits_and_geared_heads() {
 fn machines() {
     none_panics!(
         |least: f64, greatest: f64, other: f64| {
-            let point = |speed, power, torque| CurvePoint { spindle_speed: speed, power, torque };
             for units in Units::ALL {
+                let curve = vec![
+                    CurvePoint::new(least, Some(other), None),
+                    CurvePoint::new(greatest, None, Some(other)),
+                ];
                 let made = Machine::new(MachineData {
-                    units,
                     name: Some("\0\u{2028}".into()),
-                    least_spindle_speed: least,
-                    greatest_spindle_speed: greatest,
-                    curve: vec![point(least, Some(other), None), point(greatest, None, Some(other))],
-                    least_feed_rate: Some(other),
-                    greatest_feed_rate: None,
-                    greatest_axis_force: Some(greatest),
+                    curve,
+                    least_feed_rate: Some(DocumentNumber::new(other)),
+                    greatest_axis_force: Some(DocumentNumber::new(greatest)),
+                    ..MachineData::new(units, least, greatest)
                 });
                 let Ok(made) = made else { continue };
                 black_box((made.data().units, Machine::from_json(&Machine::to_json(&made)).is_ok()));

@@ -1,7 +1,7 @@
 //! Functions whose names several types have, each by its type.
 use super::*;
-use tenths::document::{Bound, PlanError, Reading, Shape};
-use tenths::formula::{Argument, Domain, Range, Side};
+use tenths::document::{Bound, DocumentError, DocumentNumber, Shape};
+use tenths::formula::{Argument, Domain, Side, StatedRange};
 use tenths::material::{IsoGroup, Material, Materials, Provenance, materials};
 use tenths::quantity::{KINDS, Kind, Length};
 
@@ -79,8 +79,8 @@ fn of_quantities_and_records() {
                     let domain = &side.domain;
                     black_box((
                         Side::advises(side, x),
-                        Range::holds(&side.range, x),
-                        Range::text(&side.range, argument.kind, units),
+                        StatedRange::holds(&side.range, x),
+                        StatedRange::text(&side.range, argument.kind, units),
                     ));
                     black_box((
                         Domain::holds(domain, x),
@@ -101,10 +101,10 @@ fn of_quantities_and_records() {
             .map(|bound| (Bound::holds(bound, x), Bound::need(bound))),
         |units: Units| [Shape::Text, Shape::Choice(&[])].map(|shape| Shape::expected(&shape, units)),
         |x: f64| {
-            let made: Reading<Length> = Reading::new(x);
-            Reading::value(made)
+            let made: DocumentNumber<Length> = DocumentNumber::new(x);
+            DocumentNumber::value(made)
         },
-        |text: &'static str| Plan::from_json(text).map_err(|error| PlanError::count(&error)).is_ok(),
+        |text: &'static str| Plan::from_json(text).map_err(|error| DocumentError::count(&error)).is_ok(),
     );
 }
 

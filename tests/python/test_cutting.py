@@ -145,8 +145,9 @@ def test_what_cannot_be_asked_is_refused():
         metric.limit_to_machine(metric.milling_cut_for_target, MILL, **target)
     with pytest.raises(tenths.DomainError, match="chip_load must be greater"):
         metric.limit_to_machine(metric.milling_cut, MILL, **CUT | {"chip_load": -1})
-    with pytest.raises(tenths.DomainError, match="below least_spindle_speed"):
+    with pytest.raises(tenths.DomainError, match="500 rev/min is above greatest_spindle_speed, 100 rev/min") as refused:
         metric.Machine(least_spindle_speed=500, greatest_spindle_speed=100)
+    assert [place for place, _ in refused.value.faults] == ["/least_spindle_speed"]
     with pytest.raises(TypeError, match="does not take 'speed'"):
         metric.Machine(least_spindle_speed=5, greatest_spindle_speed=100, curve=[{"speed": 1}])
 

@@ -30,13 +30,13 @@ def test_a_formula_is_found_understood_and_called():
 def test_the_arguments_tell_their_bounds():
     text = " ".join(repr(tenths.formulas()["milling_cut"]).split())
     told = "Rake angle that the figures of the material hold for. Must be at least -30° and at most 30°."
-    assert f"{told} The source states 0° to 6°. Default 0." in text
+    assert f"{told} The source covers 0° to 6°. Default 0." in text
     # The unit of a zero is left out; other numbers are told on both sides.
     assert "Depth of cut along the axis of the cutter. Must be greater than 0. kc11" in text
     about = tenths.formulas()["specific_cutting_force"]
     stated = [side.arguments["chip_thickness"]["stated_range"] for side in (about.inch, about.metric)]
     assert stated[1] == "0.05 mm to 2.5 mm"
-    assert f"The source states {stated[0]} or {stated[1]}." in " ".join(repr(about).split())
+    assert f"The source covers {stated[0]} or {stated[1]}." in " ".join(repr(about).split())
 
 
 def test_the_arguments_tell_what_is_usual():

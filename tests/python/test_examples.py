@@ -67,7 +67,7 @@ def test_what_bound_the_cuts_of_the_quote(steps):
     assert "2000 rev/min at most" in steps["finish turn"].notes[0]
     assert steps["face"].notes == steps["part off"].notes == ()
     # Half of 0.08 mm under 59° is a chip of 0.0342867 mm.
-    assert "chip_thickness is 0.0342867 mm, but the source states 0.05 mm" in steps["drill hole"].notes[-1]
+    assert "chip_thickness is 0.0342867 mm, but the source covers 0.05 mm" in steps["drill hole"].notes[-1]
     assert "chip_thickness" in steps["mill flat"].notes[-1]
 
 

@@ -130,7 +130,7 @@ def test_advice_concerns_results_too():
     (remark,) = thin
     assert thick == [] and (remark.kind, remark.concerns) == ("advice", "chip_thickness_mean")
     assert remark.value == pytest.approx(0.06 * 2 / math.pi)
-    assert remark.message == "chip_thickness_mean is 0.0381972 mm, but the source states 0.05 mm to 2.5 mm"
+    assert remark.message == "chip_thickness_mean is 0.0381972 mm, but the source covers 0.05 mm to 2.5 mm"
     loads = np.array([0.1, 0.06, -1, np.nan, 0.06])
     remarks = metric.milling_cut.check(20, 4, 3000, loads, **slot)
     assert [(r.row, r.kind, r.concerns) for r in remarks] == [
@@ -143,7 +143,7 @@ def test_advice_concerns_results_too():
     about = tenths.formulas()["milling_cut"].results[5]
     assert about["metric"]["stated_range"] == "0.05 mm to 2.5 mm"
     assert about["metric"]["stated_low"] == 0.05 and about["inch"]["stated_high"] == pytest.approx(2.5 / 25.4)
-    assert "The source states 0.05 mm to 2.5 mm." in metric.milling_cut.__doc__
+    assert "The source covers 0.05 mm to 2.5 mm." in metric.milling_cut.__doc__
 
 
 def test_memory_layouts():

@@ -77,7 +77,7 @@ impl Argument {
             ::tenths::formula::Side {
                 domain: #domain,
                 range: #range,
-                usual: ::tenths::formula::Range::EVERYWHERE,
+                usual: ::tenths::formula::StatedRange::EVERYWHERE,
                 default: #default,
             },
         ));

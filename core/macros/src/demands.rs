@@ -92,7 +92,9 @@ impl Demands {
 
     /// The range that the source states, in metric base units.
     pub fn range(&self, ty: &Type) -> TokenStream {
-        self.range.as_ref().map_or(quote!(::tenths::formula::Range::EVERYWHERE), |range| range_of(ty, range))
+        self.range
+            .as_ref()
+            .map_or(quote!(::tenths::formula::StatedRange::EVERYWHERE), |range| range_of(ty, range))
     }
 
     /// The default, in metric base units.
@@ -142,7 +144,7 @@ pub(crate) fn stated_range(ty: &Type, attribute: &Attribute) -> Result<TokenStre
 fn range_of(ty: &Type, [low, high]: &[Expr; 2]) -> TokenStream {
     let low = if is_open(low) { quote!(f64::NEG_INFINITY) } else { value(ty, low) };
     let high = if is_open(high) { quote!(f64::INFINITY) } else { value(ty, high) };
-    quote!(::tenths::formula::Range(#low, #high))
+    quote!(::tenths::formula::StatedRange(#low, #high))
 }
 
 /// Whether `..` leaves that end of a range open.

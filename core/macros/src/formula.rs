@@ -126,7 +126,7 @@ fn documentation(
     for argument in arguments {
         doc += &format!("- `{}`: {}\n", argument.name, argument.sentence());
     }
-    if arguments.len() > MOST_PLAIN_ARGUMENTS {
+    if arguments.len() > MAX_PLAIN_ARGUMENTS {
         doc += &format!("\nBy name: [`{}`].\n", input_name(name));
     }
     doc += "\n# Errors\n[`Error`](::tenths::Error) if an argument is outside its domain";
@@ -137,7 +137,7 @@ fn documentation(
 }
 
 /// More arguments than one can keep apart by place have names in a struct too.
-const MOST_PLAIN_ARGUMENTS: usize = 4;
+const MAX_PLAIN_ARGUMENTS: usize = 4;
 
 /// The struct of the arguments of `function` by name.
 fn input_struct(function: &ItemFn, arguments: &[Argument], record: &Ident, result: &Type) -> TokenStream {
@@ -203,8 +203,8 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
         Some(text) => quote!(Some(#text)),
         None => quote!(None),
     };
-    let input = (arguments.len() > MOST_PLAIN_ARGUMENTS)
-        .then(|| input_struct(&function, &arguments, &record, result));
+    let input =
+        (arguments.len() > MAX_PLAIN_ARGUMENTS).then(|| input_struct(&function, &arguments, &record, result));
     let attributes = function.attrs.iter().filter(|a| !a.path().is_ident("doc"));
 
     let names: Vec<&Ident> = arguments.iter().map(|a| &a.name).collect();

@@ -16,7 +16,7 @@ pub(crate) fn expand(item: TokenStream) -> Result<TokenStream> {
     let ranges = fields.named.iter().map(|field| {
         match field.attrs.iter().find(|attribute| attribute.path().is_ident("range")) {
             Some(attribute) => stated_range(&field.ty, attribute),
-            None => Ok(quote!(::tenths::formula::Range::EVERYWHERE)),
+            None => Ok(quote!(::tenths::formula::StatedRange::EVERYWHERE)),
         }
     });
     let ranges = ranges.collect::<Result<Vec<_>>>()?;

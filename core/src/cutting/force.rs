@@ -213,6 +213,6 @@ mod tests {
     fn a_chip_thinner_than_the_tables_is_advice() {
         let remarks = SPECIFIC_CUTTING_FORCE.check(Units::Metric, &[1500.0, 0.01, 0.22]).unwrap();
         let texts: Vec<String> = remarks.iter().map(ToString::to_string).collect();
-        assert_eq!(texts, ["chip_thickness is 0.01 mm, but the source states 0.05 mm to 2.5 mm"]);
+        assert_eq!(texts, ["chip_thickness is 0.01 mm, but the source covers 0.05 mm to 2.5 mm"]);
     }
 }

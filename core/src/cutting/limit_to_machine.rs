@@ -2,7 +2,7 @@
 use super::machine::Machine;
 use super::{drilling_cut, milling_cut, turning_cut};
 use crate::Error;
-use crate::error::{Reading, rounded};
+use crate::error::{WithUnit, rounded};
 use crate::formula::{Formula, MAX_OUTPUTS};
 use crate::quantity::Units;
 use tenths_macros::Object;
@@ -17,7 +17,7 @@ const AXIS_FORCES: [&str; 3] = ["feed_force", "thrust", "thrust_force"];
 /// A limit of a machine that a cut exceeds.
 #[derive(Clone, Copy, PartialEq, Debug, Object)]
 #[object(summary, tuple)]
-pub struct Bound {
+pub struct MachineLimit {
     /// The argument or result of the formula.
     pub what: &'static str,
     /// What the cut needs.
@@ -30,15 +30,15 @@ pub struct Bound {
     pub unit: &'static str,
 }
 
-impl std::fmt::Display for Bound {
+impl std::fmt::Display for MachineLimit {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Bound { what, wanted, limit, least, unit } = *self;
+        let MachineLimit { what, wanted, limit, least, unit } = *self;
         let side = if least { "least" } else { "most" };
         write!(
             f,
             "{what}: {} wanted, {} at {side}",
-            Reading(rounded(wanted), unit),
-            Reading(rounded(limit), unit)
+            WithUnit(rounded(wanted), unit),
+            WithUnit(rounded(limit), unit)
         )
     }
 }
@@ -54,9 +54,9 @@ pub struct LimitedCut {
     /// Everything that the cut as wanted asked for beyond the machine, in the order in which it was judged: first
     /// the spindle speed, then the rest at the spindle speed that was left. Empty, and the arguments are as they
     /// were to the bit.
-    pub bounds: Vec<Bound>,
+    pub bounds: Vec<MachineLimit>,
     /// What is still beyond the machine at the least feed. Empty where the cut fits.
-    pub exceeded: Vec<Bound>,
+    pub exceeded: Vec<MachineLimit>,
     /// Limits of the machine on which the formula has no result to judge by, such as `greatest_axis_force`.
     pub unchecked: Vec<&'static str>,
 }
@@ -71,7 +71,7 @@ impl LimitedCut {
 /// A line for each bound, for what is still exceeded and for what is unchecked; nothing where there is none.
 impl std::fmt::Display for LimitedCut {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let bounds = self.bounds.iter().map(Bound::to_string);
+        let bounds = self.bounds.iter().map(MachineLimit::to_string);
         let exceeded = self.exceeded.iter().map(|bound| format!("exceeded: {bound}"));
         let unchecked = self.unchecked.iter().map(|limit| {
             let limit = limit.replace('_', " ");
@@ -228,7 +228,7 @@ impl<'a> Seeker<'a> {
     }
 
     /// Brings the spindle speed down to the highest one.
-    fn limit_spindle(&self, x: &mut [f64]) -> Result<Vec<Bound>, LimitError> {
+    fn limit_spindle(&self, x: &mut [f64]) -> Result<Vec<MachineLimit>, LimitError> {
         let wanted = x[self.spindle_speed];
         let (least, limit) = self.machine.spindle_speeds(self.units);
         if wanted < least {
@@ -240,7 +240,7 @@ impl<'a> Seeker<'a> {
         x[self.spindle_speed] = limit;
         let argument = &self.formula.arguments[self.spindle_speed];
         let unit = argument.unit(self.units).label;
-        Ok(vec![Bound { what: argument.name, wanted, limit, least: false, unit }])
+        Ok(vec![MachineLimit { what: argument.name, wanted, limit, least: false, unit }])
     }
 
     /// The results that are limited: their places, the limits at this spindle speed, and whether those are the
@@ -258,12 +258,12 @@ impl<'a> Seeker<'a> {
     }
 
     /// What is beyond the machine.
-    fn exceeded(&self, x: &[f64], results: &[f64]) -> Vec<Bound> {
+    fn exceeded(&self, x: &[f64], results: &[f64]) -> Vec<MachineLimit> {
         let beyond = |&(place, limit, least): &(usize, f64, bool)| match least {
             true => results[place] < limit,
             false => results[place] > limit,
         };
-        let bound = |(place, limit, least): (usize, f64, bool)| Bound {
+        let bound = |(place, limit, least): (usize, f64, bool)| MachineLimit {
             what: self.formula.output_name(place),
             wanted: results[place],
             limit,
@@ -355,7 +355,7 @@ mod tests {
         assert!((got - wanted).abs() <= 1e-12 * wanted.abs(), "{got} is not {wanted}");
     }
 
-    fn told(bounds: &[Bound]) -> Vec<&'static str> {
+    fn told(bounds: &[MachineLimit]) -> Vec<&'static str> {
         bounds.iter().map(|bound| bound.what).collect()
     }
 
@@ -379,8 +379,13 @@ mod tests {
         x[SPINDLE] = 9000.0;
         let cut = limited(&machine(""), &x, None);
         assert_eq!((cut.arguments[SPINDLE], cut.arguments[FEED]), (8000.0, 0.1));
-        let bound =
-            Bound { what: "spindle_speed", wanted: 9000.0, limit: 8000.0, least: false, unit: "rev/min" };
+        let bound = MachineLimit {
+            what: "spindle_speed",
+            wanted: 9000.0,
+            limit: 8000.0,
+            least: false,
+            unit: "rev/min",
+        };
         assert_eq!(cut.bounds, [bound]);
         assert_eq!(bound.to_string(), "spindle_speed: 9000 rev/min wanted, 8000 rev/min at most");
         near(cut.results[1], 1600.0);

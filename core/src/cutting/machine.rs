@@ -1,86 +1,11 @@
 //! What a machine can give: its spindle, its power and torque, its feeds.
+pub use super::machine_data::{BESIDE_THE_CURVE, CurvePoint, MAX_POINTS, MachineData};
+use crate::document::DocumentNumber;
+use crate::document::decode::{Context, Decode};
+use crate::document::fault::{DocumentError, Place};
+use crate::document::node::Tree;
 use crate::quantity::*;
-use serde::{Deserialize, Serialize};
-
-/// What happens beside the points of a curve, in words.
-pub const BESIDE_THE_CURVE: &str = "Between points the curve is straight. Below the first point its torque holds, \
-                                    so that power falls with speed; above the last its power holds, so that torque falls.";
-/// Points that a curve may have at most.
-pub const MOST_POINTS: usize = 1000;
-/// Bytes that a document of a machine may have at most.
-pub const MOST_BYTES: usize = 1 << 20;
-
-/// The numbers of a machine, in the shop units of `units`.
-///
-/// As JSON it is an object of the same names; what is left out is no limit.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct MachineData {
-    /// The unit system of every number: `inch` or `metric`.
-    #[serde(with = "side")]
-    pub units: Units,
-    /// What the machine is called.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub name: Option<String>,
-    /// Lowest spindle speed that the machine holds.
-    pub least_spindle_speed: f64,
-    /// Highest spindle speed, of spindle, chuck and tool holder together.
-    pub greatest_spindle_speed: f64,
-    /// Power and torque by spindle speed, for the duty that the cut asks for; see [`BESIDE_THE_CURVE`].
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub curve: Vec<CurvePoint>,
-    /// Lowest feed rate that the machine holds.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub least_feed_rate: Option<f64>,
-    /// Highest feed rate in a cut.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub greatest_feed_rate: Option<f64>,
-    /// Highest force of the feeding axis.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub greatest_axis_force: Option<f64>,
-}
-
-/// A point of the curve of a spindle; it tells power, torque or both.
-#[derive(Clone, Copy, PartialEq, Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CurvePoint {
-    /// Spindle speed.
-    pub spindle_speed: f64,
-    /// Power of the motor.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub power: Option<f64>,
-    /// Torque at the spindle.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub torque: Option<f64>,
-}
-
-/// The name of a unit system in JSON.
-mod side {
-    use crate::Units;
-    use serde::{Deserialize, Deserializer, Serializer, de::Error};
-
-    pub fn serialize<S: Serializer>(units: &Units, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(units.name())
-    }
-
-    pub fn deserialize<'a, D: Deserializer<'a>>(deserializer: D) -> Result<Units, D::Error> {
-        let name = String::deserialize(deserializer)?;
-        let side = Units::ALL.into_iter().find(|side| side.name() == name);
-        side.ok_or_else(|| D::Error::custom("units must be `inch` or `metric`"))
-    }
-}
-
-/// Why numbers are no machine.
-#[derive(Clone, PartialEq, Debug, thiserror::Error)]
-#[non_exhaustive]
-pub enum MachineError {
-    /// The text is no document of a machine.
-    #[error("machine: {0}")]
-    Json(String),
-    /// Every number that cannot be, each with its name.
-    #[error("machine: {}", .0.join("; "))]
-    Numbers(Vec<String>),
-}
+use std::collections::BTreeSet;
 
 /// What a machine can give. See [`limit_to_machine`](super::limit_to_machine::limit_to_machine).
 #[derive(Clone, PartialEq, Debug)]
@@ -90,29 +15,32 @@ impl Machine {
     /// A machine of these numbers.
     ///
     /// # Errors
-    /// [`MachineError`] with everything that cannot be: a highest spindle speed below the lowest, numbers below
-    /// zero, a curve whose points do not rise, or which tells nothing.
-    pub fn new(data: MachineData) -> Result<Machine, MachineError> {
-        let faults = faults(&data);
-        if faults.is_empty() { Ok(Machine(data)) } else { Err(MachineError::Numbers(faults)) }
+    /// [`DocumentError`] with everything that cannot be: a highest spindle speed below the lowest, numbers below
+    /// zero, a curve whose points do not rise, or a point that gives neither power nor torque.
+    pub fn new(data: MachineData) -> Result<Machine, DocumentError> {
+        // One judge for both: the numbers stay as they were given.
+        Self::from_json(&data.to_json())?;
+        Ok(Machine(data))
     }
 
-    /// A machine of a JSON document of at most [`MOST_BYTES`].
+    /// A machine of a JSON document, whose fields are those of [`MachineData`].
     ///
     /// # Errors
-    /// [`MachineError`] for text that is no such document, and as [`Machine::new`].
-    pub fn from_json(text: &str) -> Result<Machine, MachineError> {
-        if text.len() > MOST_BYTES {
-            return Err(MachineError::Json(format!("the document is longer than {MOST_BYTES} bytes")));
+    /// [`DocumentError`] with every fault of the document, each with its place, as [`Machine::new`].
+    pub fn from_json(text: &str) -> Result<Machine, DocumentError> {
+        let tree = Tree::parse(text)?;
+        let node = tree.root();
+        let mut context = Context::new(Units::of_document(&node), BTreeSet::new());
+        let data = MachineData::decode(&node, Place::ROOT, &mut context);
+        match data {
+            Some(data) if context.faults() == 0 => Ok(Machine(data)),
+            _ => Err(context.into_faults().into()),
         }
-        // Some editors put a byte order mark before the text.
-        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        Self::new(serde_json::from_str(text).map_err(|error| MachineError::Json(error.to_string()))?)
     }
 
     /// The machine as JSON, which gives the same machine again.
     pub fn to_json(&self) -> String {
-        serde_json::to_string(&self.0).unwrap_or_default()
+        self.0.to_json()
     }
 
     /// Its numbers.
@@ -121,60 +49,64 @@ impl Machine {
     }
 
     /// A number of this machine as a reading of a side; one of the same side stays as it is.
-    fn reading<Q: Quantity>(&self, value: f64, units: Units) -> f64 {
+    fn reading<Q: Quantity>(&self, number: DocumentNumber<Q>, units: Units) -> f64 {
         match units == self.0.units {
-            true => value,
-            false => Q::new_in(value, self.0.units).in_units(units),
+            true => number.value(),
+            false => Q::new_in(number.value(), self.0.units).in_units(units),
         }
     }
 
     /// Lowest and highest spindle speed.
     pub fn spindle_speeds(&self, units: Units) -> (f64, f64) {
-        let reading = |value| self.reading::<SpindleSpeed>(value, units);
+        let reading = |number| self.reading(number, units);
         (reading(self.0.least_spindle_speed), reading(self.0.greatest_spindle_speed))
     }
 
     /// Lowest feed rate.
     pub fn least_feed_rate(&self, units: Units) -> Option<f64> {
-        self.0.least_feed_rate.map(|value| self.reading::<FeedRate>(value, units))
+        self.0.least_feed_rate.map(|number| self.reading(number, units))
     }
 
     /// Highest feed rate.
     pub fn greatest_feed_rate(&self, units: Units) -> Option<f64> {
-        self.0.greatest_feed_rate.map(|value| self.reading::<FeedRate>(value, units))
+        self.0.greatest_feed_rate.map(|number| self.reading(number, units))
     }
 
     /// Highest force of the feeding axis.
     pub fn greatest_axis_force(&self, units: Units) -> Option<f64> {
-        self.0.greatest_axis_force.map(|value| self.reading::<Force>(value, units))
+        self.0.greatest_axis_force.map(|number| self.reading(number, units))
     }
 
     /// Power of the motor at a spindle speed, where the curve tells power.
     pub fn power_at(&self, spindle_speed: f64, units: Units) -> Option<f64> {
-        let points: Vec<_> = self.points(|point| point.power);
+        let points = self.points(|point| point.power);
         let (&(first, first_power), &(last, power)) = (points.first()?, points.last()?);
         let value = match spindle_speed {
             n if n >= last => power,
             n if n <= first => first_power * (n / first),
             n => between(&points, n),
         };
-        Some(self.reading::<Power>(value, units))
+        Some(self.reading(DocumentNumber::<Power>::new(value), units))
     }
 
     /// Torque at the spindle at a spindle speed, where the curve tells torque.
     pub fn torque_at(&self, spindle_speed: f64, units: Units) -> Option<f64> {
-        let points: Vec<_> = self.points(|point| point.torque);
+        let points = self.points(|point| point.torque);
         let (&(first, first_torque), &(last, torque)) = (points.first()?, points.last()?);
         let value = match spindle_speed {
             n if n >= last => torque * (last / n),
             n if n <= first => first_torque,
             n => between(&points, n),
         };
-        Some(self.reading::<Torque>(value, units))
+        Some(self.reading(DocumentNumber::<Torque>::new(value), units))
     }
 
-    fn points(&self, told: impl Fn(&CurvePoint) -> Option<f64>) -> Vec<(f64, f64)> {
-        self.0.curve.iter().filter_map(|point| Some((point.spindle_speed, told(point)?))).collect()
+    fn points<Q: Quantity>(
+        &self,
+        given: impl Fn(&CurvePoint) -> Option<DocumentNumber<Q>>,
+    ) -> Vec<(f64, f64)> {
+        let point = |point: &CurvePoint| Some((point.spindle_speed.value(), given(point)?.value()));
+        self.0.curve.iter().filter_map(point).collect()
     }
 }
 
@@ -183,63 +115,6 @@ fn between(points: &[(f64, f64)], speed: f64) -> f64 {
     let above = points.partition_point(|&(at, _)| at <= speed).clamp(1, points.len() - 1);
     let ((low, from), (high, to)) = (points[above - 1], points[above]);
     from + (to - from) * ((speed - low) / (high - low))
-}
-
-/// Everything that cannot be.
-fn faults(data: &MachineData) -> Vec<String> {
-    let mut faults = vec![];
-    let mut must = |holds: bool, text: String| {
-        if !holds {
-            faults.push(text);
-        }
-    };
-    let positive = |value: f64| value > 0.0 && value.is_finite();
-    let (least, greatest) = (data.least_spindle_speed, data.greatest_spindle_speed);
-    must(least >= 0.0 && least.is_finite(), format!("least_spindle_speed must be 0 or more, not {least}"));
-    must(positive(greatest), format!("greatest_spindle_speed must be greater than 0, not {greatest}"));
-    must(
-        least <= greatest,
-        format!("greatest_spindle_speed {greatest} is below least_spindle_speed {least}"),
-    );
-    let numbers = [
-        ("least_feed_rate", data.least_feed_rate),
-        ("greatest_feed_rate", data.greatest_feed_rate),
-        ("greatest_axis_force", data.greatest_axis_force),
-    ];
-    for (name, value) in numbers.into_iter().filter_map(|(name, value)| Some((name, value?))) {
-        must(positive(value), format!("{name} must be greater than 0, not {value}"));
-    }
-    if let (Some(least), Some(greatest)) = (data.least_feed_rate, data.greatest_feed_rate) {
-        must(least <= greatest, format!("greatest_feed_rate {greatest} is below least_feed_rate {least}"));
-    }
-    let points = data.curve.len();
-    must(points <= MOST_POINTS, format!("curve may have at most {MOST_POINTS} points, not {points}"));
-    let mut before = f64::NEG_INFINITY;
-    for (k, point) in data.curve.iter().take(MOST_POINTS).enumerate() {
-        let speed = point.spindle_speed;
-        must(
-            speed >= 0.0 && speed.is_finite(),
-            format!("curve[{k}].spindle_speed must be 0 or more, not {speed}"),
-        );
-        must(
-            speed > before,
-            format!("curve[{k}].spindle_speed must be greater than that of the point before"),
-        );
-        before = speed;
-        must(point.power.is_some() || point.torque.is_some(), format!("curve[{k}] needs power or torque"));
-        for (name, value) in [("power", point.power), ("torque", point.torque)] {
-            let holds = value.is_none_or(|value| value >= 0.0 && value.is_finite());
-            must(holds, format!("curve[{k}].{name} must be 0 or more, not {}", value.unwrap_or_default()));
-        }
-    }
-    for (name, told) in [
-        ("power", data.curve.iter().rfind(|point| point.power.is_some())),
-        ("torque", data.curve.iter().rfind(|point| point.torque.is_some())),
-    ] {
-        let holds = told.is_none_or(|point| point.spindle_speed > 0.0);
-        must(holds, format!("curve must give {name} at a spindle speed above 0"));
-    }
-    faults
 }
 
 #[cfg(test)]
@@ -278,26 +153,62 @@ mod tests {
     }
 
     #[test]
-    fn every_number_that_cannot_be_is_told() {
+    fn every_fault_is_told_at_once_with_its_place() {
         let told = |text: &str| Machine::from_json(text).unwrap_err().to_string();
         let text = told(
             r#"{"units": "inch", "least_spindle_speed": 500, "greatest_spindle_speed": 100, "greatest_feed_rate": 0,
-            "curve": [{"spindle_speed": 0, "torque": 5}, {"spindle_speed": 0, "power": -1}, {"spindle_speed": 9}]}"#,
+            "curve": [{"spindle_speed": 0, "torque": 5}, {"spindle_speed": 0, "power": -1}, {"spindle_speed": 9}],
+            "greatest_axis_force": "5 mm", "axis": 1}"#,
         );
         for part in [
-            "greatest_spindle_speed 100 is below least_spindle_speed 500",
-            "greatest_feed_rate must be greater than 0, not 0",
-            "curve[1].spindle_speed must be greater than that of the point before",
-            "curve[1].power must be 0 or more, not -1",
-            "curve[2] needs power or torque",
-            "curve must give torque at a spindle speed above 0",
+            "the document has 6 faults",
+            "/least_spindle_speed: 500 rev/min is above greatest_spindle_speed, 100 rev/min",
+            "/greatest_feed_rate: must be greater than 0, not 0 in/min",
+            "/curve/1/power: must be 0 or greater, not -1 hp",
+            "/curve/2/power: give power, torque or both",
+            "/greatest_axis_force: ",
+            "/axis: there is no field `axis` here",
         ] {
             assert!(text.contains(part), "{text}: {part}");
         }
-        assert!(told(r#"{"units": "inch"}"#).contains("least_spindle_speed"));
-        assert!(told(&TURRET.replace("metric", "furlong")).contains("units must be"));
-        assert!(told(&TURRET.replace("\"name\"", "\"nome\"")).contains("nome"));
-        assert!(told(&TURRET.replace("\"name\"", "\"units\"")).contains("units"));
-        assert!(told(&" ".repeat(MOST_BYTES + 1)).contains("longer than"));
+        let curve = |points: &str| {
+            told(&TURRET.replace(r#"{"spindle_speed": 1000, "power": 10, "torque": 100}"#, points))
+        };
+        let level = curve(r#"{"spindle_speed": 2000, "power": 10}"#);
+        assert!(
+            level.contains("/curve: the spindle speed of /curve/1, 2000 rev/min, must be greater"),
+            "{level}"
+        );
+        let still = told(
+            r#"{"units": "inch", "least_spindle_speed": 5, "greatest_spindle_speed": 100,
+            "curve": [{"spindle_speed": 0, "torque": 5}, {"spindle_speed": 9, "power": 1}]}"#,
+        );
+        assert!(still.contains("/curve: give torque at a spindle speed above 0"), "{still}");
+        assert!(told(r#"{"units": "inch"}"#).contains("/least_spindle_speed: is missing"));
+        assert!(
+            told(&TURRET.replace("metric", "furlong")).contains("/units: `furlong` is not accepted here")
+        );
+        assert!(told(&TURRET.replace("\"name\"", "\"nome\"")).contains("did you mean `name`?"));
+        assert!(told(&TURRET.replace("\"name\"", "\"units\"")).contains("/units: `units` is given twice"));
+        assert!(told(&" ".repeat(crate::document::MAX_BYTES + 1)).contains("the document"));
+    }
+
+    #[test]
+    fn numbers_and_documents_are_judged_alike() {
+        let data = |least: f64, greatest: f64| MachineData::new(Units::Metric, least, greatest);
+        assert!(Machine::new(data(0.0, 10.0)).is_ok());
+        for (least, greatest) in [(5.0, 1.0), (-1.0, 1.0), (f64::NAN, 1.0), (1.0, f64::INFINITY), (0.0, 0.0)]
+        {
+            assert!(Machine::new(data(least, greatest)).is_err(), "{least} {greatest}");
+        }
+        let text = Machine::new(data(f64::NAN, 9.0)).unwrap_err().to_string();
+        assert!(text.contains("/least_spindle_speed: "), "{text}");
+    }
+
+    // 60 m/min on the metric side is 60 000 mm/min by the definition of the metre.
+    #[test]
+    fn text_carries_its_own_unit() {
+        let text = TURRET.replace("15000", "\"60 m/min\"");
+        assert_eq!(Machine::from_json(&text).unwrap().greatest_feed_rate(Units::Metric), Some(60_000.0));
     }
 }

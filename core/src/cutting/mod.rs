@@ -17,6 +17,7 @@ pub mod geared_head;
 pub mod grinding;
 pub mod limit_to_machine;
 pub mod machine;
+mod machine_data;
 pub mod milling;
 pub mod milling_cut;
 pub mod path;

@@ -4,7 +4,7 @@ use crate::quantity::*;
 use tenths_macros::Object;
 
 /// Columns at most: surface speed, feed, depth.
-const MOST_COLUMNS: usize = 3;
+const MAX_COLUMNS: usize = 3;
 /// What share of a column must be its own, not told by the others, for its exponent to be found.
 const OWN_SHARE: f64 = 1e-9;
 
@@ -261,7 +261,7 @@ struct Line {
     mean_life: f64,
     slopes: Vec<f64>,
     /// The inverse of the triangle of the columns: its rows make the covariance of the slopes.
-    inverse: [[f64; MOST_COLUMNS]; MOST_COLUMNS],
+    inverse: [[f64; MAX_COLUMNS]; MAX_COLUMNS],
     residual_deviation: f64,
     r_squared: f64,
 }
@@ -281,8 +281,8 @@ impl Line {
         let mean_life = centre(&mut life);
         let total = dot(&life, &life);
         let (mut means, mut made) = (vec![], Vec::<Vec<f64>>::new());
-        let mut triangle = [[0.0; MOST_COLUMNS]; MOST_COLUMNS];
-        let mut along = [0.0; MOST_COLUMNS];
+        let mut triangle = [[0.0; MAX_COLUMNS]; MAX_COLUMNS];
+        let mut along = [0.0; MAX_COLUMNS];
         for (j, (name, mut column)) in columns.into_iter().enumerate() {
             let size = dot(&column, &column).sqrt().max(1.0);
             means.push(centre(&mut column));
@@ -342,11 +342,8 @@ fn take_out(unit: &[f64], column: &mut [f64]) -> f64 {
 }
 
 /// The inverse of an upper triangle.
-fn inverted(
-    triangle: &[[f64; MOST_COLUMNS]; MOST_COLUMNS],
-    count: usize,
-) -> [[f64; MOST_COLUMNS]; MOST_COLUMNS] {
-    let mut inverse = [[0.0; MOST_COLUMNS]; MOST_COLUMNS];
+fn inverted(triangle: &[[f64; MAX_COLUMNS]; MAX_COLUMNS], count: usize) -> [[f64; MAX_COLUMNS]; MAX_COLUMNS] {
+    let mut inverse = [[0.0; MAX_COLUMNS]; MAX_COLUMNS];
     for j in 0..count {
         inverse[j][j] = 1.0 / triangle[j][j];
         for i in (0..j).rev() {

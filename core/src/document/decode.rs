@@ -12,8 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::marker::PhantomData;
 
 /// The longest text in a document, in bytes; a reading is shorter.
-pub const MOST_TEXT: usize = 1000;
-pub(crate) const MOST_READING: usize = 100;
+pub const MAX_TEXT: usize = 1000;
+pub(crate) const MAX_READING: usize = 100;
 
 /// What the whole document says, and the faults so far.
 pub(crate) struct Context {
@@ -95,12 +95,12 @@ pub(crate) trait Decode: Sized {
 ///
 /// Numbers stay on the side on which they were given, so that one that is just on a limit stays there.
 #[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
-pub struct Reading<Q>(f64, PhantomData<Q>);
+pub struct DocumentNumber<Q>(f64, PhantomData<Q>);
 
-impl<Q: Quantity> Reading<Q> {
+impl<Q: Quantity> DocumentNumber<Q> {
     /// A number in the shop unit of the document.
     pub const fn new(value: f64) -> Self {
-        Reading(value, PhantomData)
+        DocumentNumber(value, PhantomData)
     }
 
     /// The number.
@@ -109,15 +109,15 @@ impl<Q: Quantity> Reading<Q> {
     }
 }
 
-impl<Q: Quantity> Decode for Reading<Q> {
-    const SHAPE: &'static Shape = &Shape::Reading(Q::KIND);
+impl<Q: Quantity> Decode for DocumentNumber<Q> {
+    const SHAPE: &'static Shape = &Shape::DocumentNumber(Q::KIND);
 
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
         match node.content() {
-            Content::Number(_) | Content::Long(_) => node.number().map(Reading::new),
+            Content::Number(_) | Content::Long(_) => node.number().map(DocumentNumber::new),
             Content::Text(text) => {
                 let units = context.units;
-                let read = |text: &str| Q::KIND.read(text, units).map(Reading::new);
+                let read = |text: &str| Q::KIND.read(text, units).map(DocumentNumber::new);
                 readable(text, read, at, context)
             }
             _ => mismatch::<Self>(node, at, context),
@@ -183,10 +183,10 @@ impl Decode for String {
 /// Text that the tree keeps.
 pub(crate) fn decode_text<'n>(node: &Node<'n>, at: Place<'_>, context: &mut Context) -> Option<&'n str> {
     match node.content() {
-        Content::Text(text) if text.len() <= MOST_TEXT => Some(text),
+        Content::Text(text) if text.len() <= MAX_TEXT => Some(text),
         Content::Text(text) => {
             context.fault(FaultKind::TooLarge, at, || {
-                format!("text may have at most {MOST_TEXT} bytes, not {}", text.len())
+                format!("text may have at most {MAX_TEXT} bytes, not {}", text.len())
             });
             None
         }
@@ -312,7 +312,7 @@ pub(crate) fn readable<T, E: std::fmt::Display>(
     at: Place<'_>,
     context: &mut Context,
 ) -> Option<T> {
-    let result = match text.len() <= MOST_READING {
+    let result = match text.len() <= MAX_READING {
         true => read(text).map_err(|error| error.to_string()),
         false => Err(format!("`{}` is too long for a reading", excerpt(text))),
     };

@@ -4,7 +4,7 @@ use serde::Serialize;
 use std::fmt::{self, Write};
 
 /// The most faults of one document that are listed; the rest are counted.
-pub const MOST_FAULTS: usize = 100;
+pub const MAX_FAULTS: usize = 100;
 
 /// The kinds of fault.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize)]
@@ -62,13 +62,13 @@ impl fmt::Display for Fault {
 
 /// Every fault of a document, in the order of its text as far as that can be told.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
-pub struct PlanError {
+pub struct DocumentError {
     faults: Vec<Fault>,
     count: usize,
 }
 
-impl PlanError {
-    /// The faults, [`MOST_FAULTS`] of them at most.
+impl DocumentError {
+    /// The faults, [`MAX_FAULTS`] of them at most.
     pub fn faults(&self) -> &[Fault] {
         &self.faults
     }
@@ -79,7 +79,7 @@ impl PlanError {
     }
 }
 
-impl fmt::Display for PlanError {
+impl fmt::Display for DocumentError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.count {
             1 => write!(f, "the document has a fault")?,
@@ -93,7 +93,7 @@ impl fmt::Display for PlanError {
     }
 }
 
-impl std::error::Error for PlanError {}
+impl std::error::Error for DocumentError {}
 
 /// Faults as they are found.
 #[derive(Default)]
@@ -111,7 +111,7 @@ impl Faults {
 
     pub(crate) fn push(&mut self, fault: impl FnOnce() -> Fault) {
         self.count += 1;
-        if self.faults.len() < MOST_FAULTS {
+        if self.faults.len() < MAX_FAULTS {
             self.faults.push(fault());
         }
     }
@@ -121,20 +121,20 @@ impl Faults {
     }
 
     /// Takes the value, or the faults in its place.
-    pub(crate) fn keep<T>(&mut self, result: Result<T, PlanError>) -> Option<T> {
+    pub(crate) fn keep<T>(&mut self, result: Result<T, DocumentError>) -> Option<T> {
         result.map_err(|error| error.faults.into_iter().for_each(|fault| self.push(|| fault))).ok()
     }
 }
 
-impl From<Faults> for PlanError {
-    fn from(Faults { faults, count }: Faults) -> PlanError {
-        PlanError { faults, count }
+impl From<Faults> for DocumentError {
+    fn from(Faults { faults, count }: Faults) -> DocumentError {
+        DocumentError { faults, count }
     }
 }
 
-impl From<Fault> for PlanError {
-    fn from(fault: Fault) -> PlanError {
-        PlanError { faults: vec![fault], count: 1 }
+impl From<Fault> for DocumentError {
+    fn from(fault: Fault) -> DocumentError {
+        DocumentError { faults: vec![fault], count: 1 }
     }
 }
 
@@ -203,11 +203,11 @@ mod tests {
         let mut faults = Faults::default();
         for k in 0..250 {
             faults.add(FaultKind::Unknown, Place::ROOT.index(k), || {
-                assert!(k < MOST_FAULTS, "text that is not listed");
+                assert!(k < MAX_FAULTS, "text that is not listed");
                 "odd".into()
             });
         }
-        let error = PlanError::from(faults);
+        let error = DocumentError::from(faults);
         assert_eq!((error.faults().len(), error.count()), (100, 250));
         let text = error.to_string();
         assert!(text.starts_with("the document has 250 faults\n  /0: odd\n"), "{text}");

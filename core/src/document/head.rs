@@ -2,7 +2,7 @@
 use super::decode::{Context, Decode, decode_name};
 use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
-use super::shape::{Choice, Shape};
+use super::shape::{ChoiceName, Shape};
 use crate::quantity::Units;
 
 /// The version of the document.
@@ -34,9 +34,9 @@ impl Decode for Version {
 }
 
 impl Units {
-    const CHOICES: &'static [Choice] = &[
-        Choice { name: "inch", doc: " Inches, feet per minute, pounds-force." },
-        Choice { name: "metric", doc: " Millimetres, metres per minute, newtons." },
+    const CHOICES: &'static [ChoiceName] = &[
+        ChoiceName { name: "inch", doc: " Inches, feet per minute, pounds-force." },
+        ChoiceName { name: "metric", doc: " Millimetres, metres per minute, newtons." },
     ];
 
     /// What the field `units` of a document says; its decoder judges whether it may.

@@ -1,5 +1,7 @@
 //! Limits of size as objects, and ranges that makers recommend.
-use super::decode::{Context, Decode, Reading, decode_field, decode_text, mismatch, readable, sort_fields};
+use super::decode::{
+    Context, Decode, DocumentNumber, decode_field, decode_text, mismatch, readable, sort_fields,
+};
 use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
 use super::objects::objects;
@@ -124,9 +126,9 @@ pub(crate) fn decode_object(node: &Node<'_>, at: Place<'_>, context: &mut Contex
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Range<Q> {
     /// Its lower end.
-    pub lower: Reading<Q>,
+    pub lower: DocumentNumber<Q>,
     /// Its upper end.
-    pub upper: Reading<Q>,
+    pub upper: DocumentNumber<Q>,
 }
 
 impl<Q: Quantity> Range<Q> {
@@ -138,7 +140,7 @@ impl<Q: Quantity> Range<Q> {
                 name: "lower",
                 doc: " Its lower end.",
                 required: true,
-                shape: &Shape::Reading(Q::KIND),
+                shape: &Shape::DocumentNumber(Q::KIND),
                 bound: Bound::Anything,
                 default: None,
             },
@@ -146,7 +148,7 @@ impl<Q: Quantity> Range<Q> {
                 name: "upper",
                 doc: " Its upper end.",
                 required: true,
-                shape: &Shape::Reading(Q::KIND),
+                shape: &Shape::DocumentNumber(Q::KIND),
                 bound: Bound::Anything,
                 default: None,
             },
@@ -162,8 +164,10 @@ impl<Q: Quantity> Decode for Range<Q> {
         let place = |name: &str| ["lower", "upper"].iter().position(|end| *end == name);
         sort_fields(node, Self::OBJECT, place, None, at, context, &mut found)?;
         let [lower, upper] = found;
-        let lower: Option<Reading<Q>> = decode_field(lower, "lower", Bound::Anything, None, at, context);
-        let upper: Option<Reading<Q>> = decode_field(upper, "upper", Bound::Anything, None, at, context);
+        let lower: Option<DocumentNumber<Q>> =
+            decode_field(lower, "lower", Bound::Anything, None, at, context);
+        let upper: Option<DocumentNumber<Q>> =
+            decode_field(upper, "upper", Bound::Anything, None, at, context);
         let (lower, upper) = (lower?, upper?);
         if lower.value() > upper.value() {
             context.fault(FaultKind::Conflict, at, || {
@@ -178,7 +182,7 @@ impl<Q: Quantity> Decode for Range<Q> {
     }
 
     fn label(units: Units) -> &'static str {
-        Reading::<Q>::label(units)
+        DocumentNumber::<Q>::label(units)
     }
 }
 

@@ -11,9 +11,9 @@ pub(crate) mod node;
 pub(crate) mod objects;
 pub(crate) mod shape;
 
-pub use decode::{MOST_TEXT, Reading, Reference};
-pub use fault::{Fault, FaultKind, MOST_FAULTS, PlanError};
+pub use decode::{DocumentNumber, MAX_TEXT, Reference};
+pub use fault::{DocumentError, Fault, FaultKind, MAX_FAULTS};
 pub use head::Version;
 pub use limits::{DrawingLimits, Range, StatedLimits};
-pub use node::{MOST_BYTES, MOST_DEPTH};
-pub use shape::{Bound, Choice, Field, Object, Shape};
+pub use node::{MAX_BYTES, MAX_DEPTH};
+pub use shape::{Bound, ChoiceName, Field, Object, Shape};

@@ -5,11 +5,11 @@ use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visi
 use std::{borrow::Cow, fmt};
 
 /// The longest document that is read, in bytes.
-pub const MOST_BYTES: usize = 4 << 20;
+pub const MAX_BYTES: usize = 4 << 20;
 /// Up to here every whole number is a float.
-const MOST_EXACT: u64 = 1 << 53;
+const MAX_EXACT: u64 = 1 << 53;
 /// How deep brackets may nest.
-pub const MOST_DEPTH: usize = 32;
+pub const MAX_DEPTH: usize = 32;
 
 /// A document of JSON: its nodes in the order of the text, so that whatever stands inside a node follows it.
 pub(crate) struct Tree<'a>(Vec<Entry<'a>>);
@@ -54,12 +54,12 @@ pub(crate) enum Content<'a> {
 }
 
 impl<'a> Tree<'a> {
-    /// Reads JSON text of at most [`MOST_BYTES`] and [`MOST_DEPTH`].
+    /// Reads JSON text of at most [`MAX_BYTES`] and [`MAX_DEPTH`].
     pub(crate) fn parse(text: &'a str) -> Result<Tree<'a>, Fault> {
         let whole =
             |kind, line_and_column, message| Fault { kind, place: String::new(), line_and_column, message };
-        if text.len() > MOST_BYTES {
-            let message = format!("a plan may have at most {MOST_BYTES} bytes, not {}", text.len());
+        if text.len() > MAX_BYTES {
+            let message = format!("a plan may have at most {MAX_BYTES} bytes, not {}", text.len());
             return Err(whole(FaultKind::TooLarge, None, message));
         }
         // Some editors put a byte order mark before the text.
@@ -112,7 +112,7 @@ impl<'n> Node<'n> {
     pub(crate) fn told(self, number: f64) -> String {
         match self.content() {
             Content::Long(digits) => digits.to_string(),
-            _ if number.abs() < MOST_EXACT as f64 => number.to_string(),
+            _ if number.abs() < MAX_EXACT as f64 => number.to_string(),
             _ => format!("about {number:e}"),
         }
     }
@@ -229,9 +229,9 @@ impl<'a> Reader<'_, 'a> {
 
     /// Reads what stands inside.
     fn inside<E: Error>(&mut self) -> Result<Reader<'_, 'a>, E> {
-        match self.depth < MOST_DEPTH {
+        match self.depth < MAX_DEPTH {
             true => Ok(Reader { depth: self.depth + 1, entries: self.entries }),
-            false => Err(E::custom(format_args!("brackets may nest at most {MOST_DEPTH} deep"))),
+            false => Err(E::custom(format_args!("brackets may nest at most {MAX_DEPTH} deep"))),
         }
     }
 }
@@ -407,14 +407,14 @@ mod tests {
     #[test]
     fn depth_and_length_have_a_limit() {
         let nested = |depth: usize| "[".repeat(depth) + &"]".repeat(depth);
-        assert!(Tree::parse(&nested(MOST_DEPTH)).is_ok());
-        for depth in [MOST_DEPTH + 1, 100, 1_000_000] {
+        assert!(Tree::parse(&nested(MAX_DEPTH)).is_ok());
+        for depth in [MAX_DEPTH + 1, 100, 1_000_000] {
             let fault = Tree::parse(&nested(depth)).err().unwrap();
             assert_eq!(fault.kind, FaultKind::TooLarge);
             assert_eq!(fault.message, "brackets may nest at most 32 deep");
             assert_eq!(fault.line_and_column.map(|(line, _)| line), Some(1));
         }
-        let fault = Tree::parse(&" ".repeat(MOST_BYTES + 1)).err().unwrap();
+        let fault = Tree::parse(&" ".repeat(MAX_BYTES + 1)).err().unwrap();
         assert_eq!(fault.message, "a plan may have at most 4194304 bytes, not 4194305");
     }
 }

@@ -96,7 +96,7 @@ macro_rules! choices {
         pub enum $name { $($(#[doc = $own_doc])* #[serde(rename = $text)] $variant),* }
 
         impl $name {
-            const CHOICES: &'static [Choice] = &[$(Choice { name: $text, doc: concat!($($own_doc),*) }),*];
+            const CHOICES: &'static [ChoiceName] = &[$(ChoiceName { name: $text, doc: concat!($($own_doc),*) }),*];
 
             /// The name in a document.
             pub const fn name(self) -> &'static str {

@@ -15,7 +15,7 @@ pub enum Shape {
     /// A whole number.
     Count,
     /// A number in the shop unit of the document, or text with a unit.
-    Reading(&'static Kind),
+    DocumentNumber(&'static Kind),
     /// A range of numbers, an object with its `lower` and its `upper` end.
     Range(&'static Kind),
     /// An exact size: a number in the shop unit of the document, or text with a unit.
@@ -27,7 +27,7 @@ pub enum Shape {
     /// A characteristic of this document by its number or its name, or a JSON Pointer to limits of it.
     Dimension,
     /// One of a few names.
-    Choice(&'static [Choice]),
+    Choice(&'static [ChoiceName]),
     /// A list.
     List(&'static Shape),
     /// An object.
@@ -38,7 +38,7 @@ pub enum Shape {
 
 /// One name of a choice.
 #[derive(Debug)]
-pub struct Choice {
+pub struct ChoiceName {
     /// The name.
     pub name: &'static str,
     /// What it means.
@@ -129,7 +129,7 @@ impl Shape {
             Shape::Text => "text".into(),
             Shape::Truth => "true or false".into(),
             Shape::Count => "a whole number".into(),
-            Shape::Reading(kind) => match kind.unit(units).label {
+            Shape::DocumentNumber(kind) => match kind.unit(units).label {
                 "" => "a number".into(),
                 unit => format!("a number in {unit}, or text with its unit such as \"1.5 {unit}\""),
             },

@@ -5,7 +5,7 @@ use super::check::Advice;
 use super::code::BLOCK;
 use super::code::{MAX_INPUTS, MAX_OUTPUTS};
 use super::column::{Column, ColumnMut, NOWHERE, NOWHERE_MUT, WORD, read, tangled, write};
-use super::domain::Range;
+use super::domain::StatedRange;
 use super::prefetch::Ahead;
 use super::record::Formula;
 use crate::Error;
@@ -350,13 +350,13 @@ unsafe fn scatter<const WIDE: bool>(
         // SAFETY: the caller's promise.
         let y = unsafe { block.output(k, n) };
         if to.at.is_null() {
-            told &= y.iter().fold(true, |told, &y| told & unit.can_tell(y));
+            told &= y.iter().fold(true, |told, &y| told & unit.can_represent(y));
         } else {
             // SAFETY: the caller's promise.
             told &= unsafe { write::<WIDE>(*to, start, unit, y) };
         }
         let range = output.range(units);
-        if *range != Range::EVERYWHERE {
+        if *range != StatedRange::EVERYWHERE {
             advice |= Advice::output(k, y.iter().fold(false, |outside, &y| outside | range.misses(y)));
         }
     }

@@ -3,7 +3,7 @@ use super::check::Advice;
 use super::code::{MAX_INPUTS, MAX_OUTPUTS};
 use super::record::{Argument, Formula, Outcome};
 use crate::Error;
-use crate::error::Reading;
+use crate::error::WithUnit;
 use crate::quantity::Units;
 
 /// Why a row has no answer, small enough for registers: the error with its text is made when it is needed.
@@ -163,7 +163,7 @@ impl Formula {
         let rule = &self.rules[rule];
         let given = rule.arguments.iter().map(|&k| {
             let (argument, unit) = (&self.arguments[k], self.arguments[k].unit(units));
-            format!("{} = {}", argument.name, Reading(unit.from_base(base[k]), unit.label))
+            format!("{} = {}", argument.name, WithUnit(unit.from_base(base[k]), unit.label))
         });
         let given = given.collect::<Vec<_>>().join(", ");
         Error::Rule { formula: self.name, rule: rule.text, given }
@@ -187,7 +187,7 @@ impl Formula {
     pub(super) fn finite(&self, units: Units, result: &[f64]) -> Result<Advice, Refusal> {
         let mut advice = Advice::default();
         for (k, (output, &y)) in self.outputs.iter().zip(result).enumerate() {
-            if !output.kind.unit(units).can_tell(y) {
+            if !output.kind.unit(units).can_represent(y) {
                 return Err(Refusal::NoAnswer(k));
             }
             advice |= Advice::output(k, output.range(units).misses(y));

@@ -1,9 +1,9 @@
 //! What there is to say about a row: an error, or advice.
 use super::code::{MAX_INPUTS, MAX_OUTPUTS};
-use super::domain::Range;
+use super::domain::StatedRange;
 use super::record::Formula;
 use crate::Error;
-use crate::error::{Reading, to_digits};
+use crate::error::{WithUnit, to_digits};
 use crate::quantity::{Kind, Units};
 
 /// Which arguments and results lie outside the range that the source states, or arguments outside what is usual: bit k stands for argument k, and bit
@@ -73,9 +73,9 @@ pub struct Remark {
 impl std::fmt::Display for Remark {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Remark { concerns, value, unit, range, is_usual, likely } = self;
-        write!(f, "{concerns} is {}, ", Reading(to_digits(*value, 6), unit))?;
+        write!(f, "{concerns} is {}, ", WithUnit(to_digits(*value, 6), unit))?;
         match (is_usual, likely) {
-            (false, _) => write!(f, "but the source states {range}"),
+            (false, _) => write!(f, "but the source covers {range}"),
             (true, Some(likely)) => write!(f, "outside the usual {range}: did you mean {likely}?"),
             (true, None) => write!(f, "outside the usual {range}: check its unit"),
         }
@@ -96,7 +96,7 @@ impl Formula {
 
     /// Advice in words, on a call with these numbers and results in shop units.
     pub fn remarks(&self, units: Units, x: &[f64], y: &[f64], advice: Advice) -> Vec<Remark> {
-        let remark = |concerns, kind: &'static Kind, range: &Range, value: Option<&f64>| {
+        let remark = |concerns, kind: &'static Kind, range: &StatedRange, value: Option<&f64>| {
             let (value, range) = (*value?, range.text(kind, units)?);
             Some(Remark {
                 concerns,

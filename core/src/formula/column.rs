@@ -99,7 +99,7 @@ pub(super) unsafe fn write<const WIDE: bool>(
     }
     let mut told = true;
     for (row, &y) in y.iter().enumerate() {
-        told &= unit.can_tell(y);
+        told &= unit.can_represent(y);
         // SAFETY: the caller's promise.
         unsafe { at.offset(row as isize * column.step).cast::<f64>().write(unit.from_base(y)) };
     }
@@ -113,7 +113,7 @@ fn readings_of<const WIDE: bool>(unit: &Unit, y: &[f64], to: &mut [f64]) -> bool
     // Divisions take longer than the rest of the block.
     if unit.scale == 1.0 {
         for (to, &y) in to.iter_mut().zip(y) {
-            told &= unit.can_tell(y);
+            told &= unit.can_represent(y);
             *to = y;
         }
         return told;
@@ -122,7 +122,7 @@ fn readings_of<const WIDE: bool>(unit: &Unit, y: &[f64], to: &mut [f64]) -> bool
         return true;
     }
     for (to, &y) in to.iter_mut().zip(y) {
-        told &= unit.can_tell(y);
+        told &= unit.can_represent(y);
         *to = unit.from_base(y);
     }
     told

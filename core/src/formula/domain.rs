@@ -1,5 +1,5 @@
 //! Where a formula holds: the hard domain of an argument, and the range that its source states.
-use crate::error::{Reading, rounded, to_digits};
+use crate::error::{WithUnit, rounded, to_digits};
 use crate::quantity::{Kind, Units};
 
 /// The hard domain of an argument: an interval, closed or open at either end, perhaps of whole numbers.
@@ -116,7 +116,7 @@ impl Domain {
     /// The domain in words, in the shop unit of a side: `greater than 0 mm`.
     pub fn text(&self, kind: &Kind, units: Units) -> String {
         let unit = kind.unit(units);
-        let reading = |base: f64| Reading(rounded(unit.from_base(base)), unit.label);
+        let reading = |base: f64| WithUnit(rounded(unit.from_base(base)), unit.label);
         let low = self.low().map(|(low, closed)| match closed {
             true => format!("at least {}", reading(low)),
             false => format!("greater than {}", reading(low)),
@@ -138,11 +138,11 @@ impl Domain {
 
 /// The range that a source states, from one number to another, both in it; infinite where it states no end.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Range(pub f64, pub f64);
+pub struct StatedRange(pub f64, pub f64);
 
-impl Range {
+impl StatedRange {
     /// Where the source states none.
-    pub const EVERYWHERE: Range = Range(f64::NEG_INFINITY, f64::INFINITY);
+    pub const EVERYWHERE: StatedRange = StatedRange(f64::NEG_INFINITY, f64::INFINITY);
 
     /// Whether `x` lies in it.
     #[inline(always)]
@@ -160,18 +160,18 @@ impl Range {
     pub fn text(&self, kind: &Kind, units: Units) -> Option<String> {
         let unit = kind.unit(units);
         // No source states more digits; those of the other side would be noise.
-        let reading = |base: f64| Reading(to_digits(unit.from_base(base), 5), unit.label);
+        let reading = |base: f64| WithUnit(to_digits(unit.from_base(base), 5), unit.label);
         match *self {
-            Range::EVERYWHERE => None,
-            Range(low, f64::INFINITY) => Some(format!("at least {}", reading(low))),
-            Range(f64::NEG_INFINITY, high) => Some(format!("at most {}", reading(high))),
-            Range(low, high) => Some(format!("{} to {}", reading(low), reading(high))),
+            StatedRange::EVERYWHERE => None,
+            StatedRange(low, f64::INFINITY) => Some(format!("at least {}", reading(low))),
+            StatedRange(f64::NEG_INFINITY, high) => Some(format!("at most {}", reading(high))),
+            StatedRange(low, high) => Some(format!("{} to {}", reading(low), reading(high))),
         }
     }
 
     /// The range in base units of the inch side, given in those of the metric side.
-    pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Range {
-        Range(kind.base_in(self.0, Units::Inch), kind.base_in(self.1, Units::Inch))
+    pub(crate) const fn inch_of_metric(self, kind: &Kind) -> StatedRange {
+        StatedRange(kind.base_in(self.0, Units::Inch), kind.base_in(self.1, Units::Inch))
     }
 }
 
@@ -181,9 +181,9 @@ pub struct Side {
     /// Outside it there is no answer.
     pub domain: Domain,
     /// The range that the source states: outside it there is an answer, with advice.
-    pub range: Range,
+    pub range: StatedRange,
     /// What is usual: outside it the number is most likely in another unit, and there is advice too.
-    pub usual: Range,
+    pub usual: StatedRange,
     /// The value of an argument that is left out.
     pub default: Option<f64>,
 }
@@ -203,7 +203,7 @@ impl Side {
 
     /// Whether no number of its domain calls for advice.
     pub(crate) fn never_advises(&self) -> bool {
-        self.range == Range::EVERYWHERE && self.usual == Range::EVERYWHERE
+        self.range == StatedRange::EVERYWHERE && self.usual == StatedRange::EVERYWHERE
     }
 
     pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Side {

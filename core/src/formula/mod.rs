@@ -19,6 +19,6 @@ pub use call::Refusal;
 pub use check::{Advice, Remark};
 pub use code::{Body, Code, MAX_INPUTS, MAX_OUTPUTS};
 pub use column::{Column, ColumnMut};
-pub use domain::{Domain, Range, Side};
+pub use domain::{Domain, Side, StatedRange};
 pub use record::*;
 pub use usual::Usual;

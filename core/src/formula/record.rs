@@ -1,6 +1,6 @@
 //! The record of a formula: its arguments, outputs and rules.
 use super::code::Code;
-use super::domain::{Range, Side};
+use super::domain::{Side, StatedRange};
 use super::usual::{Usual, usual};
 use crate::Error;
 use crate::quantity::{Kind, Quantity, Unit, Units};
@@ -181,13 +181,13 @@ pub struct Output {
     /// Its quantity.
     pub kind: &'static Kind,
     /// The range that the source states, on the inch and on the metric side, in base units.
-    pub ranges: [Range; 2],
+    pub ranges: [StatedRange; 2],
 }
 
 impl Output {
     /// `metric` is in metric base units.
     #[doc(hidden)]
-    pub const fn new<Q: Quantity>(name: &'static str, doc: &'static str, metric: Range) -> Output {
+    pub const fn new<Q: Quantity>(name: &'static str, doc: &'static str, metric: StatedRange) -> Output {
         Output { name, doc, kind: Q::KIND, ranges: [metric.inch_of_metric(Q::KIND), metric] }
     }
 
@@ -208,7 +208,7 @@ impl Output {
 
     /// The range that the source states, in base units of a side: outside it a result comes with advice.
     #[inline(always)]
-    pub fn range(&self, units: Units) -> &Range {
+    pub fn range(&self, units: Units) -> &StatedRange {
         &self.ranges[units as usize]
     }
 }
@@ -247,7 +247,7 @@ pub trait Outcome: Sized {
 
 impl<Q: Quantity> Outcome for Q {
     type Bare = f64;
-    const OUTPUTS: &'static [Output] = &[Output::new::<Q>("", "", Range::EVERYWHERE)];
+    const OUTPUTS: &'static [Output] = &[Output::new::<Q>("", "", StatedRange::EVERYWHERE)];
     fn from_metric(bare: f64) -> Self {
         Q::from_metric(bare)
     }

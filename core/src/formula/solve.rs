@@ -2,7 +2,7 @@
 use super::code::{MAX_INPUTS, MAX_OUTPUTS};
 use super::record::Formula;
 use crate::Error;
-use crate::error::{Reading, excerpt};
+use crate::error::{WithUnit, excerpt};
 use crate::quantity::{Count, Quantity, Units};
 
 /// What is sought of a formula, with the arguments of one row in base units.
@@ -252,11 +252,11 @@ impl Search<'_> {
         let far = if side == 0 { beyond - 0.5 * reach } else { beyond + reach };
         let (last, _) = between(beyond, far, |x| self.at(x).is_some());
         let moved = self.at(last).map_or(0.0, |y| (y - level).abs());
-        let is_level = moved > NARROW * level.abs() && moved > LEAST_MOVE;
+        let is_level = moved > NARROW * level.abs() && moved > MIN_MOVE;
         match () {
             () if !is_level && width <= 2.0 * end.abs() => Ok(x),
             // The result began to move at zero, and vanished among the smallest floats.
-            () if end.abs() < LEAST_END && ends[0] <= 0.0 && 0.0 <= ends[1] => Ok(0.0),
+            () if end.abs() < MIN_END && ends[0] <= 0.0 && 0.0 <= ends[1] => Ok(0.0),
             () => Ok(end),
         }
     }
@@ -320,7 +320,7 @@ impl Search<'_> {
     fn error(&mut self, failure: &Failure, wanted: f64, given: impl Fn(usize) -> f64) -> Error {
         let output = &self.formula.outputs[self.output];
         let unit = output.kind.unit(self.units);
-        let sought = format!("{} = {}", self.formula.output_name(self.output), Reading(wanted, unit.label));
+        let sought = format!("{} = {}", self.formula.output_name(self.output), WithUnit(wanted, unit.label));
         let reason = match *failure {
             Failure::Argument(k) => return self.formula.refuse(k, given(k), self.units),
             Failure::Wanted => format!("the wanted result is {wanted}"),
@@ -330,9 +330,8 @@ impl Search<'_> {
             },
             Failure::Level(ends) => {
                 let unit = self.formula.arguments[self.sought].unit(self.units);
-                let [least, greatest] = ends.map(|end| Reading(unit.from_base(end), unit.label));
-                let is_bounded =
-                    ends.iter().all(|end| *end == 0.0 || (LEAST_END..1e300).contains(&end.abs()));
+                let [least, greatest] = ends.map(|end| WithUnit(unit.from_base(end), unit.label));
+                let is_bounded = ends.iter().all(|end| *end == 0.0 || (MIN_END..1e300).contains(&end.abs()));
                 match is_bounded {
                     true => {
                         format!(
@@ -345,7 +344,7 @@ impl Search<'_> {
             Failure::OutOfReach(None) => format!("no value gives {sought}"),
             Failure::OutOfReach(Some(anchor)) => {
                 let (least, greatest) = self.reach(anchor);
-                let reading = |base: f64| Reading(unit.from_base(base), unit.label);
+                let reading = |base: f64| WithUnit(unit.from_base(base), unit.label);
                 let reach = format!("between {} and {}", reading(least), reading(greatest));
                 format!("no value gives {sought}: here the result is {reach}")
             }
@@ -361,10 +360,10 @@ const ENDS: usize = 3;
 const NARROW: f64 = 1e-9;
 
 /// What is less comes from results that vanish among the smallest floats.
-const LEAST_MOVE: f64 = 1e-200;
+const MIN_MOVE: f64 = 1e-200;
 
 /// An end nearer to zero than this is zero.
-const LEAST_END: f64 = 1e-100;
+const MIN_END: f64 = 1e-100;
 
 /// Two neighbouring floats between `yes` and `no`, of which `holds` is true of the first and false of the second.
 ///

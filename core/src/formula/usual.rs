@@ -1,6 +1,6 @@
 //! What arguments usually are, by which a number in another unit is noticed.
-use super::domain::{Range, Side};
-use crate::error::{Reading, to_digits};
+use super::domain::{Side, StatedRange};
+use crate::error::{WithUnit, to_digits};
 use crate::quantity::{
     Angle, Density, ExpansionCoefficient, FeedRate, Force, Length, Modulus, Power, RemovalRate, RoughnessRa,
     RoughnessRz, SpindleSpeed, Stress, SurfaceSpeed, Temperature, Torque, UnitPower,
@@ -88,9 +88,9 @@ pub(super) const fn usual(name: &str, kind: &'static Kind) -> Option<&'static Us
 
 impl Usual {
     /// The range in metric base units.
-    pub(super) const fn range(&self) -> Range {
+    pub(super) const fn range(&self) -> StatedRange {
         let unit = self.kind.unit(Units::Metric);
-        Range(unit.to_base(self.ends[0]), unit.to_base(self.ends[1]))
+        StatedRange(unit.to_base(self.ends[0]), unit.to_base(self.ends[1]))
     }
 
     /// In which other unit a number would be usual, in words: `210000 MPa, which is 210 GPa`.
@@ -110,7 +110,7 @@ impl Usual {
             is_usual.then_some((apart.max(NEAR), label, reading))
         });
         let (_, label, reading) = meant.min_by(|one, other| one.0.total_cmp(&other.0))?;
-        let told = |number: f64, label| Reading(to_digits(number, 6), label).to_string();
+        let told = |number: f64, label| WithUnit(to_digits(number, 6), label).to_string();
         Some(format!("{}, which is {}", told(value, label), told(reading, shop.label)))
     }
 }

@@ -7,8 +7,8 @@ use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_f
 use crate::document::fault::{FaultKind, Place};
 use crate::document::node::{Node, Tree};
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, Choice, Field, Object, Shape};
-use crate::document::{PlanError, Reading, Version};
+use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
+use crate::document::{DocumentError, DocumentNumber, Version};
 use crate::quantity::*;
 use std::borrow::Cow;
 use std::collections::BTreeSet;
@@ -39,29 +39,29 @@ objects! {
         /// Hardness with its scale.
         hardness: Option<String>,
         /// Density.
-        density: Option<Reading<Density>> where Positive,
+        density: Option<DocumentNumber<Density>> where Positive,
         /// Modulus of elasticity.
-        modulus: Option<Reading<Modulus>> where Positive,
+        modulus: Option<DocumentNumber<Modulus>> where Positive,
         /// Poisson's ratio.
-        poisson: Option<Reading<Ratio>> where BelowHalf,
+        poisson: Option<DocumentNumber<Ratio>> where BelowHalf,
         /// Coefficient of linear expansion.
-        expansion: Option<Reading<ExpansionCoefficient>>,
+        expansion: Option<DocumentNumber<ExpansionCoefficient>>,
         /// Yield strength.
-        yield_strength: Option<Reading<Stress>> where Positive,
+        yield_strength: Option<DocumentNumber<Stress>> where Positive,
         /// Specific cutting force at a chip of 1 mm by 1 mm.
-        kc11: Option<Reading<Stress>> where Positive,
+        kc11: Option<DocumentNumber<Stress>> where Positive,
         /// Kienzle's exponent.
-        mc: Option<Reading<Ratio>> where BelowOne,
+        mc: Option<DocumentNumber<Ratio>> where BelowOne,
         /// Power at the cutter for unit removal rate, sharp tool.
-        unit_power: Option<Reading<UnitPower>> where Positive,
+        unit_power: Option<DocumentNumber<UnitPower>> where Positive,
         /// Starting surface speed for high-speed steel.
-        speed_hss: Option<Reading<SurfaceSpeed>> where Positive,
+        speed_hss: Option<DocumentNumber<SurfaceSpeed>> where Positive,
         /// Starting surface speed for carbide.
-        speed_carbide: Option<Reading<SurfaceSpeed>> where Positive,
+        speed_carbide: Option<DocumentNumber<SurfaceSpeed>> where Positive,
         /// Taylor's exponent n for high-speed steel.
-        taylor_hss: Option<Reading<Ratio>> where BelowOne,
+        taylor_hss: Option<DocumentNumber<Ratio>> where BelowOne,
         /// Taylor's exponent n for carbide.
-        taylor_carbide: Option<Reading<Ratio>> where BelowOne,
+        taylor_carbide: Option<DocumentNumber<Ratio>> where BelowOne,
         /// Where the figures came from.
         source: Option<String>,
         /// What else to know before using them.
@@ -72,13 +72,13 @@ objects! {
 }
 
 impl IsoGroup {
-    const CHOICES: &'static [Choice] = &[
-        Choice { name: "P", doc: " Steel." },
-        Choice { name: "M", doc: " Austenitic and duplex stainless steel." },
-        Choice { name: "K", doc: " Cast iron." },
-        Choice { name: "N", doc: " Non-ferrous metals and plastics." },
-        Choice { name: "S", doc: " Heat-resistant alloys and titanium." },
-        Choice { name: "H", doc: " Hardened steel and iron." },
+    const CHOICES: &'static [ChoiceName] = &[
+        ChoiceName { name: "P", doc: " Steel." },
+        ChoiceName { name: "M", doc: " Austenitic and duplex stainless steel." },
+        ChoiceName { name: "K", doc: " Cast iron." },
+        ChoiceName { name: "N", doc: " Non-ferrous metals and plastics." },
+        ChoiceName { name: "S", doc: " Heat-resistant alloys and titanium." },
+        ChoiceName { name: "H", doc: " Hardened steel and iron." },
     ];
 }
 
@@ -93,7 +93,7 @@ impl Decode for IsoGroup {
 
 impl OwnMaterial {
     fn into_material(self, units: Units) -> Material {
-        fn typed<Q: Quantity>(reading: Option<Reading<Q>>, units: Units) -> Option<Q> {
+        fn typed<Q: Quantity>(reading: Option<DocumentNumber<Q>>, units: Units) -> Option<Q> {
             reading.map(|reading| Q::new_in(reading.value(), units))
         }
         let text = |text: Option<String>| Cow::Owned(text.unwrap_or_default());
@@ -153,8 +153,8 @@ impl Materials {
     /// differently, or give it a condition of its own.
     ///
     /// # Errors
-    /// [`PlanError`] with every fault of the document, each with its place.
-    pub fn extended(&self, text: &str) -> Result<Materials, PlanError> {
+    /// [`DocumentError`] with every fault of the document, each with its place.
+    pub fn extended(&self, text: &str) -> Result<Materials, DocumentError> {
         let tree = Tree::parse(text)?;
         let node = tree.root();
         let units = Units::of_document(&node);

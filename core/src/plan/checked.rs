@@ -6,7 +6,7 @@ use crate::GeneralClass;
 use crate::document::decode::{Context, Decode};
 use crate::document::fault::Place;
 use crate::document::node::{Content, Node, Tree};
-use crate::document::{FaultKind, PlanError};
+use crate::document::{DocumentError, FaultKind};
 use crate::quantity::Units;
 use std::collections::BTreeSet;
 
@@ -19,16 +19,16 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// Reads a document, of at most [`MOST_BYTES`](crate::document::MOST_BYTES).
+    /// Reads a document, of at most [`MAX_BYTES`](crate::document::MAX_BYTES).
     ///
     /// # Errors
-    /// [`PlanError`] with every fault of the document, each with its place.
-    pub fn from_json(text: &str) -> Result<Plan, PlanError> {
+    /// [`DocumentError`] with every fault of the document, each with its place.
+    pub fn from_json(text: &str) -> Result<Plan, DocumentError> {
         let document = Plan::decode(&Tree::parse(text)?)?;
         Ok(Plan { document, text: text.into(), sha256: sha256(text) })
     }
 
-    pub(super) fn decode(tree: &Tree<'_>) -> Result<Document, PlanError> {
+    pub(super) fn decode(tree: &Tree<'_>) -> Result<Document, DocumentError> {
         let node = tree.root();
         let units = Units::of_document(&node);
         let mut context = Context::new(units, BTreeSet::new());
@@ -46,8 +46,8 @@ impl Plan {
     /// The process sheet of the plan.
     ///
     /// # Errors
-    /// [`PlanError`] where a formula has no answer for what the document says, with the place.
-    pub fn evaluate(&self) -> Result<Sheet, PlanError> {
+    /// [`DocumentError`] where a formula has no answer for what the document says, with the place.
+    pub fn evaluate(&self) -> Result<Sheet, DocumentError> {
         evaluate::evaluate(&self.document, &self.sha256, true)
     }
 

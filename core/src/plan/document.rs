@@ -2,13 +2,14 @@
 use super::linear_stack::{LinearStack, bounded_work};
 use crate::document::Version;
 use crate::document::decode::{
-    Context, Decode, Reading, Reference, decode_field, decode_name, decode_tag, decode_text, sort_fields,
+    Context, Decode, DocumentNumber, Reference, decode_field, decode_name, decode_tag, decode_text,
+    sort_fields,
 };
 use crate::document::fault::{FaultKind, Place};
 use crate::document::limits::{DrawingLimits, Range, StatedLimits};
 use crate::document::node::Node;
 use crate::document::objects::{choices, objects, tagged};
-use crate::document::shape::{Bound, Choice, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
 use crate::error::shortened;
 use crate::material::Material;
 use crate::quantity::*;
@@ -60,19 +61,19 @@ objects! {
         /// What it is called, where it is not of the table.
         name: Option<String>,
         /// Modulus of elasticity.
-        modulus: Option<Reading<Modulus>> where Positive,
+        modulus: Option<DocumentNumber<Modulus>> where Positive,
         /// Poisson's ratio.
-        poisson: Option<Reading<Ratio>> where BelowHalf,
+        poisson: Option<DocumentNumber<Ratio>> where BelowHalf,
         /// Density.
-        density: Option<Reading<Density>> where Positive,
+        density: Option<DocumentNumber<Density>> where Positive,
         /// Coefficient of linear expansion.
-        expansion: Option<Reading<ExpansionCoefficient>> where NonNegative,
+        expansion: Option<DocumentNumber<ExpansionCoefficient>> where NonNegative,
         /// Yield strength.
-        yield_strength: Option<Reading<Stress>> where Positive,
+        yield_strength: Option<DocumentNumber<Stress>> where Positive,
         /// Specific cutting force at a chip of 1 mm by 1 mm.
-        kc11: Option<Reading<Stress>> where Positive,
+        kc11: Option<DocumentNumber<Stress>> where Positive,
         /// Kienzle's exponent.
-        mc: Option<Reading<Ratio>> where BelowOne,
+        mc: Option<DocumentNumber<Ratio>> where BelowOne,
     } => rules {
         designation, modulus, poisson => has_elasticity;
     }
@@ -90,7 +91,7 @@ objects! {
         /// How size and form go together.
         requirement: Requirement,
         /// The greatest roughness Ra.
-        roughness: Option<Reading<RoughnessRa>> where Positive,
+        roughness: Option<DocumentNumber<RoughnessRa>> where Positive,
         /// The greatest deviation of form: roundness and straightness of a diameter, flatness of faces.
         form_deviation: Option<Size> where NonNegative,
         /// The plating that the limits include; without it the surface is bare.
@@ -124,7 +125,7 @@ objects! {
         /// How it is finished.
         finish: Option<String>,
         /// The greatest roughness Ra that the finish leaves.
-        roughness: Option<Reading<RoughnessRa>> where Positive,
+        roughness: Option<DocumentNumber<RoughnessRa>> where Positive,
         /// The greatest deviation of form, straightness included, over the length of a part.
         form_deviation: Option<Size> where NonNegative,
     }
@@ -142,11 +143,11 @@ objects! {
         /// The blade.
         blade: Blade,
         /// The speed of the blade.
-        surface_speed: Reading<SurfaceSpeed> where Positive,
+        surface_speed: DocumentNumber<SurfaceSpeed> where Positive,
         /// The section cut through in unit time.
-        sawing_rate: Reading<SawingRate> where Positive,
+        sawing_rate: DocumentNumber<SawingRate> where Positive,
         /// The time to load and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     }
 
     /// A saw blade, with what its maker recommends for the material.
@@ -170,21 +171,21 @@ objects! {
         /// The cutter.
         tool: Cutter,
         /// Spindle speed.
-        spindle_speed: Reading<SpindleSpeed> where Positive,
+        spindle_speed: DocumentNumber<SpindleSpeed> where Positive,
         /// Feed rate of the table.
-        feed_rate: Reading<FeedRate> where Positive,
+        feed_rate: DocumentNumber<FeedRate> where Positive,
         /// Depth of one pass along the axis of the cutter, toward the axis of the bar.
-        axial_depth: Reading<Length> where Positive,
+        axial_depth: DocumentNumber<Length> where Positive,
         /// Width of the cut across the cutter.
-        radial_width: Reading<Length> where Positive,
+        radial_width: DocumentNumber<Length> where Positive,
         /// Passes for each flat.
         passes: u32 where Positive = 1,
         /// Travel of one pass, approach and overrun included.
-        travel: Reading<Length> where Positive,
+        travel: DocumentNumber<Length> where Positive,
         /// The step seat that holds the bar.
         seat: Option<Seat>,
         /// The time to load, turn and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
         flats => one_or_even;
         radial_width, tool => within_cutter;
@@ -195,7 +196,7 @@ objects! {
         /// What it is.
         name: String,
         /// Its diameter.
-        diameter: Reading<Length> where Positive,
+        diameter: DocumentNumber<Length> where Positive,
         /// How many teeth it has.
         teeth: u32 where Positive,
         /// The recommended surface speeds.
@@ -218,11 +219,11 @@ objects! {
     /// A clamp screw.
     Screw {
         /// Its nominal diameter.
-        diameter: Reading<Length> where Positive,
+        diameter: DocumentNumber<Length> where Positive,
         /// The torque that it is tightened with.
-        torque: Reading<Torque> where Positive,
+        torque: DocumentNumber<Torque> where Positive,
         /// The nut factor of torque over tension.
-        nut_factor: Reading<Ratio> where Positive = Reading::new(0.2),
+        nut_factor: DocumentNumber<Ratio> where Positive = DocumentNumber::new(0.2),
     }
 
     /// Turns a diameter along the axis.
@@ -232,21 +233,21 @@ objects! {
         /// The diameter before the cut; without it that of the bar.
         diameter: Option<Size> where Positive,
         /// Depth of a pass, on the radius.
-        depth: Reading<Length> where Positive,
+        depth: DocumentNumber<Length> where Positive,
         /// Passes.
         passes: u32 where Positive = 1,
         /// Travel of a pass, approach and overrun included.
-        travel: Reading<Length> where Positive,
+        travel: DocumentNumber<Length> where Positive,
         /// The tool.
         tool: TurningTool,
         /// Spindle speed.
-        spindle_speed: Reading<SpindleSpeed> where Positive,
+        spindle_speed: DocumentNumber<SpindleSpeed> where Positive,
         /// Feed per revolution.
-        feed_per_revolution: Reading<Length> where Positive,
+        feed_per_revolution: DocumentNumber<Length> where Positive,
         /// The power of the machine's motor.
-        motor_power: Option<Reading<Power>> where Positive,
+        motor_power: Option<DocumentNumber<Power>> where Positive,
         /// The time to load and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
         feed_per_revolution, tool => within_nose;
     }
@@ -260,19 +261,19 @@ objects! {
         /// The diameter at which the cut ends; zero for the centre.
         inner_diameter: Size where NonNegative = Size::ZERO,
         /// Depth of a pass, along the axis.
-        depth: Reading<Length> where Positive,
+        depth: DocumentNumber<Length> where Positive,
         /// Passes.
         passes: u32 where Positive = 1,
         /// The tool.
         tool: TurningTool,
         /// Spindle speed.
-        spindle_speed: Reading<SpindleSpeed> where Positive,
+        spindle_speed: DocumentNumber<SpindleSpeed> where Positive,
         /// Feed per revolution.
-        feed_per_revolution: Reading<Length> where Positive,
+        feed_per_revolution: DocumentNumber<Length> where Positive,
         /// The power of the machine's motor.
-        motor_power: Option<Reading<Power>> where Positive,
+        motor_power: Option<DocumentNumber<Power>> where Positive,
         /// The time to load and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
         feed_per_revolution, tool => within_nose;
     }
@@ -282,7 +283,7 @@ objects! {
         /// What it is.
         name: String,
         /// Its nose radius.
-        nose_radius: Reading<Length> where Positive,
+        nose_radius: DocumentNumber<Length> where Positive,
         /// The recommended surface speeds.
         surface_speed: Range<SurfaceSpeed> where Positive,
         /// The recommended feeds per revolution.
@@ -296,21 +297,21 @@ objects! {
         /// The drill.
         tool: DrillTool,
         /// Depth of a hole at its full diameter; the thickness of the work for a through hole.
-        depth: Reading<Length> where Positive,
+        depth: DocumentNumber<Length> where Positive,
         /// Distance from where the feed begins to the surface.
-        approach: Reading<Length> where NonNegative = Reading::new(0.0),
+        approach: DocumentNumber<Length> where NonNegative = DocumentNumber::new(0.0),
         /// How far the full diameter runs out of the far side of a through hole.
-        breakthrough: Reading<Length> where NonNegative = Reading::new(0.0),
+        breakthrough: DocumentNumber<Length> where NonNegative = DocumentNumber::new(0.0),
         /// How many holes.
         holes: u32 where Positive = 1,
         /// Spindle speed.
-        spindle_speed: Reading<SpindleSpeed> where Positive,
+        spindle_speed: DocumentNumber<SpindleSpeed> where Positive,
         /// Feed per revolution.
-        feed_per_revolution: Reading<Length> where Positive,
+        feed_per_revolution: DocumentNumber<Length> where Positive,
         /// The power of the machine's motor.
-        motor_power: Option<Reading<Power>> where Positive,
+        motor_power: Option<DocumentNumber<Power>> where Positive,
         /// The time to load and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     }
 
     /// A drill, with what its maker recommends for the material.
@@ -318,9 +319,9 @@ objects! {
         /// What it is.
         name: String,
         /// Its diameter.
-        diameter: Reading<Length> where Positive,
+        diameter: DocumentNumber<Length> where Positive,
         /// Included angle of its point.
-        point_angle: Reading<Angle> where BelowStraight = Reading::new(118.0),
+        point_angle: DocumentNumber<Angle> where BelowStraight = DocumentNumber::new(118.0),
         /// The recommended surface speeds.
         surface_speed: Range<SurfaceSpeed> where Positive,
         /// The recommended feeds per revolution.
@@ -334,19 +335,19 @@ objects! {
         /// The internal thread with its tolerance class: `M6-6H` or `1/4-20 UNC-2B`.
         thread: TappedThread,
         /// Diameter of the hole before tapping.
-        hole_diameter: Reading<Length> where Positive,
+        hole_diameter: DocumentNumber<Length> where Positive,
         /// Path of the tap in one direction, from the start above the hole to the depth.
-        travel: Reading<Length> where Positive,
+        travel: DocumentNumber<Length> where Positive,
         /// How many holes.
         holes: u32 where Positive = 1,
         /// The tap.
         tool: TapTool,
         /// Spindle speed on the way in.
-        spindle_speed: Reading<SpindleSpeed> where Positive,
+        spindle_speed: DocumentNumber<SpindleSpeed> where Positive,
         /// Spindle speed on the way out, as a multiple of that on the way in.
-        reverse_ratio: Reading<Ratio> where Positive = Reading::new(1.0),
+        reverse_ratio: DocumentNumber<Ratio> where Positive = DocumentNumber::new(1.0),
         /// The time to load and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     }
 
     /// A tap, with what its maker recommends for the material.
@@ -364,7 +365,7 @@ objects! {
         /// What with.
         tool: Option<String>,
         /// The time for a part.
-        time: Reading<Time> where NonNegative,
+        time: DocumentNumber<Time> where NonNegative,
     }
 
     /// Rolls a knurl.
@@ -374,23 +375,23 @@ objects! {
         /// The pattern of the knurl.
         pattern: Pattern,
         /// Pitch, normal to the groove.
-        pitch: Reading<Length> where Positive,
+        pitch: DocumentNumber<Length> where Positive,
         /// Included angle of the tooth.
-        profile_angle: Reading<Angle> where BelowStraight = Reading::new(90.0),
+        profile_angle: DocumentNumber<Angle> where BelowStraight = DocumentNumber::new(90.0),
         /// Angle of the grooves to the axis: zero for a straight knurl alone.
-        helix_angle: Reading<Angle> where BelowRight = Reading::new(0.0),
+        helix_angle: DocumentNumber<Angle> where BelowRight = DocumentNumber::new(0.0),
         /// The blank before knurling; without it the bar as bought.
         blank: Option<Limits> where Positive,
         /// The knurling tool.
         tool: KnurlTool,
         /// Spindle speed.
-        spindle_speed: Reading<SpindleSpeed> where Positive,
+        spindle_speed: DocumentNumber<SpindleSpeed> where Positive,
         /// Feed rate along the axis.
-        feed_rate: Reading<FeedRate> where Positive,
+        feed_rate: DocumentNumber<FeedRate> where Positive,
         /// Travel along the axis.
-        travel: Reading<Length> where Positive,
+        travel: DocumentNumber<Length> where Positive,
         /// The time to load and unload a part.
-        handling: Reading<Time> where NonNegative = Reading::new(0.0),
+        handling: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
     } => rules {
         helix_angle, pattern => suits_pattern;
     }
@@ -409,9 +410,9 @@ objects! {
     /// in line, and stop where the force rises above the one expected.
     Press {
         /// The force that the press can give.
-        capacity: Option<Reading<Force>> where Positive,
+        capacity: Option<DocumentNumber<Force>> where Positive,
         /// The time for a part.
-        time: Reading<Time> where NonNegative,
+        time: DocumentNumber<Time> where NonNegative,
     }
 
     /// Inspects parts.
@@ -421,7 +422,7 @@ objects! {
         /// Inspect one part in every this many; 1 inspects all.
         every: u32 where Positive = 1,
         /// The time for an inspected part.
-        time: Reading<Time> where NonNegative,
+        time: DocumentNumber<Time> where NonNegative,
     }
 
     /// A plain pressed joint: this part is the shaft.
@@ -435,27 +436,27 @@ objects! {
         /// Outer diameter of the hub.
         hub_outer_diameter: Size where Positive,
         /// Length of contact.
-        length: Reading<Length> where Positive,
+        length: DocumentNumber<Length> where Positive,
         /// Bore of a hollow shaft.
         shaft_bore: Size where NonNegative = Size::ZERO,
         /// What the hub is made of.
         hub_material: Metal,
         /// Roughness Rz of the bore of the hub; without it the bore counts as smooth, and the sheet says so.
-        hub_roughness: Option<Reading<RoughnessRz>> where NonNegative,
+        hub_roughness: Option<DocumentNumber<RoughnessRz>> where NonNegative,
         /// Roughness Rz of the shaft; without it, 4 times the Ra that the drawing allows there, marked as assumed.
-        shaft_roughness: Option<Reading<RoughnessRz>> where NonNegative,
+        shaft_roughness: Option<DocumentNumber<RoughnessRz>> where NonNegative,
         /// Temperature of the hub in service, with that of the shaft; limits hold at 20 °C.
-        hub_temperature: Option<Reading<Temperature>>,
+        hub_temperature: Option<DocumentNumber<Temperature>>,
         /// Temperature of the shaft in service.
-        shaft_temperature: Option<Reading<Temperature>>,
+        shaft_temperature: Option<DocumentNumber<Temperature>>,
         /// The highest speed of rotation in service.
-        rotational_speed: Option<Reading<SpindleSpeed>> where NonNegative,
+        rotational_speed: Option<DocumentNumber<SpindleSpeed>> where NonNegative,
         /// The lower and the upper coefficient of friction that may be met.
         friction: Range<Ratio> where Positive,
         /// The torque that the joint has to hold.
-        torque: Option<Reading<Torque>> where Positive,
+        torque: Option<DocumentNumber<Torque>> where Positive,
         /// The axial force that the joint has to hold.
-        axial_force: Option<Reading<Force>> where Positive,
+        axial_force: Option<DocumentNumber<Force>> where Positive,
         /// The gauge that the bore is to be proved with.
         gauge: Option<GaugeKind>,
     } => rules {
@@ -475,11 +476,11 @@ objects! {
         /// Outer diameter of the hub.
         hub_outer_diameter: Size where Positive,
         /// Length of contact.
-        length: Reading<Length> where Positive,
+        length: DocumentNumber<Length> where Positive,
         /// What the hub is made of.
         hub_material: Metal,
         /// The torque that the joint has to hold.
-        torque: Option<Reading<Torque>> where Positive,
+        torque: Option<DocumentNumber<Torque>> where Positive,
         /// The gauge that the bore is to be proved with.
         gauge: Option<GaugeKind>,
     } => rules {
@@ -612,8 +613,8 @@ impl Operation {
 
 fn has_elasticity(
     designation: &Option<Designation>,
-    modulus: &Option<Reading<Modulus>>,
-    poisson: &Option<Reading<Ratio>>,
+    modulus: &Option<DocumentNumber<Modulus>>,
+    poisson: &Option<DocumentNumber<Ratio>>,
 ) -> Option<String> {
     let known = designation.is_some() || (modulus.is_some() && poisson.is_some());
     (!known).then(|| "a material needs its `designation`, or `modulus` and `poisson` of your own".into())
@@ -624,17 +625,17 @@ fn one_or_even(flats: &u32) -> Option<String> {
     odd.then(|| format!("flats must be one, or an even number in opposite pairs, not {flats}"))
 }
 
-fn within_cutter(width: &Reading<Length>, tool: &Cutter) -> Option<String> {
+fn within_cutter(width: &DocumentNumber<Length>, tool: &Cutter) -> Option<String> {
     let (width, diameter) = (width.value(), tool.diameter.value());
     (width > diameter).then(|| format!("a cutter of {diameter} cannot cut a width of {width}"))
 }
 
-fn within_nose(feed: &Reading<Length>, tool: &TurningTool) -> Option<String> {
+fn within_nose(feed: &DocumentNumber<Length>, tool: &TurningTool) -> Option<String> {
     let (feed, radius) = (feed.value(), tool.nose_radius.value());
     (feed > 2.0 * radius).then(|| format!("a feed of {feed} is more than twice the nose radius, {radius}"))
 }
 
-fn suits_pattern(helix: &Reading<Angle>, pattern: &Pattern) -> Option<String> {
+fn suits_pattern(helix: &DocumentNumber<Angle>, pattern: &Pattern) -> Option<String> {
     let helix = helix.value();
     match pattern {
         Pattern::Straight if helix != 0.0 => {
@@ -662,8 +663,8 @@ fn inside_bore(shaft_bore: &Size, bore: &StatedLimits) -> Option<String> {
 }
 
 fn both_or_neither(
-    hub: &Option<Reading<Temperature>>,
-    shaft: &Option<Reading<Temperature>>,
+    hub: &Option<DocumentNumber<Temperature>>,
+    shaft: &Option<DocumentNumber<Temperature>>,
 ) -> Option<String> {
     let alone = hub.is_some() != shaft.is_some();
     alone.then(|| {

@@ -1,12 +1,12 @@
 //! How the drawing is met: by the bar as bought, or by an operation.
 use super::document::*;
-use super::evaluate::{CHARACTERISTICS, Work};
+use super::evaluate::{CHARACTERISTICS, Evaluation};
 use super::sheet::CharacteristicLine;
 use crate::finding::Severity;
 use crate::quantity::{Quantity, RoughnessRa};
 use crate::{Limits, Size};
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn characteristics(&mut self) -> Vec<CharacteristicLine> {
         let document = self.document;
         document.characteristics.iter().enumerate().map(|(index, c)| self.characteristic(index, c)).collect()

@@ -3,8 +3,8 @@ use super::caution;
 use super::document::*;
 use super::sheet::*;
 
-use crate::document::fault::{Fault, FaultKind, Faults, Place, PlanError};
-use crate::document::{Range, Reading, Version};
+use crate::document::fault::{DocumentError, Fault, FaultKind, Faults, Place};
+use crate::document::{DocumentNumber, Range, Version};
 use crate::finding::{Finding, Severity, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
@@ -13,7 +13,7 @@ use crate::{gauge, stock};
 use std::borrow::Cow;
 
 /// What the evaluation gathers on its way.
-pub(super) struct Work<'p> {
+pub(super) struct Evaluation<'p> {
     pub(super) document: &'p Document,
     pub(super) units: Units,
     pub(super) findings: Vec<Finding>,
@@ -26,13 +26,13 @@ pub(super) struct Work<'p> {
 }
 
 /// A formula that has no answer for the values at a place of the document.
-pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> PlanError {
+pub(super) fn no_answer(place: Place<'_>, error: impl ToString) -> DocumentError {
     let (place, message) = (place.pointer(), error.to_string());
     Fault { kind: FaultKind::NoAnswer, place, line_and_column: None, message }.into()
 }
 
 /// The most findings that a sheet lists one by one.
-pub const MOST_FINDINGS: usize = 10_000;
+pub const MAX_FINDINGS: usize = 10_000;
 
 // Parts of the document that findings lie in.
 pub(super) static CHARACTERISTICS: Place<'static> = Place::ROOT.field("characteristics");
@@ -42,8 +42,8 @@ pub(super) static MATERIAL: Place<'static> = Place::ROOT.field("material");
 static BAR: Place<'static> = Place::ROOT.field("bar");
 
 /// The sheet of a document, with or without the samples of its stacks.
-pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, PlanError> {
-    let mut work = Work::new(document);
+pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> Result<Sheet, DocumentError> {
+    let mut work = Evaluation::new(document);
     // Whatever has no answer is told together with the rest.
     let mut faults = Faults::default();
     let bar = faults.keep(work.bar());
@@ -95,7 +95,7 @@ pub(super) struct Sawn<'d> {
     pub(super) length: Size,
 }
 
-impl<'p> Work<'p> {
+impl<'p> Evaluation<'p> {
     /// How parts come from the saw; nothing where no saw names a length.
     pub(super) fn sawn(&self) -> Option<Sawn<'p>> {
         let mut operations = self.document.operations.iter().enumerate();
@@ -109,8 +109,8 @@ impl<'p> Work<'p> {
     }
 }
 
-impl Work<'_> {
-    fn new(document: &Document) -> Work<'_> {
+impl Evaluation<'_> {
+    fn new(document: &Document) -> Evaluation<'_> {
         let numbers = document.characteristics.iter().map(|c| c.number);
         let mut places: Vec<_> = numbers.zip(0..).collect();
         let mut makers = Vec::with_capacity(document.operations.len());
@@ -119,7 +119,7 @@ impl Work<'_> {
         }
         places.sort_unstable();
         makers.sort_unstable();
-        Work { document, units: document.units, findings: vec![], unlisted: None, places, makers }
+        Evaluation { document, units: document.units, findings: vec![], unlisted: None, places, makers }
     }
 
     /// The operations that make a characteristic, counted from 1.
@@ -135,7 +135,7 @@ impl Work<'_> {
         place: Place<'_>,
         formula: &Formula,
         x: &[f64],
-    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
+    ) -> Result<[f64; MAX_OUTPUTS], DocumentError> {
         self.results_but(Advice::default(), place, formula, x)
     }
 
@@ -146,7 +146,7 @@ impl Work<'_> {
         place: Place<'_>,
         formula: &Formula,
         x: &[f64],
-    ) -> Result<[f64; MAX_OUTPUTS], PlanError> {
+    ) -> Result<[f64; MAX_OUTPUTS], DocumentError> {
         let mut y = [f64::NAN; MAX_OUTPUTS];
         let advice = formula
             .call(self.units, x, &mut y[..formula.outputs.len()])
@@ -176,7 +176,7 @@ impl Work<'_> {
         name: &'static str,
         formula: &Formula,
         x: &[f64],
-    ) -> Result<Figure, PlanError> {
+    ) -> Result<Figure, DocumentError> {
         let y = self.results(place, formula, x)?;
         let unit = formula.outputs[0].kind.unit(self.units).label;
         Ok(Figure { name, value: y[0], unit, judged: None })
@@ -201,7 +201,7 @@ impl Work<'_> {
         if self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
             return;
         }
-        if self.findings.len() < MOST_FINDINGS {
+        if self.findings.len() < MAX_FINDINGS {
             return self.findings.push(finding);
         }
         let (count, gravest) = self.unlisted.unwrap_or((0, severity));
@@ -243,7 +243,7 @@ impl Work<'_> {
     }
 
     /// What the bar gives: parts from the largest part that the drawing allows, so that the count always holds.
-    fn bar(&mut self) -> Result<BarLines, PlanError> {
+    fn bar(&mut self) -> Result<BarLines, DocumentError> {
         let Document { bar, part: Part { quantity, .. }, .. } = self.document;
         let section = [bar.form.name(), ", ", &bar.limits.format(self.units)].concat();
         let mut lines = BarLines {
@@ -349,6 +349,6 @@ fn tables(document: &Document, has_gauges: bool) -> Vec<String> {
 }
 
 /// A time of the document.
-pub(super) fn minutes(time: Reading<Time>) -> f64 {
+pub(super) fn minutes(time: DocumentNumber<Time>) -> f64 {
     time.value()
 }

@@ -1,14 +1,14 @@
 //! The joint of the part and a hub: what a plain and a knurled one share.
 use super::document::*;
-use super::evaluate::{JOINT, Work, no_answer};
+use super::evaluate::{Evaluation, JOINT, no_answer};
 use super::sheet::{Figure, JointLines};
-use crate::document::{PlanError, Reference, StatedLimits};
+use crate::document::{DocumentError, Reference, StatedLimits};
 use crate::joint::press_joint::may_be_loose;
 use crate::quantity::Quantity;
 use crate::{Limits, Size};
 
-impl Work<'_> {
-    pub(super) fn joint(&mut self, joint: &Joint) -> Result<JointLines, PlanError> {
+impl Evaluation<'_> {
+    pub(super) fn joint(&mut self, joint: &Joint) -> Result<JointLines, DocumentError> {
         match joint {
             Joint::PlainJoint(joint) => self.plain_joint(joint),
             Joint::KnurledJoint(joint) => self.knurled_joint(joint),
@@ -21,7 +21,7 @@ impl Work<'_> {
         kind: &'static str,
         shaft: &Limits,
         bore: &StatedLimits,
-    ) -> Result<(JointLines, [Size; 2]), PlanError> {
+    ) -> Result<(JointLines, [Size; 2]), DocumentError> {
         let difference = |a: Size, b: Size| {
             a.checked_sub(b).ok_or_else(|| no_answer(JOINT.field("bore"), "the interference is out of range"))
         };
@@ -47,7 +47,7 @@ impl Work<'_> {
     }
 
     /// The limits of the characteristic that is pressed in.
-    pub(super) fn pressed_in(&self, shaft: Reference) -> Result<Limits, PlanError> {
+    pub(super) fn pressed_in(&self, shaft: Reference) -> Result<Limits, DocumentError> {
         let shaft = self.limits_of(shaft.0).map(|c| *c.limits);
         shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "no characteristic has that number"))
     }

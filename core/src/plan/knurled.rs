@@ -2,9 +2,9 @@
 //!
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
 use super::document::*;
-use super::evaluate::{JOINT, OPERATIONS, Work};
+use super::evaluate::{Evaluation, JOINT, OPERATIONS};
 use super::sheet::{Figure, JointLines};
-use crate::document::PlanError;
+use crate::document::DocumentError;
 use crate::finding::{Severity, beside};
 use crate::knurl::KNURL_GROWTH;
 use crate::knurl::joint::{GROOVE_FILL, KNURLED_TORQUE_BOUND};
@@ -22,8 +22,8 @@ struct Tooth {
     height: f64,
 }
 
-impl Work<'_> {
-    pub(super) fn knurled_joint(&mut self, joint: &KnurledJoint) -> Result<JointLines, PlanError> {
+impl Evaluation<'_> {
+    pub(super) fn knurled_joint(&mut self, joint: &KnurledJoint) -> Result<JointLines, DocumentError> {
         let crests = self.pressed_in(joint.shaft)?;
         let (mut lines, [least, greatest]) = self.interference("knurled", &crests, &joint.bore)?;
         self.judge_looseness(self.float(least));
@@ -49,7 +49,7 @@ impl Work<'_> {
     }
 
     /// The sharp tooth of the knurl that the shaft has, if an operation rolls it.
-    fn tooth(&mut self, joint: &KnurledJoint) -> Result<Option<Tooth>, PlanError> {
+    fn tooth(&mut self, joint: &KnurledJoint) -> Result<Option<Tooth>, DocumentError> {
         let rolled =
             self.document.operations.iter().enumerate().find_map(|(index, operation)| match operation {
                 Operation::Knurl(knurl) if knurl.makes.contains(&joint.shaft) && has_teeth(knurl.pattern) => {
@@ -71,7 +71,7 @@ impl Work<'_> {
     }
 
     /// How much of the grooves the metal of the bore fills.
-    fn fill(&mut self, overlap: f64, tooth: &Tooth) -> Result<Figure, PlanError> {
+    fn fill(&mut self, overlap: f64, tooth: &Tooth) -> Result<Figure, DocumentError> {
         let value = self.results(JOINT, &GROOVE_FILL, &[overlap, tooth.pitch, tooth.profile_angle])?[0];
         Ok(Figure { name: "fill of the grooves", value, unit: "", judged: None })
     }
@@ -92,7 +92,7 @@ impl Work<'_> {
     }
 
     /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
-    fn torque_at_most(&mut self, joint: &KnurledJoint) -> Result<Option<Figure>, PlanError> {
+    fn torque_at_most(&mut self, joint: &KnurledJoint) -> Result<Option<Figure>, DocumentError> {
         let metals = [&joint.hub_material, &self.document.material];
         let [hub, shaft] = metals.map(|metal| metal.yield_strength(self.units));
         let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {

@@ -1,24 +1,24 @@
 //! Linear stacks of the document: chains of its own dimensions and of others.
 use crate::Limits;
 use crate::document::decode::{
-    Context, Decode, Reading, Reference, decode_field, decode_name, mismatch, sort_fields,
+    Context, Decode, DocumentNumber, Reference, decode_field, decode_name, mismatch, sort_fields,
 };
 use crate::document::fault::{FaultKind, Place};
 use crate::document::limits::{DrawingLimits, StatedLimits};
 use crate::document::node::{Content, Node};
 use crate::document::objects::{choices, objects};
-use crate::document::shape::{Bound, Choice, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::Ratio;
 use crate::stack::{Contributor, Distribution};
 use std::collections::BTreeMap;
 
 /// The most contributors of all stacks of a document together.
-pub const MOST_CONTRIBUTORS: usize = 1000;
+pub const MAX_CONTRIBUTORS: usize = 1000;
 /// The most samples of one stack.
-pub const MOST_STACK_SAMPLES: u32 = 10_000_000;
+pub const MAX_STACK_SAMPLES: u32 = 10_000_000;
 /// The most sizes that all stacks of a document together draw: samples times pieces.
-pub const MOST_DRAWS: u64 = 100_000_000;
+pub const MAX_DRAWS: u64 = 100_000_000;
 
 objects! {
     /// A closing dimension that is the sum of dimensions, each times its sensitivity.
@@ -30,7 +30,7 @@ objects! {
         /// The dimensions that it is the sum of.
         contributors: Vec<StackContributor>,
         /// The greatest share of assemblies that may lie outside the wanted limits.
-        greatest_fraction_out: Reading<Ratio> where BelowOne = Reading::new(0.0027),
+        greatest_fraction_out: DocumentNumber<Ratio> where BelowOne = DocumentNumber::new(0.0027),
         /// A sample to take beside the exact moments.
         sample: Option<StackSample>,
     } => rules {
@@ -46,15 +46,15 @@ objects! {
         /// The dimension of this document that it is: with the limits of the drawing, plating included.
         dimension: Option<Dimension>,
         /// What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
-        sensitivity: Reading<Ratio> = Reading::new(1.0),
+        sensitivity: DocumentNumber<Ratio> = DocumentNumber::new(1.0),
         /// How many pieces like it, each of its own size, stand in the stack.
         count: u32 where Positive = 1,
         /// How it spreads about its limits.
         distribution: Law = Law::Normal,
         /// Capability Cp of a normal process; without it 1.
-        cp: Option<Reading<Ratio>> where Positive,
+        cp: Option<DocumentNumber<Ratio>> where Positive,
         /// Capability Cpk of a normal process, at most Cp; without it the process is centred.
-        cpk: Option<Reading<Ratio>> where NonNegative,
+        cpk: Option<DocumentNumber<Ratio>> where NonNegative,
         /// Where the mean of a process lies whose Cpk is less than its Cp.
         mean: Option<Side>,
     } => rules {
@@ -125,7 +125,7 @@ impl Decode for Dimension {
         let message = match context.dimensions.get(&**text) {
             Some(Ok(limits)) => return Some(Dimension::Limits(*limits)),
             Some(Err(message)) => message.clone(),
-            None => format!("it is not among the first {MOST_CONTRIBUTORS} contributors"),
+            None => format!("it is not among the first {MAX_CONTRIBUTORS} contributors"),
         };
         context.fault(FaultKind::NotThere, at, || message);
         None
@@ -136,7 +136,7 @@ impl Decode for Dimension {
 pub(crate) fn gather_dimensions(root: &Node<'_>, context: &mut Context) {
     let Some(stacks) = root.get("stacks") else { return };
     let contributors = stacks.parts().filter_map(|stack| stack.get("contributors"));
-    let given = contributors.flat_map(Node::parts).take(MOST_CONTRIBUTORS);
+    let given = contributors.flat_map(Node::parts).take(MAX_CONTRIBUTORS);
     let texts = given.filter_map(|one| match one.get("dimension").map(Node::content) {
         Some(Content::Text(text)) => Some(&**text),
         _ => None,
@@ -187,11 +187,11 @@ fn characteristic<'n>(name: &str, names: &BTreeMap<&str, Vec<Node<'n>>>) -> Resu
 /// The law of some limits.
 pub(super) fn distribution(
     law: Law,
-    cp: Option<Reading<Ratio>>,
-    cpk: Option<Reading<Ratio>>,
+    cp: Option<DocumentNumber<Ratio>>,
+    cpk: Option<DocumentNumber<Ratio>>,
     mean: Option<Side>,
 ) -> Distribution {
-    let cp = cp.map_or(1.0, Reading::value);
+    let cp = cp.map_or(1.0, DocumentNumber::value);
     let off = cpk.map_or(0.0, |cpk| 1.0 - cpk.value() / cp);
     let shift = if mean == Some(Side::Below) { -off } else { off };
     match law {
@@ -235,7 +235,7 @@ fn taken(sensitivity: f64, count: u32) -> Option<String> {
     one.check().err().map(|error| error.to_string())
 }
 
-fn is_counted(sensitivity: &Reading<Ratio>) -> Option<String> {
+fn is_counted(sensitivity: &DocumentNumber<Ratio>) -> Option<String> {
     taken(sensitivity.value(), 1)
 }
 
@@ -243,7 +243,7 @@ fn not_too_many(count: &u32) -> Option<String> {
     taken(1.0, *count)
 }
 
-pub(super) fn capable_if_normal(cp: &Option<Reading<Ratio>>, law: &Law) -> Option<String> {
+pub(super) fn capable_if_normal(cp: &Option<DocumentNumber<Ratio>>, law: &Law) -> Option<String> {
     let is_normal = matches!(law, Law::Normal | Law::TruncatedNormal);
     let other = cp.is_some() && !is_normal;
     if other {
@@ -253,11 +253,11 @@ pub(super) fn capable_if_normal(cp: &Option<Reading<Ratio>>, law: &Law) -> Optio
 }
 
 pub(super) fn lies_off(
-    cpk: &Option<Reading<Ratio>>,
-    cp: &Option<Reading<Ratio>>,
+    cpk: &Option<DocumentNumber<Ratio>>,
+    cp: &Option<DocumentNumber<Ratio>>,
     mean: &Option<Side>,
 ) -> Option<String> {
-    let [cpk, cp] = [cpk, cp].map(|one| one.map(Reading::value));
+    let [cpk, cp] = [cpk, cp].map(|one| one.map(DocumentNumber::value));
     match (cpk, cp, mean) {
         (Some(_), None, _) => {
             Some("a `cpk` needs its `cp`: together they give how far the mean is off the middle".into())
@@ -272,21 +272,21 @@ pub(super) fn lies_off(
 }
 
 fn is_bounded(count: &u32) -> Option<String> {
-    (*count > MOST_STACK_SAMPLES)
-        .then(|| format!("a stack takes at most {MOST_STACK_SAMPLES} samples, not {count}"))
+    (*count > MAX_STACK_SAMPLES)
+        .then(|| format!("a stack takes at most {MAX_STACK_SAMPLES} samples, not {count}"))
 }
 
 /// Whether the work for all stacks is bounded.
 pub(super) fn bounded_work(stacks: &[LinearStack]) -> Option<String> {
     let contributors: usize = stacks.iter().map(|stack| stack.contributors.len()).sum();
-    if contributors > MOST_CONTRIBUTORS {
-        return Some(format!("a stack takes at most {MOST_CONTRIBUTORS} contributors, not {contributors}"));
+    if contributors > MAX_CONTRIBUTORS {
+        return Some(format!("a stack takes at most {MAX_CONTRIBUTORS} contributors, not {contributors}"));
     }
     let draws = |stack: &LinearStack| {
         let pieces: u64 = stack.contributors.iter().map(|one| u64::from(one.count)).sum();
         stack.sample.as_ref().map_or(0, |sample| u64::from(sample.count) * pieces)
     };
     let draws: u64 = stacks.iter().map(draws).sum();
-    (draws > MOST_DRAWS)
-        .then(|| format!("all stacks together may draw at most {MOST_DRAWS} pieces, not {draws}"))
+    (draws > MAX_DRAWS)
+        .then(|| format!("all stacks together may draw at most {MAX_DRAWS} pieces, not {draws}"))
 }

@@ -1,7 +1,7 @@
 //! Figures of a material: those of the document before those of the table.
 use super::document::Metal;
 use crate::Units;
-use crate::document::Reading;
+use crate::document::DocumentNumber;
 use crate::material::Material;
 use crate::quantity::Quantity;
 
@@ -17,11 +17,11 @@ impl Metal {
     /// A figure in the shop unit of a side.
     fn known<Q: Quantity>(
         &self,
-        own: Option<Reading<Q>>,
+        own: Option<DocumentNumber<Q>>,
         of_table: fn(&Material) -> Option<Q>,
         units: Units,
     ) -> Option<f64> {
-        own.map(Reading::value).or_else(|| Some(of_table(self.designation?.0)?.in_units(units)))
+        own.map(DocumentNumber::value).or_else(|| Some(of_table(self.designation?.0)?.in_units(units)))
     }
 
     /// Modulus and Poisson's ratio.

@@ -1,7 +1,6 @@
 //! The plan document and the process sheet: one part from its drawing to the work at the machines.
 mod caution;
 mod checked;
-mod chips;
 mod document;
 mod drawing;
 mod evaluate;
@@ -21,19 +20,20 @@ mod service;
 mod settings;
 mod sheet;
 mod stacks;
+mod turning_and_holes;
 mod variation;
 
 pub use document::*;
-pub use evaluate::MOST_FINDINGS;
+pub use evaluate::MAX_FINDINGS;
 pub use linear_stack::{
-    Dimension, Law, LinearStack, MOST_CONTRIBUTORS, MOST_DRAWS, MOST_STACK_SAMPLES, Side, StackContributor,
+    Dimension, Law, LinearStack, MAX_CONTRIBUTORS, MAX_DRAWS, MAX_STACK_SAMPLES, Side, StackContributor,
     StackSample,
 };
 pub use propagate::{
-    FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, Share,
+    FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
 };
 pub use schema::schema;
 pub use sheet::*;
-pub use variation::{MOST_OUTPUTS, MOST_PLAN_SAMPLES, MOST_SAMPLED_BYTES, Variation, Varying};
+pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};
 
 pub use checked::Plan;

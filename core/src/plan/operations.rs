@@ -1,7 +1,7 @@
 //! The operations: cutting data, workholding and time.
 use super::caution;
 use super::document::*;
-use super::evaluate::{OPERATIONS, Work, minutes, no_answer};
+use super::evaluate::{Evaluation, OPERATIONS, minutes, no_answer};
 use super::sheet::{Figure, OperationLines};
 use crate::Limits;
 use crate::cutting::milling::MILLING_REMOVAL_RATE;
@@ -9,7 +9,7 @@ use crate::cutting::sawing::SAWING_TIME;
 use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
 use crate::cutting::time::CUTTING_TIME;
 use crate::document::fault::Place;
-use crate::document::{PlanError, Reading, Reference};
+use crate::document::{DocumentError, DocumentNumber, Reference};
 use crate::finding::Severity;
 use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
@@ -28,12 +28,12 @@ pub(super) fn several(count: u32, what: &str) -> String {
     if count == 1 { ["a ", what].concat() } else { format!("{count} {what}s") }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn operation(
         &mut self,
         index: usize,
         operation: &Operation,
-    ) -> Result<OperationLines, PlanError> {
+    ) -> Result<OperationLines, DocumentError> {
         let place = OPERATIONS.index(index);
         let numbers = |references: &[Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
         let mut characteristics = numbers(operation.makes());
@@ -79,7 +79,7 @@ impl Work<'_> {
         Figure { name: "cutting time", value, unit: Time::KIND.unit(self.units).label, judged: None }
     }
 
-    fn saw(&mut self, place: Place<'_>, saw: &Saw) -> Result<(String, Vec<Figure>, f64), PlanError> {
+    fn saw(&mut self, place: Place<'_>, saw: &Saw) -> Result<(String, Vec<Figure>, f64), DocumentError> {
         let bar = &self.document.bar;
         let across = self.float(bar.limits.upper());
         let area = across
@@ -97,11 +97,15 @@ impl Work<'_> {
     }
 
     /// A figure that the plan states itself.
-    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: Reading<Q>) -> Figure {
+    pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: DocumentNumber<Q>) -> Figure {
         Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
     }
 
-    fn mill(&mut self, place: Place<'_>, mill: &MillFlats) -> Result<(String, Vec<Figure>, f64), PlanError> {
+    fn mill(
+        &mut self,
+        place: Place<'_>,
+        mill: &MillFlats,
+    ) -> Result<(String, Vec<Figure>, f64), DocumentError> {
         let (spindle, feed) = (mill.spindle_speed.value(), mill.feed_rate.value());
         let tool = &mill.tool;
         let mut speed =
@@ -138,7 +142,12 @@ impl Work<'_> {
     }
 
     /// The seat is judged at the largest bar, in exact sizes.
-    fn seat(&mut self, place: Place<'_>, seat: &Seat, figures: &mut Vec<Figure>) -> Result<(), PlanError> {
+    fn seat(
+        &mut self,
+        place: Place<'_>,
+        seat: &Seat,
+        figures: &mut Vec<Figure>,
+    ) -> Result<(), DocumentError> {
         let largest = self.document.bar.limits.upper();
         let margin = [self.float(largest), self.float(seat.depth)];
         figures.push(self.figure(place, "seat margin", &SEAT_MARGIN, &margin)?);
@@ -170,7 +179,11 @@ impl Work<'_> {
     }
 
     /// After knurling the diameter lies between the smallest blank, not yet grown, and the largest at full form.
-    fn knurl(&mut self, place: Place<'_>, knurl: &Knurl) -> Result<(String, Vec<Figure>, f64), PlanError> {
+    fn knurl(
+        &mut self,
+        place: Place<'_>,
+        knurl: &Knurl,
+    ) -> Result<(String, Vec<Figure>, f64), DocumentError> {
         let blank = knurl.blank.unwrap_or(*self.document.bar.limits);
         let (least, greatest) = (self.float(blank.lower()), self.float(blank.upper()));
         let (pitch, angle) = (knurl.pitch.value(), knurl.profile_angle.value());

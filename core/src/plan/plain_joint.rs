@@ -1,16 +1,16 @@
 //! A plain pressed joint over the limits of its shaft and its bore, judged as `press_joint` judges it.
 use super::document::*;
-use super::evaluate::{JOINT, MATERIAL, OPERATIONS, Work, no_answer};
+use super::evaluate::{Evaluation, JOINT, MATERIAL, OPERATIONS, no_answer};
 use super::sheet::{Figure, JointLines};
 use crate::Limits;
-use crate::document::PlanError;
+use crate::document::DocumentError;
 use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::formula::Advice;
 use crate::joint::press_joint::{PRESS_JOINT, PressJoint, ROUGHNESS_LOSS, resultant};
 use crate::quantity::{Force, Length, Quantity, Stress, Torque};
 
-/// Share of Rz that flattens, by default of the formulas.
+/// SampledShare of Rz that flattens, by default of the formulas.
 const ROUGHNESS_COEFFICIENT: f64 = 0.8;
 /// A strength that no stress reaches, in place of one that is not known: its margin is not told.
 const UNKNOWN_STRENGTH: f64 = 1e15;
@@ -24,8 +24,8 @@ struct Pressed {
     press_force: f64,
 }
 
-impl Work<'_> {
-    pub(super) fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, PlanError> {
+impl Evaluation<'_> {
+    pub(super) fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, DocumentError> {
         let shaft = self.pressed_in(joint.shaft)?;
         let (mut lines, interference) = self.interference("plain", &shaft, &joint.bore)?;
         let [least, greatest] = interference.map(|size| self.float(size));
@@ -65,7 +65,7 @@ impl Work<'_> {
         shaft: &Limits,
         [least, in_service, greatest]: [f64; 3],
         [hub_roughness, shaft_roughness]: [f64; 2],
-    ) -> Result<Pressed, PlanError> {
+    ) -> Result<Pressed, DocumentError> {
         let [[hub_modulus, hub_poisson], [shaft_modulus, shaft_poisson]] = self.elasticities(joint)?;
         let strength = |metal: &Metal| metal.yield_strength(self.units).unwrap_or(UNKNOWN_STRENGTH);
         let mut x = [
@@ -103,7 +103,7 @@ impl Work<'_> {
     }
 
     /// Modulus and Poisson's ratio of the hub, then of the shaft.
-    pub(super) fn elasticities(&self, joint: &PlainJoint) -> Result<[[f64; 2]; 2], PlanError> {
+    pub(super) fn elasticities(&self, joint: &PlainJoint) -> Result<[[f64; 2]; 2], DocumentError> {
         let elastic = |metal: &Metal, place: Place<'_>| {
             metal
                 .elasticity(self.units)

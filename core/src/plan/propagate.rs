@@ -8,10 +8,10 @@ use super::evaluate;
 use super::output::Output;
 use super::sheet::Sheet;
 use super::variation::{Variation, check};
-use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::node::{Content, Tree};
 use crate::finding::Severity;
-use crate::stack::{Column, Draw, Fraction, Input, ROWS, Sample, Sampling, Source, on_threads, wilson};
+use crate::stack::{Draw, Fraction, Input, ROWS, Sample, Sampling, Source, VariateBlock, on_threads, wilson};
 use crate::watch::{Steps, Stopped, Watch};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -27,7 +27,7 @@ pub struct Propagated {
     /// How often each finding occurs: the gravest first, then the most frequent.
     pub findings: Vec<FindingShare>,
     /// How many samples are no plan that can be evaluated. They have no findings and no figures.
-    pub refused: Share,
+    pub refused: SampledShare,
     /// Why not: the faults of their documents, the most frequent first.
     pub faults: Vec<FaultShare>,
     /// How the figures that were asked for spread.
@@ -36,7 +36,7 @@ pub struct Propagated {
 
 /// How often something occurs, with an interval of 95 percent confidence for its share of all cases.
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
-pub struct Share {
+pub struct SampledShare {
     /// In how many samples.
     pub count: u64,
     /// That of all samples.
@@ -57,7 +57,7 @@ pub struct FindingShare {
     /// Where in the document: a JSON Pointer.
     pub place: String,
     /// How often.
-    pub share: Share,
+    pub share: SampledShare,
 }
 
 /// A fault, and how often it occurs.
@@ -68,7 +68,7 @@ pub struct FaultShare {
     /// Where in the document: a JSON Pointer.
     pub place: String,
     /// How often.
-    pub share: Share,
+    pub share: SampledShare,
 }
 
 /// How a figure of the sheet spreads.
@@ -111,16 +111,16 @@ impl Plan {
     /// as JSON: `/minutes_per_part`, `/operations/2/figures/0/value`. Samples that `stacks` ask for are left out.
     ///
     /// # Errors
-    /// [`PlanError`] where a place is none, or more is asked than [`MOST_PLAN_SAMPLES`] and its like allow; the place of
+    /// [`DocumentError`] where a place is none, or more is asked than [`MAX_PLAN_SAMPLES`] and its like allow; the place of
     /// a fault is where a [`Variation`] has it. And as [`Plan::evaluate`] for the plan as it is.
     ///
-    /// [`MOST_PLAN_SAMPLES`]: super::MOST_PLAN_SAMPLES
+    /// [`MAX_PLAN_SAMPLES`]: super::MAX_PLAN_SAMPLES
     pub fn propagate(
         &self,
         varying: &[Input],
         sampling: &Sampling,
         outputs: &[&str],
-    ) -> Result<Propagated, PlanError> {
+    ) -> Result<Propagated, DocumentError> {
         self.propagate_watched(varying, sampling, outputs, &Watch::new()).map_err(PropagateError::unwatched)
     }
 
@@ -135,7 +135,7 @@ impl Plan {
         outputs: &[&str],
         watch: &Watch,
     ) -> Result<Propagated, PropagateError> {
-        let tree = Tree::parse(&self.text).map_err(PlanError::from)?;
+        let tree = Tree::parse(&self.text).map_err(DocumentError::from)?;
         check(tree.root(), self.text.len(), varying, sampling, outputs.len())?;
         let sheet = evaluate::evaluate(&self.document, &self.sha256, false)?;
         let mut faults = Faults::default();
@@ -149,7 +149,7 @@ impl Plan {
             }
         }
         if faults.count() > 0 {
-            return Err(PlanError::from(faults).into());
+            return Err(DocumentError::from(faults).into());
         }
         let positions = varying.iter().filter_map(|input| tree.root().position(&input.name)).collect();
         let draws = varying.iter().map(|input| Draw::new(&input.distribution, input.middle(), input.half()));
@@ -160,8 +160,8 @@ impl Plan {
     /// As [`Plan::propagate`], from a [`Variation`] as JSON.
     ///
     /// # Errors
-    /// As [`Plan::propagate`], and [`PlanError`] with every fault of the request.
-    pub fn propagate_json(&self, variation: &str) -> Result<Propagated, PlanError> {
+    /// As [`Plan::propagate`], and [`DocumentError`] with every fault of the request.
+    pub fn propagate_json(&self, variation: &str) -> Result<Propagated, DocumentError> {
         self.propagate_json_watched(variation, &Watch::new()).map_err(PropagateError::unwatched)
     }
 
@@ -175,7 +175,7 @@ impl Plan {
         watch: &Watch,
     ) -> Result<Propagated, PropagateError> {
         let variation = Variation::from_json(variation)?;
-        let tree = Tree::parse(&self.text).map_err(PlanError::from)?;
+        let tree = Tree::parse(&self.text).map_err(DocumentError::from)?;
         let inputs = variation.inputs(tree.root(), self.document.units)?;
         let outputs: Vec<&str> = variation.outputs.iter().map(String::as_str).collect();
         self.propagate_watched(&inputs, &variation.sampling(), &outputs, watch)
@@ -187,7 +187,7 @@ impl Plan {
 pub enum PropagateError {
     /// The plan or what was asked has faults.
     #[error(transparent)]
-    Plan(#[from] PlanError),
+    Plan(#[from] DocumentError),
     /// The work was stopped.
     #[error(transparent)]
     Stopped(#[from] Stopped),
@@ -195,7 +195,7 @@ pub enum PropagateError {
 
 impl PropagateError {
     /// The faults of work that nobody could stop.
-    fn unwatched(self) -> PlanError {
+    fn unwatched(self) -> DocumentError {
         match self {
             PropagateError::Plan(error) => error,
             PropagateError::Stopped(_) => Faults::default().into(),
@@ -247,7 +247,7 @@ struct Tally {
 }
 
 impl Tally {
-    fn add(&mut self, sample: u64, result: Result<Sheet, PlanError>) {
+    fn add(&mut self, sample: u64, result: Result<Sheet, DocumentError>) {
         match result {
             Ok(sheet) => {
                 for finding in sheet.findings {
@@ -286,7 +286,7 @@ impl Model<'_> {
         parts.into_iter().for_each(|of_thread| tally.merge(of_thread));
         let mut values = std::mem::take(&mut tally.columns);
         values.sort_unstable_by_key(|(number, _)| *number);
-        let share = |count_of: u64| Share::new(count_of, count);
+        let share = |count_of: u64| SampledShare::new(count_of, count);
         let findings = tally.findings.into_iter().map(|((place, code, severity), found)| FindingShare {
             code,
             severity,
@@ -316,7 +316,7 @@ impl Model<'_> {
         let mut tally = Tally::default();
         // The text was read before.
         let Ok(mut tree) = Tree::parse(&self.plan.text) else { return Ok(tally) };
-        let mut columns: Vec<Column> = vec![[0.0; ROWS]; self.draws.len()];
+        let mut columns: Vec<VariateBlock> = vec![[0.0; ROWS]; self.draws.len()];
         loop {
             let number = next.fetch_add(1, Ordering::Relaxed);
             if number >= blocks {
@@ -347,10 +347,10 @@ impl Model<'_> {
     }
 }
 
-impl Share {
-    fn new(count: u64, of: u64) -> Share {
+impl SampledShare {
+    fn new(count: u64, of: u64) -> SampledShare {
         let Fraction { value, lower, upper } = wilson(count, of, 0.95);
-        Share { count, fraction: value, lower, upper }
+        SampledShare { count, fraction: value, lower, upper }
     }
 }
 

@@ -4,9 +4,9 @@
 //! materials and fields given twice are the decoder's: what it accepts the schema accepts, not always the other
 //! way round.
 use super::document::Document;
-use crate::document::decode::{MOST_READING, MOST_TEXT};
+use crate::document::decode::{MAX_READING, MAX_TEXT};
 use crate::document::limits::{Deviations, TwoLimits};
-use crate::document::shape::{Bound, Choice, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
 use crate::quantity::{Kind, Units};
 use serde_json::{Map, Value, json};
 
@@ -66,10 +66,10 @@ fn property(field: &Field, definitions: &mut Map<String, Value>) -> Map<String, 
 fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -> Map<String, Value> {
     match shape {
         Shape::Version(version) => fields_of([("const", (*version).into())]),
-        Shape::Text => fields_of([("type", "string".into()), ("maxLength", MOST_TEXT.into())]),
+        Shape::Text => fields_of([("type", "string".into()), ("maxLength", MAX_TEXT.into())]),
         Shape::Truth => fields_of([("type", "boolean".into())]),
         Shape::Count | Shape::Reference => whole_number(shape, bound),
-        Shape::Reading(kind) => reading(kind, bound),
+        Shape::DocumentNumber(kind) => reading(kind, bound),
         Shape::Range(kind) => range(kind, bound),
         Shape::Size => size(bound),
         Shape::Limits => limits(bound, definitions),
@@ -109,7 +109,7 @@ fn dimension() -> Map<String, Value> {
     ])
 }
 
-fn choice(choices: &[Choice]) -> Map<String, Value> {
+fn choice(choices: &[ChoiceName]) -> Map<String, Value> {
     let names: Vec<&str> = choices.iter().map(|choice| choice.name).collect();
     let meanings: Vec<String> =
         choices.iter().map(|choice| format!("`{}`: {}", choice.name, choice.doc.trim())).collect();
@@ -121,7 +121,7 @@ fn number_or_text(bound: Bound, pattern: String, description: String) -> Map<Str
     let mut schema = fields_of([
         ("type", json!(["number", "string"])),
         ("pattern", pattern.into()),
-        ("maxLength", MOST_READING.into()),
+        ("maxLength", MAX_READING.into()),
         ("description", description.into()),
     ]);
     let (above, from, below) = match bound {
@@ -185,7 +185,7 @@ fn size(bound: Bound) -> Map<String, Value> {
 }
 
 fn limits(bound: Bound, definitions: &mut Map<String, Value>) -> Map<String, Value> {
-    let text = json!({"type": "string", "pattern": SIZES, "maxLength": MOST_READING});
+    let text = json!({"type": "string", "pattern": SIZES, "maxLength": MAX_READING});
     let mut two = object(TwoLimits::OBJECT, None, definitions);
     if let Some(Value::Object(properties)) = two.get_mut("properties") {
         for end in ["lower", "upper"] {

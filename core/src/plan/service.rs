@@ -1,9 +1,9 @@
 //! What a plain joint loses of its interference: to roughness, to heat and to speed.
 use super::document::*;
-use super::evaluate::{JOINT, MATERIAL, Work};
+use super::evaluate::{Evaluation, JOINT, MATERIAL};
 use super::sheet::Figure;
 use crate::document::fault::Place;
-use crate::document::{PlanError, Reading};
+use crate::document::{DocumentError, DocumentNumber};
 use crate::finding::Severity;
 use crate::joint::service::{INTERFERENCE_LOST_TO_HEAT, INTERFERENCE_LOST_TO_SPEED};
 use crate::quantity::{Length, Quantity, RoughnessRa, Temperature};
@@ -30,7 +30,7 @@ impl Service {
         self.heat.map_or(0.0, |lost| (-lost).max(0.0)) + self.speed.map_or(0.0, |lost| (-lost).max(0.0))
     }
 
-    pub(super) fn figures(&self, work: &Work<'_>) -> impl Iterator<Item = Figure> {
+    pub(super) fn figures(&self, work: &Evaluation<'_>) -> impl Iterator<Item = Figure> {
         let heat = self.heat.map(|lost| work.plain::<Length>("interference lost to heat", lost));
         heat.into_iter()
             .chain(self.speed.map(|lost| work.plain::<Length>("interference lost to speed", lost)))
@@ -42,10 +42,10 @@ fn reference_temperature(units: Units) -> f64 {
     Temperature::celsius(20.0).in_units(units)
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// Rz of the bore, then of the shaft: as stated, assumed from Ra, or left out.
     pub(super) fn joint_roughness(&mut self, joint: &PlainJoint) -> [f64; 2] {
-        let hub = joint.hub_roughness.map(Reading::value).unwrap_or_else(|| {
+        let hub = joint.hub_roughness.map(DocumentNumber::value).unwrap_or_else(|| {
             self.left_out(
                 "hub_roughness",
                 "the roughness of the bore is not stated, and the bore counts as smooth",
@@ -53,12 +53,13 @@ impl Work<'_> {
             0.0
         });
         let shaft =
-            joint.shaft_roughness.map(Reading::value).unwrap_or_else(|| self.assumed_roughness(joint));
+            joint.shaft_roughness.map(DocumentNumber::value).unwrap_or_else(|| self.assumed_roughness(joint));
         [hub, shaft]
     }
 
     fn assumed_roughness(&mut self, joint: &PlainJoint) -> f64 {
-        let Some(ra) = self.limits_of(joint.shaft.0).and_then(|c| c.roughness).map(Reading::value) else {
+        let Some(ra) = self.limits_of(joint.shaft.0).and_then(|c| c.roughness).map(DocumentNumber::value)
+        else {
             self.left_out(
                 "shaft_roughness",
                 "the roughness of the shaft is not stated, and the shaft counts as smooth",
@@ -83,13 +84,13 @@ impl Work<'_> {
         self.find(Severity::Note, "left_out", JOINT.field(field), message.into(), remedy);
     }
 
-    pub(super) fn service(&mut self, joint: &PlainJoint, shaft: &Limits) -> Result<Service, PlanError> {
+    pub(super) fn service(&mut self, joint: &PlainJoint, shaft: &Limits) -> Result<Service, DocumentError> {
         let diameter = self.float(shaft.nominal());
         let heat = self.lost_to_heat(joint, diameter)?;
         Ok(Service { heat, speed: self.lost_to_speed(joint, diameter)? })
     }
 
-    fn lost_to_heat(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, PlanError> {
+    fn lost_to_heat(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, DocumentError> {
         let (Some(hub), Some(shaft)) = (joint.hub_temperature, joint.shaft_temperature) else {
             self.left_out(
                 "hub_temperature",
@@ -108,8 +109,8 @@ impl Work<'_> {
         Ok(Some(self.results(place, &INTERFERENCE_LOST_TO_HEAT, &x)?[0]))
     }
 
-    fn lost_to_speed(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, PlanError> {
-        let Some(speed) = joint.rotational_speed.map(Reading::value) else {
+    fn lost_to_speed(&mut self, joint: &PlainJoint, diameter: f64) -> Result<Option<f64>, DocumentError> {
+        let Some(speed) = joint.rotational_speed.map(DocumentNumber::value) else {
             self.left_out(
                 "rotational_speed",
                 "no speed of rotation is stated, and the joint is judged at rest",

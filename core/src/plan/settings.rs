@@ -1,17 +1,17 @@
 //! What is to be set at the machine for each operation, as a sheet at the machine shows it.
 use super::document::*;
-use super::evaluate::Work;
+use super::evaluate::Evaluation;
 use super::sheet::Figure;
 use crate::Size;
 use crate::document::fault::Place;
-use crate::document::{Reading, Reference};
+use crate::document::{DocumentNumber, Reference};
 use crate::quantity::{Length, SpindleSpeed};
 
 fn count(name: &'static str, count: u32) -> Figure {
     Figure { name, value: count.into(), unit: "", judged: None }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// Speeds and feeds are judged by what their makers recommend, as far as the plan states them itself.
     pub(super) fn settings(&mut self, place: Place<'_>, operation: &Operation) -> Vec<Figure> {
         match operation {
@@ -28,11 +28,11 @@ impl Work<'_> {
     }
 
     fn size(&self, name: &'static str, size: Size) -> Figure {
-        self.stated(name, Reading::<Length>::new(self.float(size)))
+        self.stated(name, DocumentNumber::<Length>::new(self.float(size)))
     }
 
     /// A size less what cuts of a depth take off it; nothing beyond what a size can be.
-    fn less(&self, from: Size, depth: Reading<Length>, cuts: Option<u32>) -> Option<Size> {
+    fn less(&self, from: Size, depth: DocumentNumber<Length>, cuts: Option<u32>) -> Option<Size> {
         let depth = Size::from_float(depth.value(), self.units).ok()?;
         from.checked_sub(depth.checked_mul(cuts?.into())?)
     }
@@ -129,7 +129,7 @@ impl Work<'_> {
     }
 
     fn tap_settings(&self, tap: &Tap) -> Vec<Figure> {
-        let out = Reading::<SpindleSpeed>::new(tap.spindle_speed.value() * tap.reverse_ratio.value());
+        let out = DocumentNumber::<SpindleSpeed>::new(tap.spindle_speed.value() * tap.reverse_ratio.value());
         vec![
             self.stated("spindle speed, in", tap.spindle_speed),
             self.stated("spindle speed, out", out),

@@ -1,8 +1,8 @@
 //! What the stacks come to, and whether they close.
-use super::evaluate::{Work, no_answer};
+use super::evaluate::{Evaluation, no_answer};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
-use crate::document::fault::{Place, PlanError};
+use crate::document::fault::{DocumentError, Place};
 use crate::finding::Severity;
 use crate::quantity::{Length, Quantity, Units};
 use crate::stack::{Closure, Contribution, Contributor, Sampling, Spread, Stack, StackError};
@@ -10,14 +10,14 @@ use crate::{Limits, Size};
 
 static STACKS: Place<'static> = Place::ROOT.field("stacks");
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// A stack; its sample is left out where the whole plan is one of many.
     pub(super) fn stack(
         &mut self,
         index: usize,
         stack: &LinearStack,
         is_sampled: bool,
-    ) -> Result<StackLines, PlanError> {
+    ) -> Result<StackLines, DocumentError> {
         let place = STACKS.index(index);
         let chain = self.chain(place, stack)?;
         let evaluated = self.closing(stack, &chain, is_sampled).map_err(|error| no_answer(place, error))?;
@@ -30,7 +30,7 @@ impl Work<'_> {
         Ok(lines)
     }
 
-    fn chain(&self, place: Place<'_>, stack: &LinearStack) -> Result<Stack, PlanError> {
+    fn chain(&self, place: Place<'_>, stack: &LinearStack) -> Result<Stack, DocumentError> {
         let mut chain = Stack::new(self.units);
         let list = place.field("contributors");
         for (index, one) in stack.contributors.iter().enumerate() {

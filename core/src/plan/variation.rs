@@ -2,8 +2,8 @@
 use super::document::Document;
 use super::linear_stack::{Law, Side, capable_if_normal, distribution, lies_off};
 use crate::Limits;
-use crate::document::decode::{Context, Decode, MOST_READING, Reading, decode_field, sort_fields};
-use crate::document::fault::{FaultKind, Faults, Place, PlanError};
+use crate::document::decode::{Context, Decode, DocumentNumber, MAX_READING, decode_field, sort_fields};
+use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::limits::{Deviations, TwoLimits};
 use crate::document::node::{Content, Node, Tree, index, steps};
 use crate::document::objects::objects;
@@ -11,14 +11,14 @@ use crate::document::shape::{Bound, Field, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Ratio, Units};
 use crate::stack::reading::{band, no_band};
-use crate::stack::{Input, MOST_INPUTS, Sampling};
+use crate::stack::{Input, MAX_INPUTS, Sampling};
 
 /// The most samples of a plan.
-pub const MOST_PLAN_SAMPLES: u64 = 1_000_000;
+pub const MAX_PLAN_SAMPLES: u64 = 1_000_000;
 /// The most bytes of documents that a propagation evaluates: samples times the length of the text.
-pub const MOST_SAMPLED_BYTES: u64 = 10_000_000_000;
+pub const MAX_SAMPLED_BYTES: u64 = 10_000_000_000;
 /// The most figures that a propagation follows.
-pub const MOST_OUTPUTS: usize = 16;
+pub const MAX_OUTPUTS: usize = 16;
 
 objects! {
     /// Numbers of a plan that vary, and what is to be told of it: the request of a propagation.
@@ -45,17 +45,17 @@ objects! {
         /// Its limits as text with a unit, such as `240 ±10 ft/min` or `240 +10/-5 ft/min`; of a length any notation of limits.
         limits: Option<String>,
         /// Its nominal value as a number in the units of the plan, where no text gives its limits.
-        nominal: Option<Reading<Ratio>>,
+        nominal: Option<DocumentNumber<Ratio>>,
         /// Its upper deviation, with its sign.
-        plus: Option<Reading<Ratio>>,
+        plus: Option<DocumentNumber<Ratio>>,
         /// Its lower deviation, with its sign.
-        minus: Option<Reading<Ratio>>,
+        minus: Option<DocumentNumber<Ratio>>,
         /// How it spreads about its limits.
         distribution: Law = Law::Normal,
         /// Capability Cp of a normal process; without it 1.
-        cp: Option<Reading<Ratio>> where Positive,
+        cp: Option<DocumentNumber<Ratio>> where Positive,
         /// Capability Cpk of a normal process, at most Cp; without it the process is centred.
-        cpk: Option<Reading<Ratio>> where NonNegative,
+        cpk: Option<DocumentNumber<Ratio>> where NonNegative,
         /// Where the mean of a process lies whose Cpk is less than its Cp.
         mean: Option<Side>,
     } => rules {
@@ -72,9 +72,9 @@ fn few(threads: &u32) -> Option<String> {
 
 fn text_or_numbers(
     limits: &Option<String>,
-    nominal: &Option<Reading<Ratio>>,
-    plus: &Option<Reading<Ratio>>,
-    minus: &Option<Reading<Ratio>>,
+    nominal: &Option<DocumentNumber<Ratio>>,
+    plus: &Option<DocumentNumber<Ratio>>,
+    minus: &Option<DocumentNumber<Ratio>>,
 ) -> Option<String> {
     let numbers = [nominal, plus, minus].iter().filter(|one| one.is_some()).count();
     let is_right = matches!((limits, numbers), (Some(_), 0) | (None, 3));
@@ -85,7 +85,7 @@ static VARYING: Place<'static> = Place::ROOT.field("varying");
 
 impl Variation {
     /// Reads a request from JSON text.
-    pub(super) fn from_json(text: &str) -> Result<Variation, PlanError> {
+    pub(super) fn from_json(text: &str) -> Result<Variation, DocumentError> {
         let tree = Tree::parse(text)?;
         let mut context = Context::new(Units::Metric, Default::default());
         let variation = Variation::decode(&tree.root(), Place::ROOT, &mut context);
@@ -98,7 +98,7 @@ impl Variation {
     }
 
     /// What varies, in the units of the plan.
-    pub(super) fn inputs(&self, root: Node<'_>, units: Units) -> Result<Vec<Input>, PlanError> {
+    pub(super) fn inputs(&self, root: Node<'_>, units: Units) -> Result<Vec<Input>, DocumentError> {
         let mut faults = Faults::default();
         let mut inputs = vec![];
         for (k, varying) in self.varying.iter().enumerate() {
@@ -121,7 +121,7 @@ impl Variation {
 
 impl Varying {
     fn input(&self, kind: &Kind, units: Units) -> Result<Input, String> {
-        let number = |one: Option<Reading<Ratio>>| one.map_or(f64::NAN, Reading::value);
+        let number = |one: Option<DocumentNumber<Ratio>>| one.map_or(f64::NAN, DocumentNumber::value);
         let input = match &self.limits {
             Some(text) => {
                 let [nominal, lower, upper] = read_limits(kind, text, units)?;
@@ -135,7 +135,7 @@ impl Varying {
 
 /// Nominal value, lower and upper limit of a quantity as text.
 fn read_limits(kind: &Kind, text: &str, units: Units) -> Result<[f64; 3], String> {
-    if text.len() > MOST_READING {
+    if text.len() > MAX_READING {
         return Err(format!("`{}` is too long for a reading", excerpt(text)));
     }
     if *kind == *Length::KIND {
@@ -165,7 +165,7 @@ pub(super) fn kind_at(root: Node<'_>, pointer: &str) -> Result<&'static Kind, (F
 fn kind_of(node: Node<'_>, shape: &Shape, steps: &[String]) -> Option<&'static Kind> {
     let Some((step, rest)) = steps.split_first() else {
         return match shape {
-            Shape::Reading(kind) => Some(kind),
+            Shape::DocumentNumber(kind) => Some(kind),
             Shape::Size => Some(Length::KIND),
             _ => None,
         };
@@ -197,15 +197,15 @@ pub(super) fn check(
     varying: &[Input],
     sampling: &Sampling,
     outputs: usize,
-) -> Result<(), PlanError> {
+) -> Result<(), DocumentError> {
     let mut faults = Faults::default();
     let mut fault = |kind, at: Place<'_>, message: String| faults.add(kind, at, || message);
     let (count, bytes) = (sampling.count, bytes as u64);
-    if !(1..=MOST_PLAN_SAMPLES).contains(&count) {
-        let message = format!("a plan takes 1 to {MOST_PLAN_SAMPLES} samples, not {count}");
+    if !(1..=MAX_PLAN_SAMPLES).contains(&count) {
+        let message = format!("a plan takes 1 to {MAX_PLAN_SAMPLES} samples, not {count}");
         fault(FaultKind::OutOfRange, Place::ROOT.field("count"), message);
-    } else if count * bytes > MOST_SAMPLED_BYTES {
-        let most = MOST_SAMPLED_BYTES / bytes;
+    } else if count * bytes > MAX_SAMPLED_BYTES {
+        let most = MAX_SAMPLED_BYTES / bytes;
         let message = format!("a plan of {bytes} bytes takes at most {most} samples, not {count}");
         fault(FaultKind::TooLarge, Place::ROOT.field("count"), message);
     }
@@ -213,15 +213,15 @@ pub(super) fn check(
         let message = "a sampled plan takes no limits: remove those of the sampling".into();
         fault(FaultKind::Conflict, Place::ROOT.field("limits"), message);
     }
-    if !(1..=MOST_INPUTS).contains(&varying.len()) {
-        let message = format!("1 to {MOST_INPUTS} numbers can vary at a time, not {}", varying.len());
+    if !(1..=MAX_INPUTS).contains(&varying.len()) {
+        let message = format!("1 to {MAX_INPUTS} numbers can vary at a time, not {}", varying.len());
         fault(FaultKind::TooLarge, VARYING, message);
     }
-    if outputs > MOST_OUTPUTS {
-        let message = format!("at most {MOST_OUTPUTS} figures can be followed, not {outputs}");
+    if outputs > MAX_OUTPUTS {
+        let message = format!("at most {MAX_OUTPUTS} figures can be followed, not {outputs}");
         fault(FaultKind::TooLarge, Place::ROOT.field("outputs"), message);
     }
-    for (k, input) in varying.iter().take(MOST_INPUTS).enumerate() {
+    for (k, input) in varying.iter().take(MAX_INPUTS).enumerate() {
         let at = VARYING.index(k);
         if let Err((kind, message)) = kind_at(root, &input.name) {
             fault(kind, at.field("place"), message);

@@ -91,7 +91,7 @@ impl Unit {
 
     /// Whether a number in base units is finite and stays so as a reading in this unit.
     #[inline(always)]
-    pub(crate) const fn can_tell(&self, base: f64) -> bool {
+    pub(crate) const fn can_represent(&self, base: f64) -> bool {
         let largest = if self.scale < 1.0 { (f64::MAX * self.scale).next_down() } else { f64::MAX };
         base.abs() <= largest
     }

@@ -4,13 +4,13 @@
 //! of them saves the same (Lagrange). For a given saving λ each tolerance follows by itself, and the sum of the
 //! tolerances falls as λ rises, so that halving the range of λ finds the set.
 use super::StackError;
-use super::linear::{Contributor, Place, Stack};
+use super::linear::{Contributor, ContributorKey, Stack};
 use crate::math::{exp, ln, normal_quantile, powf};
 use crate::{Limits, Size, Units};
 use tenths_macros::Object;
 
 /// A half band that no size reaches, in inches or millimetres, and whose square is far from the greatest float.
-const GREATEST_TARGET: f64 = 1e10;
+const MAX_TARGET: f64 = 1e10;
 
 /// What a piece costs by the half band of a dimension: the ± of its drawing, in the unit of the stack.
 #[derive(Clone, PartialEq, Debug)]
@@ -40,7 +40,7 @@ pub enum CostCurve {
 
 /// A dimension whose tolerance is to be chosen.
 #[derive(Clone, PartialEq, Debug)]
-pub struct Choice {
+pub struct FreeTolerance {
     /// What it costs.
     pub cost: CostCurve,
     /// The least half band that its process holds.
@@ -60,7 +60,7 @@ pub enum Target {
     Defects {
         /// Half band about the middle.
         half_band: f64,
-        /// Share of the pieces outside, both sides together.
+        /// WeightedBand of the pieces outside, both sides together.
         rate: f64,
     },
 }
@@ -68,7 +68,7 @@ pub enum Target {
 /// The tolerance that was chosen for a dimension, in the unit of the stack.
 #[derive(Clone, PartialEq, Debug, Object)]
 #[object(restore, tuple)]
-pub struct Allotted {
+pub struct AllocatedTolerance {
     /// The name of the contributor.
     pub name: String,
     /// Its half band.
@@ -89,7 +89,7 @@ pub struct Allocation {
     /// The side whose unit the half bands are in.
     pub units: Units,
     /// For each contributor, in their order.
-    pub tolerances: Vec<Allotted>,
+    pub tolerances: Vec<AllocatedTolerance>,
     /// Cost of all pieces of the chain, those without a choice left out.
     #[pure]
     pub cost: f64,
@@ -166,12 +166,12 @@ fn slope(a: (f64, f64), b: (f64, f64)) -> f64 {
 }
 
 /// How the half band of a contributor enters the sum that is bounded: `weight · half_band ^ power`.
-struct Share {
+struct WeightedBand {
     weight: f64,
     power: i32,
 }
 
-impl Share {
+impl WeightedBand {
     fn of(&self, half_band: f64) -> f64 {
         if self.power == 1 { self.weight * half_band } else { self.weight * half_band * half_band }
     }
@@ -179,18 +179,18 @@ impl Share {
 
 /// A contributor whose tolerance is to be chosen, made ready.
 struct Free<'a> {
-    choice: &'a Choice,
+    choice: &'a FreeTolerance,
     least: f64,
     greatest: f64,
     /// Of all pieces of it.
-    share: Share,
+    share: WeightedBand,
     count: f64,
 }
 
 impl Free<'_> {
     /// The half band at which a little more of the sum saves `saving`.
     fn half_band(&self, saving: f64) -> f64 {
-        let Share { weight, power } = self.share;
+        let WeightedBand { weight, power } = self.share;
         // -count · cost' = saving · weight · power · half_band ^ (power - 1).
         let price = saving * weight * f64::from(power) / self.count;
         let wanted = match &self.choice.cost {
@@ -237,10 +237,14 @@ impl Stack {
     /// their half bands; of those with a spread of their own, the tolerance cannot be chosen.
     ///
     /// # Errors
-    /// [`StackError::HowMany`] for another count of choices, [`StackError::Choice`] for a curve that is not valid, a least
+    /// [`StackError::HowMany`] for another count of choices, [`StackError::FreeTolerance`] for a curve that is not valid, a least
     /// half band that is not positive and a distribution off its middle with a rate of defects, [`StackError::Target`]
     /// for a target that is not positive, and [`StackError::OutOfReach`] where it cannot be kept.
-    pub fn allocate(&self, choices: &[Option<Choice>], target: Target) -> Result<Allocation, StackError> {
+    pub fn allocate(
+        &self,
+        choices: &[Option<FreeTolerance>],
+        target: Target,
+    ) -> Result<Allocation, StackError> {
         let contributors = self.filled()?;
         if choices.len() != contributors.len() {
             let (count, given) = (contributors.len(), choices.len());
@@ -266,14 +270,14 @@ impl Stack {
             StackError::OutOfReach { target: whole(bound), least: whole(used + least) }
         })?;
         let allot = |((one, free), band): ((&Contributor, &Option<Free>), f64)| match free {
-            None => Allotted {
+            None => AllocatedTolerance {
                 name: one.name.clone(),
                 half_band: one.half(self.units()),
                 cost: None,
                 is_least: false,
                 is_greatest: false,
             },
-            Some(free) => Allotted {
+            Some(free) => AllocatedTolerance {
                 name: one.name.clone(),
                 half_band: band,
                 cost: Some(free.choice.cost.at(band)),
@@ -281,7 +285,8 @@ impl Stack {
                 is_greatest: band >= free.greatest,
             },
         };
-        let tolerances: Vec<Allotted> = contributors.iter().zip(&free).zip(bands).map(allot).collect();
+        let tolerances: Vec<AllocatedTolerance> =
+            contributors.iter().zip(&free).zip(bands).map(allot).collect();
         let costs = contributors.iter().zip(&tolerances);
         let cost = costs.filter_map(|(one, chosen)| Some(f64::from(one.count) * chosen.cost?)).sum();
         let saving = match target {
@@ -293,23 +298,23 @@ impl Stack {
     }
 
     /// What a contributor adds to the bounded sum whatever its tolerance, and how that enters.
-    fn share_of(&self, one: &Contributor, target: Target) -> Result<(f64, Share), StackError> {
+    fn share_of(&self, one: &Contributor, target: Target) -> Result<(f64, WeightedBand), StackError> {
         let (count, sensitivity) = (f64::from(one.count), one.sensitivity.abs());
         Ok(match target {
-            Target::WorstCase(_) => (0.0, Share { weight: count * sensitivity, power: 1 }),
-            Target::Rss(_) => (0.0, Share { weight: count * sensitivity * sensitivity, power: 2 }),
+            Target::WorstCase(_) => (0.0, WeightedBand { weight: count * sensitivity, power: 1 }),
+            Target::Rss(_) => (0.0, WeightedBand { weight: count * sensitivity * sensitivity, power: 2 }),
             Target::Defects { .. } => {
                 let unit = one.distribution.cumulants(0.0, 1.0);
                 let own = one.distribution.cumulants(0.0, 0.0).variance;
                 let scale = count * sensitivity * sensitivity;
                 if own > 0.0 {
-                    return Ok((scale * own, Share { weight: 0.0, power: 2 }));
+                    return Ok((scale * own, WeightedBand { weight: 0.0, power: 2 }));
                 }
                 if unit.mean != 0.0 {
                     let fault = "a rate of defects needs distributions about the middles of their limits";
-                    return Err(StackError::Choice { name: one.name.clone(), fault: fault.into() });
+                    return Err(StackError::FreeTolerance { name: one.name.clone(), fault: fault.into() });
                 }
-                (0.0, Share { weight: scale * unit.variance, power: 2 })
+                (0.0, WeightedBand { weight: scale * unit.variance, power: 2 })
             }
         })
     }
@@ -351,7 +356,10 @@ impl Allocation {
     ///
     /// # Errors
     /// [`StackError::UnknownName`] where there is none, [`StackError::AmbiguousName`] where several have the name.
-    pub fn tolerance<'a>(&self, place: impl Into<Place<'a>>) -> Result<&Allotted, StackError> {
+    pub fn tolerance<'a>(
+        &self,
+        place: impl Into<ContributorKey<'a>>,
+    ) -> Result<&AllocatedTolerance, StackError> {
         let place = place.into().find(self.tolerances.iter().map(|one| one.name.as_str()))?;
         Ok(&self.tolerances[place])
     }
@@ -391,10 +399,10 @@ fn not_above(number: f64, units: Units) -> Result<Size, StackError> {
 
 /// What the sum must not exceed: a half band, its square, or a variance.
 fn bound(target: Target) -> Result<f64, StackError> {
-    let positive = |half: f64| match 0.0 < half && half <= GREATEST_TARGET {
+    let positive = |half: f64| match 0.0 < half && half <= MAX_TARGET {
         true => Ok(half),
         false => {
-            let need = format!("greater than 0 and at most {GREATEST_TARGET}");
+            let need = format!("greater than 0 and at most {MAX_TARGET}");
             Err(StackError::Target { what: "target, a half band,", need, got: half })
         }
     };
@@ -412,8 +420,12 @@ fn bound(target: Target) -> Result<f64, StackError> {
     }
 }
 
-fn ready<'a>(one: &Contributor, choice: &'a Choice, share: Share) -> Result<Free<'a>, StackError> {
-    let refuse = |fault: String| Err(StackError::Choice { name: one.name.clone(), fault });
+fn ready<'a>(
+    one: &Contributor,
+    choice: &'a FreeTolerance,
+    share: WeightedBand,
+) -> Result<Free<'a>, StackError> {
+    let refuse = |fault: String| Err(StackError::FreeTolerance { name: one.name.clone(), fault });
     if let Some(fault) = choice.cost.fault() {
         return refuse(fault);
     }

@@ -5,7 +5,7 @@
 //! come the values where all are kept, and otherwise centre and scale of the sketch, and pairs of a bin and its count. A
 //! check word ends it.
 use super::StackError;
-use super::moments::Moments;
+use super::moments::SampleMoments;
 use super::sample::{Blocks, Sampling, Summary};
 use super::sketch::{Grid, Sketch};
 
@@ -144,7 +144,7 @@ impl<'a> Reader<'a> {
     fn summary(&mut self, length: u64) -> Result<Summary, StackError> {
         let [count, mean, second, third, fourth, minimum, maximum, below, above, undefined] = self.take()?;
         let number = f64::from_bits;
-        let moments = Moments {
+        let moments = SampleMoments {
             count,
             mean: number(mean),
             second: number(second),
@@ -156,7 +156,7 @@ impl<'a> Reader<'a> {
         let is_whole = count.checked_add(undefined) == Some(length);
         let is_within = below.checked_add(above).is_some_and(|out| out <= count);
         let is_ordered =
-            if count == 0 { moments == Moments::NONE } else { moments.minimum <= moments.maximum };
+            if count == 0 { moments == SampleMoments::NONE } else { moments.minimum <= moments.maximum };
         if !(is_whole && is_within && is_ordered) {
             return fault("the figures of a block contradict one another");
         }

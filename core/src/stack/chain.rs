@@ -6,9 +6,9 @@
 use super::linear::Stack;
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::{self, Sample};
-use super::variates::{Column, Draw, ROWS, Source, centred_pair, normals};
+use super::variates::{Draw, ROWS, Source, VariateBlock, centred_pair, normals};
 use super::{Distribution, StackError};
-use crate::simd::{Work, run_wide};
+use crate::simd::{WideLoop, run_wide};
 use crate::watch::Watch;
 
 /// A chain made ready to be drawn.
@@ -70,13 +70,13 @@ struct Fill<'a> {
     values: &'a mut [f64],
 }
 
-impl Work for Fill<'_> {
+impl WideLoop for Fill<'_> {
     type Output = ();
 
     #[inline(always)]
     fn run(self) {
         let Fill { chain, source, values } = self;
-        let (mut sums, mut column): (Column, Column) = ([0.0; ROWS], [0.0; ROWS]);
+        let (mut sums, mut column): (VariateBlock, VariateBlock) = ([0.0; ROWS], [0.0; ROWS]);
         for part in values.chunks_mut(ROWS) {
             sums.fill(chain.mean);
             if chain.sigma > 0.0 {

@@ -204,7 +204,7 @@ pub enum StackError {
     },
     /// A tolerance that cannot be chosen.
     #[error("{name}: {fault}")]
-    Choice {
+    FreeTolerance {
         /// The contributor.
         name: String,
         /// Why not.
@@ -242,7 +242,7 @@ impl StackError {
             | StackError::Missing { name }
             | StackError::Reading { name, .. }
             | StackError::Unknown { name, .. }
-            | StackError::Choice { name, .. } => Some(name),
+            | StackError::FreeTolerance { name, .. } => Some(name),
             _ => None,
         }
     }

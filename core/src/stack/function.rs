@@ -1,7 +1,7 @@
 //! Functions of several numbers, and the numbers that vary.
 use super::variates::ROWS;
 use super::{Distribution, StackError};
-use crate::simd::{Work, run_wide};
+use crate::simd::{WideLoop, run_wide};
 use crate::{Limits, Units};
 
 /// A number that varies: a dimension, an angle, a load.
@@ -206,7 +206,7 @@ struct Rows<'a, F, const N: usize> {
     values: &'a mut [f64],
 }
 
-impl<F: RowFunction<N>, const N: usize> Work for Rows<'_, F, N> {
+impl<F: RowFunction<N>, const N: usize> WideLoop for Rows<'_, F, N> {
     type Output = ();
 
     #[inline(always)]

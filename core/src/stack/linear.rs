@@ -145,26 +145,26 @@ impl Band {
 
 /// The place of a contributor, or its name where no other has it.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Place<'a> {
+pub enum ContributorKey<'a> {
     /// Counted from zero, in the order in which they were added.
     Number(usize),
     /// Its name.
     Name(&'a str),
 }
 
-impl From<usize> for Place<'_> {
+impl From<usize> for ContributorKey<'_> {
     fn from(number: usize) -> Self {
-        Place::Number(number)
+        ContributorKey::Number(number)
     }
 }
 
-impl<'a> From<&'a str> for Place<'a> {
+impl<'a> From<&'a str> for ContributorKey<'a> {
     fn from(name: &'a str) -> Self {
-        Place::Name(name)
+        ContributorKey::Name(name)
     }
 }
 
-impl Place<'_> {
+impl ContributorKey<'_> {
     /// Which of these names is meant.
     pub(crate) fn find<'n>(self, names: impl Iterator<Item = &'n str> + Clone) -> Result<usize, StackError> {
         let unknown = |name: String| StackError::UnknownName {
@@ -172,9 +172,9 @@ impl Place<'_> {
             known: names.clone().collect::<Vec<_>>().join(", "),
         };
         match self {
-            Place::Number(number) if number < names.clone().count() => Ok(number),
-            Place::Number(number) => Err(unknown(number.to_string())),
-            Place::Name(name) => {
+            ContributorKey::Number(number) if number < names.clone().count() => Ok(number),
+            ContributorKey::Number(number) => Err(unknown(number.to_string())),
+            ContributorKey::Name(name) => {
                 let mut found = names.clone().enumerate().filter(|(_, known)| *known == name);
                 match (found.next(), found.count()) {
                     (Some((number, _)), 0) => Ok(number),
@@ -225,8 +225,8 @@ impl Stack {
     /// and where a place is unknown. Coefficients that contradict one another are found when the stack is evaluated.
     pub fn correlate<'a>(
         &mut self,
-        one: impl Into<Place<'a>>,
-        other: impl Into<Place<'a>>,
+        one: impl Into<ContributorKey<'a>>,
+        other: impl Into<ContributorKey<'a>>,
         coefficient: f64,
     ) -> Result<&mut Stack, StackError> {
         let places = [self.place(one)?, self.place(other)?];
@@ -251,7 +251,11 @@ impl Stack {
     /// # Errors
     /// [`StackError::NotPositive`] for a matrix that is not symmetric and positive semidefinite, or not of their
     /// count; [`StackError::NotCorrelatable`] for a contributor that occurs more than once; nothing changes then.
-    pub fn covariance(&mut self, places: &[Place], matrix: &[f64]) -> Result<&mut Stack, StackError> {
+    pub fn covariance(
+        &mut self,
+        places: &[ContributorKey],
+        matrix: &[f64],
+    ) -> Result<&mut Stack, StackError> {
         let mut changed = self.clone();
         let places: Vec<usize> = places.iter().map(|place| self.place(*place)).collect::<Result<_, _>>()?;
         let sigmas = super::correlation::sigmas(matrix, places.len())?;
@@ -282,7 +286,7 @@ impl Stack {
     ///
     /// # Errors
     /// [`StackError::UnknownName`] where there is none, [`StackError::AmbiguousName`] where several have the name.
-    pub fn place<'a>(&self, place: impl Into<Place<'a>>) -> Result<usize, StackError> {
+    pub fn place<'a>(&self, place: impl Into<ContributorKey<'a>>) -> Result<usize, StackError> {
         place.into().find(self.contributors.iter().map(|one| one.name.as_str()))
     }
 

@@ -38,18 +38,18 @@ mod vector_loop;
 
 pub(crate) use sample::on_threads;
 pub(crate) use summary::wilson;
-pub(crate) use variates::{Column, Draw, ROWS, Source};
+pub(crate) use variates::{Draw, ROWS, Source, VariateBlock};
 
-pub use allocation::{Allocation, Allotted, Choice, CostCurve, Target};
+pub use allocation::{AllocatedTolerance, Allocation, CostCurve, FreeTolerance, Target};
 pub use differences::Moments;
 pub use distribution::Distribution;
 pub use error::{StackError, UnknownFault};
 pub use extremes::Extremes;
 pub use formula::FormulaOutput;
 pub use function::{ByRow, Function, Input, RowFunction, by_row};
-pub use linear::{Band, Contributor, Place, Stack};
-pub use propagation::{MOST_INPUTS, Propagation};
-pub use sample::{BLOCK, Blocks, EXACT_COUNT, GREATEST_COUNT, MOST_THREADS, Sampling};
+pub use linear::{Band, Contributor, ContributorKey, Stack};
+pub use propagation::{MAX_INPUTS, Propagation};
+pub use sample::{BLOCK, Blocks, EXACT_COUNT, MAX_COUNT, MAX_THREADS, Sampling};
 pub use statistics::{Closure, Contribution, MeanShift, Spread, SpreadWithin, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
 pub use vector_loop::{LoopUnknown, VectorLoop};

@@ -18,7 +18,7 @@ impl Cumulants {
 
     /// Those of values that are equally frequent.
     pub(crate) fn of(values: &[f64]) -> Cumulants {
-        let moments = Moments::of(values);
+        let moments = SampleMoments::of(values);
         let count = moments.count as f64;
         let variance = moments.second / count;
         let fourth = moments.fourth / count - 3.0 * variance * variance;
@@ -73,7 +73,7 @@ impl Cumulants {
 
 /// Count, mean, sums of powers of the distance from the mean, and extremes of a sample.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub(crate) struct Moments {
+pub(crate) struct SampleMoments {
     pub count: u64,
     pub mean: f64,
     pub second: f64,
@@ -86,9 +86,9 @@ pub(crate) struct Moments {
 /// Sums run in so many lanes, at any width of the registers, so that their bits do not depend on it.
 const LANES: usize = 16;
 
-impl Moments {
+impl SampleMoments {
     /// Those of no values.
-    pub(crate) const NONE: Moments = Moments {
+    pub(crate) const NONE: SampleMoments = SampleMoments {
         count: 0,
         mean: 0.0,
         second: 0.0,
@@ -100,9 +100,9 @@ impl Moments {
 
     /// Those of values none of which is NaN, in two passes, so that a mean far from zero takes no digits.
     #[inline(always)]
-    pub(crate) fn of(values: &[f64]) -> Moments {
+    pub(crate) fn of(values: &[f64]) -> SampleMoments {
         if values.is_empty() {
-            return Moments::NONE;
+            return SampleMoments::NONE;
         }
         let (mut sums, mut low, mut high) =
             ([0.0; LANES], [f64::INFINITY; LANES], [f64::NEG_INFINITY; LANES]);
@@ -134,7 +134,7 @@ impl Moments {
         rest.iter().enumerate().for_each(|(lane, value)| second_pass(lane, *value));
         // What the rounding of the mean left.
         let left = total(powers[0]) / count;
-        Moments {
+        SampleMoments {
             count: values.len() as u64,
             mean: mean + left,
             second: total(powers[1]) - count * left * left,
@@ -147,7 +147,7 @@ impl Moments {
 
     /// Those of two samples together (Pébay, Sandia report SAND2008-6212, equations 2.1 to 2.9).
     #[inline(always)]
-    pub(crate) fn and(self, other: Moments) -> Moments {
+    pub(crate) fn and(self, other: SampleMoments) -> SampleMoments {
         if self.count == 0 || other.count == 0 {
             return if self.count == 0 { other } else { self };
         }
@@ -166,7 +166,7 @@ impl Moments {
             + between * part * part * (a * a - a * b + b * b)
             + 6.0 * part * part * (a * a * other.second + b * b * self.second)
             + 4.0 * part * (a * other.third - b * self.third);
-        Moments {
+        SampleMoments {
             count: self.count + other.count,
             mean: self.mean + part * b,
             second,
@@ -211,7 +211,7 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    /// Moments by their definition.
+    /// SampleMoments by their definition.
     fn plain(values: &[f64]) -> [f64; 4] {
         let mean = values.iter().sum::<f64>() / values.len() as f64;
         let power = |k: usize| values.iter().map(|v| vec![v - mean; k].iter().product::<f64>()).sum::<f64>();
@@ -222,7 +222,7 @@ mod tests {
         #[test]
         fn parts_make_the_whole(values in prop::collection::vec(-3.0..5.0f64, 1..200), cut in 0usize..200) {
             let (left, right) = values.split_at(cut.min(values.len()));
-            let whole = Moments::of(left).and(Moments::of(right));
+            let whole = SampleMoments::of(left).and(SampleMoments::of(right));
             let got = [whole.mean, whole.second, whole.third, whole.fourth];
             for (got, expected) in got.iter().zip(plain(&values)) {
                 prop_assert!((got - expected).abs() <= 1e-9 * (1.0 + expected.abs()), "{got} {expected}");

@@ -4,13 +4,13 @@ use super::correlation::Correlation;
 use super::function::{Function, Input};
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::{self, Sample};
-use super::variates::{Column, Draw, ROWS, Source};
-use super::{Place, StackError};
-use crate::simd::{Work, run_wide};
+use super::variates::{Draw, ROWS, Source, VariateBlock};
+use super::{ContributorKey, StackError};
+use crate::simd::{WideLoop, run_wide};
 use crate::watch::Watch;
 
 /// The greatest count of inputs.
-pub const MOST_INPUTS: usize = 64;
+pub const MAX_INPUTS: usize = 64;
 
 /// A function, and inputs that vary.
 #[derive(Clone, Debug)]
@@ -34,8 +34,8 @@ impl<F: Function> Propagation<F> {
     /// # Errors
     /// [`StackError`] for no inputs or more than 64, reversed limits, or numbers of a distribution out of range.
     pub fn new(function: F, inputs: Vec<Input>) -> Result<Propagation<F>, StackError> {
-        if !(1..=MOST_INPUTS).contains(&inputs.len()) {
-            let need = format!("a function must have 1 to {MOST_INPUTS}");
+        if !(1..=MAX_INPUTS).contains(&inputs.len()) {
+            let need = format!("a function must have 1 to {MAX_INPUTS}");
             return Err(StackError::HowMany { what: "inputs", need, got: inputs.len() });
         }
         inputs.iter().try_for_each(Input::check)?;
@@ -59,8 +59,8 @@ impl<F: Function> Propagation<F> {
     /// where a place is unknown. Coefficients that contradict one another are found in use.
     pub fn correlate<'a>(
         &mut self,
-        one: impl Into<Place<'a>>,
-        other: impl Into<Place<'a>>,
+        one: impl Into<ContributorKey<'a>>,
+        other: impl Into<ContributorKey<'a>>,
         coefficient: f64,
     ) -> Result<&mut Self, StackError> {
         let names = || self.inputs.iter().map(|input| input.name.as_str());
@@ -203,11 +203,11 @@ impl<F: Function> Model for Drawn<'_, F> {
 struct DrawRows<'a> {
     draws: &'a [Draw],
     source: &'a mut Source,
-    columns: &'a mut [Vec<Column>],
+    columns: &'a mut [Vec<VariateBlock>],
     group: usize,
 }
 
-impl Work for DrawRows<'_> {
+impl WideLoop for DrawRows<'_> {
     type Output = ();
 
     #[inline(always)]
@@ -219,7 +219,7 @@ impl Work for DrawRows<'_> {
 }
 
 /// Correlates the members of a group of rows, which were drawn as if independent.
-fn mix(mixing: &super::correlation::Mixing, draws: &[Draw], columns: &mut [Vec<Column>], group: usize) {
+fn mix(mixing: &super::correlation::Mixing, draws: &[Draw], columns: &mut [Vec<VariateBlock>], group: usize) {
     let members = &mixing.members;
     let scale = |member: usize| match draws[member] {
         Draw::Normal { mean, sigma } => (mean, sigma),

@@ -3,10 +3,10 @@ use std::cmp::Ordering;
 use std::sync::Mutex;
 
 use super::StackError;
-use super::moments::Moments;
+use super::moments::SampleMoments;
 use super::sketch::{Grid, Sketch};
 use super::variates::{ROWS, Source};
-use crate::simd::{Work, run_wide};
+use crate::simd::{WideLoop, run_wide};
 use crate::watch::{Steps, Watch};
 
 /// Samples in a block. Each block has a stream of random words of its own.
@@ -19,10 +19,10 @@ pub const EXACT_COUNT: u64 = if cfg!(test) { QUICK_COUNT } else { 1 << 24 };
 const QUICK_COUNT: u64 = 1 << 19;
 
 /// The greatest count of samples: 2^34.
-pub const GREATEST_COUNT: u64 = 1 << 34;
+pub const MAX_COUNT: u64 = 1 << 34;
 
 /// The most threads that share the work of a sample, whatever is asked for.
-pub const MOST_THREADS: usize = 256;
+pub const MAX_THREADS: usize = 256;
 
 /// How many samples to take, and of which stream.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -61,9 +61,9 @@ impl Sampling {
 
     pub(crate) fn check(&self) -> Result<(), StackError> {
         let (lower, upper) = self.limits;
-        if !(1..=GREATEST_COUNT).contains(&self.count) {
+        if !(1..=MAX_COUNT).contains(&self.count) {
             return Err(StackError::Sampling(format!(
-                "a sample must have 1 to {GREATEST_COUNT} values, not {}",
+                "a sample must have 1 to {MAX_COUNT} values, not {}",
                 self.count
             )));
         }
@@ -86,14 +86,14 @@ impl Sampling {
             threads => threads,
         };
         // Each costs a stack, and a machine that has no room for another stops the program.
-        wanted.min(MOST_THREADS).min(usize::try_from(blocks).unwrap_or(usize::MAX)).max(1)
+        wanted.min(MAX_THREADS).min(usize::try_from(blocks).unwrap_or(usize::MAX)).max(1)
     }
 }
 
 /// What is kept of each block.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Summary {
-    pub moments: Moments,
+    pub moments: SampleMoments,
     pub below: u64,
     pub above: u64,
     pub undefined: u64,
@@ -216,16 +216,16 @@ struct Summarise<'a> {
     limits: (f64, f64),
 }
 
-impl Work for Summarise<'_> {
+impl WideLoop for Summarise<'_> {
     type Output = Summary;
 
     /// In parts that stay in the first cache.
     #[inline(always)]
     fn run(self) -> Summary {
         let (lower, upper) = self.limits;
-        let (mut moments, mut below, mut above) = (Moments::NONE, 0, 0);
+        let (mut moments, mut below, mut above) = (SampleMoments::NONE, 0, 0);
         for part in self.values.chunks(ROWS) {
-            moments = moments.and(Moments::of(part));
+            moments = moments.and(SampleMoments::of(part));
             below += part.iter().map(|value| u64::from(*value < lower)).sum::<u64>();
             above += part.iter().map(|value| u64::from(*value > upper)).sum::<u64>();
         }
@@ -328,8 +328,8 @@ mod tests {
     #[test]
     fn no_more_threads_than_blocks_nor_than_the_most() {
         let threads = |threads, blocks| Sampling { threads, ..Sampling::new(1, 1) }.threads(blocks);
-        assert_eq!(threads(100_000, 1_000_000), MOST_THREADS);
+        assert_eq!(threads(100_000, 1_000_000), MAX_THREADS);
         assert_eq!([threads(8, 3), threads(2, 3), threads(5, 0)], [3, 2, 1]);
-        assert!((1..=MOST_THREADS).contains(&threads(0, u64::MAX)));
+        assert!((1..=MAX_THREADS).contains(&threads(0, u64::MAX)));
     }
 }

@@ -3,7 +3,7 @@
 //! A pilot, a sorted part of the values, tells a window in which each percentile surely lies. One pass counts the
 //! values below each window and copies those inside, and a selection among these ends it. Should a window have missed,
 //! the whole is searched: the answer is exact for any pilot was.
-use crate::simd::{Work, run_wide};
+use crate::simd::{WideLoop, run_wide};
 use crate::watch::{Steps, Stopped, Watch};
 
 /// Values in the pilot.
@@ -132,7 +132,7 @@ struct Pass<'a, const N: usize> {
     windows: [Window; N],
 }
 
-impl<const N: usize> Work for Pass<'_, N> {
+impl<const N: usize> WideLoop for Pass<'_, N> {
     type Output = ([u64; N], Vec<f64>);
 
     #[inline(always)]

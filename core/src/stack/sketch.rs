@@ -4,7 +4,7 @@
 //! not have, tells a centre and a scale; a value at the distance d from the centre then goes by 1 + d / scale, of which a
 //! bin holds the numbers that share exponent and the first 14 bits of the fraction. So bins are 2^-14 scales wide beside
 //! the centre, and at most 2^-14 of d and the scale together farther out. Counts add up in any order.
-use super::moments::Moments;
+use super::moments::SampleMoments;
 
 /// Bits of a number that do not choose its bin.
 const IGNORED: u32 = 38;
@@ -36,12 +36,12 @@ impl Grid {
         pilot.sort_unstable_by(f64::total_cmp);
         let Some(median) = pilot.get(pilot.len() / 2).copied() else { return Grid::default() };
         let quartiles = pilot[pilot.len() * 3 / 4] - pilot[pilot.len() / 4];
-        let spread = if quartiles > 0.0 { quartiles } else { Moments::of(&pilot).sigma().max(0.0) };
+        let spread = if quartiles > 0.0 { quartiles } else { SampleMoments::of(&pilot).sigma().max(0.0) };
         // Neither the factor nor the shift puts a plain number on the edge between two grids, so that machines which
         // compute a function to other last digits still agree. Chebyshev's inequality bounds the distance of the
         // quartiles by 2.9 standard deviations, and so the scale by half of one.
-        let least = (median.abs() / (1u64 << 50) as f64).max(GREATEST_SCALE.recip());
-        let scale = power_of_two((0.17 * spread).clamp(least, GREATEST_SCALE.max(least)));
+        let least = (median.abs() / (1u64 << 50) as f64).max(MAX_SCALE.recip());
+        let scale = power_of_two((0.17 * spread).clamp(least, MAX_SCALE.max(least)));
         Grid { centre: (median / scale + 0.38).floor() * scale, scale }
     }
 
@@ -82,7 +82,7 @@ impl Grid {
 }
 
 /// No scale is greater, nor less than one by this.
-const GREATEST_SCALE: f64 = 1e300;
+const MAX_SCALE: f64 = 1e300;
 
 /// The greatest power of two that is not above a normal number.
 fn power_of_two(x: f64) -> f64 {

@@ -1,7 +1,7 @@
 //! What a linear chain comes to when its parts are made by processes rather than at their limits.
 use super::linear::{Band, Contributor, Stack};
 use super::moments::Cumulants;
-use super::{Place, StackError};
+use super::{ContributorKey, StackError};
 use crate::math::normal_cdf;
 use crate::object::{Restored, Told};
 use crate::{Limits, Size, Units};
@@ -373,7 +373,7 @@ impl Stack {
     /// As [`Stack::worst_case`], and where the place is unknown.
     pub fn greatest_tolerance<'a>(
         &self,
-        place: impl Into<Place<'a>>,
+        place: impl Into<ContributorKey<'a>>,
         limits: &Limits,
         closure: Closure,
     ) -> Result<Option<Size>, StackError> {

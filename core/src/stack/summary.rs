@@ -2,7 +2,7 @@
 use std::sync::OnceLock;
 
 use super::StackError;
-use super::moments::Moments;
+use super::moments::SampleMoments;
 use super::sample::{Blocks, Model, Sampling, Summary, sample_blocks};
 use super::select::{pilot, select};
 use super::sketch::Sketch;
@@ -14,7 +14,7 @@ use tenths_macros::Object;
 #[derive(Clone, Debug)]
 pub struct Sample {
     sampling: Sampling,
-    moments: Moments,
+    moments: SampleMoments,
     below: u64,
     above: u64,
     undefined: u64,
@@ -92,7 +92,7 @@ impl Sample {
     }
 
     fn of(sampling: Sampling, portions: Vec<Blocks>) -> Result<Sample, StackError> {
-        let (mut moments, mut below, mut above, mut undefined) = (Moments::NONE, 0, 0, 0);
+        let (mut moments, mut below, mut above, mut undefined) = (SampleMoments::NONE, 0, 0, 0);
         for block in portions.iter().flat_map(|portion| &portion.summaries) {
             moments = moments.and(block.moments);
             below += block.below;
@@ -139,7 +139,7 @@ impl Sample {
     pub(crate) fn of_values(sampling: &Sampling, values: Vec<f64>) -> Result<Sample, StackError> {
         let given = values.len();
         let values: Vec<f64> = values.into_iter().filter(|value| !value.is_nan()).collect();
-        let moments = Moments::of(&values);
+        let moments = SampleMoments::of(&values);
         let (low, high) = sampling.limits;
         let count =
             |is_out: &dyn Fn(f64) -> bool| values.iter().filter(|value| is_out(**value)).count() as u64;

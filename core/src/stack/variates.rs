@@ -13,7 +13,7 @@ use crate::math::{exp, ln, normal_cdf, normal_quantile};
 pub(crate) const ROWS: usize = 512;
 
 /// A column of drawn values.
-pub(crate) type Column = [f64; ROWS];
+pub(crate) type VariateBlock = [f64; ROWS];
 
 /// The random words of a numbered block.
 pub(crate) struct Source {
@@ -111,7 +111,7 @@ impl Draw {
 
     /// Fills a column.
     #[inline(always)]
-    pub(crate) fn fill(&self, source: &mut Source, column: &mut Column) {
+    pub(crate) fn fill(&self, source: &mut Source, column: &mut VariateBlock) {
         match self {
             Draw::Constant(value) => column.fill(*value),
             Draw::Normal { mean, sigma } => {
@@ -180,7 +180,7 @@ pub(crate) fn centred_pair(word: u64) -> [f64; 2] {
 /// Standard normal values by the method of Box and Muller: of each pair of words one gives the radius and one the
 /// angle.
 #[inline(always)]
-pub(crate) fn normals(words: &[u64; ROWS], column: &mut Column) {
+pub(crate) fn normals(words: &[u64; ROWS], column: &mut VariateBlock) {
     let (radii, angles) = words.split_at(ROWS / 2);
     let (ones, others) = column.split_at_mut(ROWS / 2);
     let (radii, angles) = (&radii[..ROWS / 2], &angles[..ROWS / 2]);

@@ -6,12 +6,12 @@ use super::error::UnknownFault;
 use super::function::{Function, Input, in_order};
 use super::loop_part::Part;
 use super::propagation::Propagation;
-use super::{MOST_INPUTS, StackError};
+use super::{MAX_INPUTS, StackError};
 use crate::error::excerpt;
 use crate::math::{cos_degrees, sin_degrees};
 
 /// The greatest count of vectors in a loop.
-const MOST_LINKS: usize = 256;
+const MAX_LINKS: usize = 256;
 /// Steps after which a loop does not close: Newton's method doubles the digits with each.
 const STEPS: usize = 60;
 
@@ -100,9 +100,9 @@ impl VectorLoop {
     /// [`StackError::LoopPart`] for a text that is not a number, a name or a sum of the two, and
     /// [`StackError::HowMany`] for more than 256 vectors.
     pub fn link(&mut self, length: &str, angle: &str) -> Result<&mut VectorLoop, StackError> {
-        if self.links.len() == MOST_LINKS {
-            let need = format!("a loop has at most {MOST_LINKS}");
-            return Err(StackError::HowMany { what: "vectors", need, got: MOST_LINKS + 1 });
+        if self.links.len() == MAX_LINKS {
+            let need = format!("a loop has at most {MAX_LINKS}");
+            return Err(StackError::HowMany { what: "vectors", need, got: MAX_LINKS + 1 });
         }
         let link = [Part::parse(length)?, Part::parse(angle)?];
         self.links.push(link);
@@ -267,8 +267,8 @@ impl LoopUnknown {
 
 impl Function for LoopUnknown {
     fn evaluate(&self, inputs: &[&[f64]], values: &mut [f64]) -> Result<(), StackError> {
-        if inputs.len() > MOST_INPUTS {
-            let need = format!("a loop has at most {MOST_INPUTS}");
+        if inputs.len() > MAX_INPUTS {
+            let need = format!("a loop has at most {MAX_INPUTS}");
             return Err(StackError::HowMany { what: "inputs", need, got: inputs.len() });
         }
         let mut row = vec![0.0; inputs.len()];

@@ -1,7 +1,7 @@
 //! Anderson and Darling's test of normality.
 use super::moments::mean_and_deviation;
 use crate::math::{exp, ln, normal_cdf};
-use crate::simd::{Work, run_wide};
+use crate::simd::{WideLoop, run_wide};
 
 /// What the test gives.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -27,11 +27,11 @@ pub fn anderson_darling(readings: &[f64]) -> Option<AndersonDarling> {
 }
 
 /// Fewer readings cannot show that they are not normal.
-const LEAST_READINGS: usize = 8;
+const MIN_READINGS: usize = 8;
 
 /// The test of readings in order, of known mean and standard deviation.
 pub(crate) fn of_sorted(sorted: &[f64], mean: f64, deviation: f64) -> Option<AndersonDarling> {
-    if sorted.len() < LEAST_READINGS || !deviation.is_finite() || deviation <= 0.0 {
+    if sorted.len() < MIN_READINGS || !deviation.is_finite() || deviation <= 0.0 {
         return None;
     }
     let count = sorted.len() as f64;
@@ -48,7 +48,7 @@ struct Sum<'a> {
     deviation: f64,
 }
 
-impl Work for Sum<'_> {
+impl WideLoop for Sum<'_> {
     type Output = f64;
 
     #[inline(always)]

@@ -237,7 +237,7 @@ mod tests {
     #[test]
     fn more_than_the_basic_thread_is_advice() {
         let remarks = TAP_DRILL.check(Units::Metric, &[10.0, 1.5, 90.0]).unwrap();
-        assert_eq!(remarks[0].to_string(), "percent_thread is 90, but the source states at most 83.333");
+        assert_eq!(remarks[0].to_string(), "percent_thread is 90, but the source covers at most 83.333");
     }
 
     #[test]

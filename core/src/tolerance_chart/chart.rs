@@ -191,7 +191,7 @@ impl OperationChart {
 
     /// The chart with messages in inches or millimetres.
     #[must_use]
-    pub fn told_in(self, units: Units) -> Self {
+    pub fn in_units(self, units: Units) -> Self {
         OperationChart { units, ..self }
     }
 

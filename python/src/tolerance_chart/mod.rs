@@ -62,7 +62,7 @@ impl PyOperationChart {
     #[new]
     #[pyo3(signature = (unit="mm"))]
     fn new(unit: &str) -> PyResult<Self> {
-        Ok(Self(OperationChart::new().told_in(side(unit)?)))
+        Ok(Self(OperationChart::new().in_units(side(unit)?)))
     }
 
     /// The unit of messages, tables and numbers that come out: 'mm' or 'in'.

@@ -1,7 +1,7 @@
 //! Which limits cannot hold together, and what would end it.
 use super::limits::{Limits, slack};
 use super::problem::{Contradiction, LimitChange};
-use super::program::{MOST, Program, Row, Vector};
+use super::program::{MAX_UNKNOWNS, Program, Row, Vector};
 use crate::math::exp;
 
 /// Limits that meet but for this, in logarithms, hold together.
@@ -37,7 +37,7 @@ pub(super) fn contradiction(limits: &Limits<'_>, programs: impl Iterator<Item = 
 
 /// A point, and by how much the rows that give must give there; infinity where that does not help.
 fn excess(program: &Program, give: impl Fn(&Row) -> bool) -> (Vector, f64) {
-    let mut middle = [0.0; MOST];
+    let mut middle = [0.0; MAX_UNKNOWNS];
     for (to, (low, high)) in middle.iter_mut().zip(&program.ranges) {
         *to = 0.5 * (low + high);
     }

@@ -1,7 +1,7 @@
 //! How flat the optimum is.
 use super::limits::{Limits, slack};
 use super::model::Model;
-use super::program::{MOST, Program, Vector, dot};
+use super::program::{MAX_UNKNOWNS, Program, Vector, dot};
 use super::search::Found;
 use crate::math::exp;
 
@@ -43,7 +43,7 @@ fn reach(model: &Model<'_>, found: &Found, k: usize, way: f64) -> f64 {
         }
     }
     let moved = |by: f64| -> f64 {
-        let mut next: Vector = [0.0; MOST];
+        let mut next: Vector = [0.0; MAX_UNKNOWNS];
         next.copy_from_slice(&at);
         next[k] += by * way;
         terms.iter().map(|term| exp(term.level + dot(&term.slopes, &next))).sum()

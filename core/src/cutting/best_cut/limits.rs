@@ -1,7 +1,7 @@
 //! The limits of a choice, each as one side of one figure, and the curve of the machine's spindle.
 use super::model::{Model, Stretch};
 use super::problem::BestCutError;
-use super::program::{MOST, Program, Row, Term, Vector, dot};
+use super::program::{MAX_UNKNOWNS, Program, Row, Term, Vector, dot};
 use crate::cutting::machine::Machine;
 use crate::math::{exp, ln};
 
@@ -169,7 +169,7 @@ impl<'a> Limits<'a> {
         let Some(machine) = self.machine else { return vec![] };
         let (slowest, fastest) = machine.spindle_speeds(self.model.problem.units);
         let slowest = slowest.max(1e-6 * fastest);
-        let points = machine.data().curve.iter().map(|point| point.spindle_speed);
+        let points = machine.data().curve.iter().map(|point| point.spindle_speed.value());
         let within = points.filter(|&speed| slowest < speed && speed < fastest);
         let ends: Vec<f64> = std::iter::once(slowest).chain(within).chain([fastest]).collect();
         let mut pieces = vec![];
@@ -319,6 +319,6 @@ impl<'a> Limits<'a> {
 }
 
 /// What a programme's row leaves at a point.
-pub(super) fn slack(row: &Row, at: &[f64; MOST]) -> f64 {
+pub(super) fn slack(row: &Row, at: &[f64; MAX_UNKNOWNS]) -> f64 {
     row.bound - dot(&row.slopes, at)
 }

@@ -6,7 +6,7 @@ use crate::Stopped;
 use crate::watch::{Steps, Watch};
 
 /// Threads at most.
-const MOST_THREADS: usize = 256;
+const MAX_THREADS: usize = 256;
 
 /// The best cut of each problem, on so many threads, to the same bits whatever their number.
 ///
@@ -18,7 +18,7 @@ pub fn best_cuts(
     watch: &Watch<'_>,
 ) -> Result<Vec<Result<BestCut, BestCutError>>, Stopped> {
     let steps = Steps::new(watch, problems.len() as u64);
-    let threads = threads.clamp(1, MOST_THREADS).min(problems.len().max(1));
+    let threads = threads.clamp(1, MAX_THREADS).min(problems.len().max(1));
     let each = |problem: &CutProblem| -> Result<Result<BestCut, BestCutError>, Stopped> {
         steps.count(1)?;
         Ok(best_cut(problem))

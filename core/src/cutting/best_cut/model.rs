@@ -4,12 +4,12 @@
 //! between its values at the ends of a stretch, if the formula declares that it rises or falls with it; if it does not,
 //! nothing is known of it but at a point.
 use super::problem::{BestCutError, CutLife, CutObjective, CutProblem, CutRates};
-use super::program::{MOST, Vector};
+use super::program::{MAX_UNKNOWNS, Vector};
 use crate::formula::{Formula, MAX_OUTPUTS};
 use crate::math::{exp, ln, powf};
 
 /// Arguments that may be chosen at most: one unknown is for the search of a first point.
-pub(super) const MOST_CHOSEN: usize = MOST - 1;
+pub(super) const MAX_CHOSEN: usize = MAX_UNKNOWNS - 1;
 /// What divides a range in two, seen from its least end.
 const MIDDLE: f64 = 0.5;
 
@@ -24,7 +24,7 @@ pub(super) struct Figure {
 impl Figure {
     fn constant(value: f64) -> Figure {
         let level = if value > 0.0 { ln(value) } else { f64::NEG_INFINITY };
-        Figure { low: level, high: level, slopes: [0.0; MOST] }
+        Figure { low: level, high: level, slopes: [0.0; MAX_UNKNOWNS] }
     }
 }
 
@@ -129,7 +129,7 @@ impl<'a> Model<'a> {
             bent: vec![],
             stretches: vec![],
             base: problem.arguments.clone(),
-            slopes: vec![[0.0; MOST]; formula.outputs.len()],
+            slopes: vec![[0.0; MAX_UNKNOWNS]; formula.outputs.len()],
             derived: Vec::with_capacity(4 + problem.laws.len()),
             constant: 0.0,
             sum: vec![],
@@ -186,9 +186,9 @@ impl<'a> Model<'a> {
         }
         let (fixed, open): (Vec<_>, Vec<_>) =
             ends.into_iter().partition(|(_, least, greatest)| least == greatest);
-        if open.len() > MOST_CHOSEN {
+        if open.len() > MAX_CHOSEN {
             return refused(format!(
-                "at most {MOST_CHOSEN} arguments can be chosen at once, not {}",
+                "at most {MAX_CHOSEN} arguments can be chosen at once, not {}",
                 open.len()
             ));
         }
@@ -540,13 +540,13 @@ impl<'a> Model<'a> {
         let mut figures = Vec::with_capacity(self.told() + self.derived.len());
         figures.extend(self.base.iter().map(|&value| Figure::constant(value)));
         for (j, &at) in self.straight.iter().enumerate() {
-            let mut slopes = [0.0; MOST];
+            let mut slopes = [0.0; MAX_UNKNOWNS];
             slopes[j] = 1.0;
             figures[at] = Figure { low: 0.0, high: 0.0, slopes };
         }
         for (&at, stretch) in self.bent.iter().zip(stretches) {
             let [low, high] = [stretch.low, stretch.high].map(|end| Figure::constant(end).low);
-            figures[at] = Figure { low, high, slopes: [0.0; MOST] };
+            figures[at] = Figure { low, high, slopes: [0.0; MAX_UNKNOWNS] };
         }
         let corners: Vec<_> = self.corners(stretches).map(|row| self.results(&row).ok()).collect();
         for k in 0..formula.outputs.len() {

@@ -8,9 +8,9 @@ use crate::watch::Watch;
 use tenths_macros::{Choice, Object};
 
 /// Steps of the depth at most.
-const MOST_STEPS: usize = 400;
+const MAX_STEPS: usize = 400;
 /// Passes at most.
-const MOST_PASSES: usize = 200;
+const MAX_PASSES: usize = 200;
 
 /// How the diameter of the work changes from pass to pass.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
@@ -176,9 +176,9 @@ impl<'a> Search<'a> {
             }
         }
         let steps = (problem.stock / problem.step * (1.0 - 1e-9)).ceil();
-        if !(1.0..=MOST_STEPS as f64).contains(&steps) {
+        if !(1.0..=MAX_STEPS as f64).contains(&steps) {
             return refused(format!(
-                "the stock may have at most {MOST_STEPS} steps, not {steps}: take a longer step"
+                "the stock may have at most {MAX_STEPS} steps, not {steps}: take a longer step"
             ));
         }
         let cuts = std::iter::once(&problem.rough).chain(&problem.finish);
@@ -320,9 +320,9 @@ impl<'a> Search<'a> {
         for last in finishing {
             let left = self.problem.stock - last;
             let most = (left / self.problem.rough_depths.0 * (1.0 + 1e-9)).floor();
-            if most > MOST_PASSES as f64 {
+            if most > MAX_PASSES as f64 {
                 return refused(format!(
-                    "more than {MOST_PASSES} passes may be needed: raise the least depth"
+                    "more than {MAX_PASSES} passes may be needed: raise the least depth"
                 ));
             }
             let fewest = usize::from(left > 1e-9 * self.problem.stock);

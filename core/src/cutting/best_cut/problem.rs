@@ -185,10 +185,10 @@ pub struct LimitChange {
 
 impl std::fmt::Display for Contradiction {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        use crate::error::{Reading, to_digits};
+        use crate::error::{WithUnit, to_digits};
         let side = |least| if least { "at least" } else { "at most" };
         let told = |change: &LimitChange| {
-            format!("{} {} {}", change.name, side(change.least), Reading(change.limit, change.unit))
+            format!("{} {} {}", change.name, side(change.least), WithUnit(change.limit, change.unit))
         };
         let limits: Vec<_> = self.limits.iter().map(told).collect();
         write!(f, "no cut keeps to all limits: {} cannot hold together. Fix: ", limits.join(", "))?;
@@ -196,7 +196,7 @@ impl std::fmt::Display for Contradiction {
             // Rounded away from the limit, so that what is printed helps.
             let nudge = if change.least { 1.0 - 5e-5 } else { 1.0 + 5e-5 };
             let needed = to_digits(change.needed? * nudge, 5);
-            Some(format!("{} {} {}", change.name, side(change.least), Reading(needed, change.unit)))
+            Some(format!("{} {} {}", change.name, side(change.least), WithUnit(needed, change.unit)))
         };
         let fixes: Vec<_> = self.limits.iter().filter_map(fix).collect();
         match fixes.is_empty() {

@@ -5,15 +5,15 @@
 use crate::math::{exp, ln};
 
 /// Unknowns at most, with the one that the search for a first point adds.
-pub(super) const MOST: usize = 7;
+pub(super) const MAX_UNKNOWNS: usize = 7;
 /// A number for each unknown.
-pub(super) type Vector = [f64; MOST];
+pub(super) type Vector = [f64; MAX_UNKNOWNS];
 /// By how much the logarithm of the result may be above the least, as a sum over the limits.
 const GAP: f64 = 1e-10;
 /// How far apart, in logarithms, two limits that just meet may be taken to be.
 const TOUCH: f64 = 1e-9;
 /// Steps of Newton's method in all, a bound that no sound problem comes near.
-const MOST_STEPS: usize = 600;
+const MAX_STEPS: usize = 600;
 
 /// The sum that is kept low: of `exp(level + slopes · u)`.
 #[derive(Clone, Copy, Debug)]
@@ -67,7 +67,7 @@ impl Program {
         let excess = |at: &Vector| {
             self.rows.iter().map(|row| dot(&row.slopes, at) - row.bound).fold(f64::NEG_INFINITY, f64::max)
         };
-        let mut middle = [0.0; MOST];
+        let mut middle = [0.0; MAX_UNKNOWNS];
         for (to, (low, high)) in middle.iter_mut().zip(&self.ranges) {
             *to = 0.5 * (low + high);
         }
@@ -92,7 +92,7 @@ impl Program {
     pub fn widest(&self, start: Vector, excess: f64, give: impl Fn(&Row) -> bool) -> (Vector, f64) {
         let z = self.unknowns;
         let mut wide = Program { unknowns: z + 1, ..Program::default() };
-        let mut slopes = [0.0; MOST];
+        let mut slopes = [0.0; MAX_UNKNOWNS];
         slopes[z] = 1.0;
         wide.terms = vec![Term { level: 0.0, slopes }];
         wide.rows = self.rows.clone();
@@ -102,7 +102,7 @@ impl Program {
         // Wider than a thousandth is wide enough to start from, and keeps the search bounded.
         wide.rows.push(Row {
             slopes: {
-                let mut down = [0.0; MOST];
+                let mut down = [0.0; MAX_UNKNOWNS];
                 down[z] = -1.0;
                 down
             },
@@ -130,7 +130,7 @@ impl Program {
         let (mut at, mut weight, mut steps) = (start, 2.0 * count, 0);
         loop {
             let mut last = f64::INFINITY;
-            while steps < MOST_STEPS {
+            while steps < MAX_STEPS {
                 steps += 1;
                 let Some(decrement) = self.step(&mut at, weight) else { break };
                 // Nearer than this, rounding is all that moves.
@@ -139,7 +139,7 @@ impl Program {
                 }
                 last = decrement;
             }
-            if done(&at) || count / weight < GAP || steps >= MOST_STEPS {
+            if done(&at) || count / weight < GAP || steps >= MAX_STEPS {
                 return self.judged(at, weight);
             }
             weight = (weight * 40.0).min(1.01 * count / GAP);
@@ -209,8 +209,9 @@ impl Program {
     }
 
     /// The logarithm of the sum, its gradient and its curvature.
-    fn sum(&self, at: &Vector, with_slopes: bool) -> (f64, Vector, [Vector; MOST]) {
-        let (n, mut gradient, mut hessian) = (self.unknowns, [0.0; MOST], [[0.0; MOST]; MOST]);
+    fn sum(&self, at: &Vector, with_slopes: bool) -> (f64, Vector, [Vector; MAX_UNKNOWNS]) {
+        let (n, mut gradient, mut hessian) =
+            (self.unknowns, [0.0; MAX_UNKNOWNS], [[0.0; MAX_UNKNOWNS]; MAX_UNKNOWNS]);
         if let [term] = self.terms[..] {
             return (term.level + dot(&term.slopes, at), term.slopes, hessian);
         }
@@ -255,7 +256,7 @@ impl Program {
         // Slacks are small differences, and so their prices rough: the least change by shares balances them.
         for _ in 0..2 {
             let left = unbalanced(&prices);
-            let mut shares = [[0.0; MOST]; MOST];
+            let mut shares = [[0.0; MAX_UNKNOWNS]; MAX_UNKNOWNS];
             for (row, price) in self.rows.iter().zip(&prices) {
                 for j in 0..n {
                     for k in 0..n {
@@ -285,7 +286,7 @@ impl Program {
 }
 
 /// The step `-H⁻¹ g` by Cholesky's factors; a vanishing pivot is lifted, which bends the step downhill.
-fn newton(hessian: &mut [Vector; MOST], gradient: &Vector, n: usize) -> Option<Vector> {
+fn newton(hessian: &mut [Vector; MAX_UNKNOWNS], gradient: &Vector, n: usize) -> Option<Vector> {
     let scale = (0..n).map(|j| hessian[j][j]).fold(0.0, f64::max);
     for j in 0..n {
         for k in 0..j {
@@ -302,7 +303,7 @@ fn newton(hessian: &mut [Vector; MOST], gradient: &Vector, n: usize) -> Option<V
             hessian[i][j] /= hessian[j][j];
         }
     }
-    let mut step = [0.0; MOST];
+    let mut step = [0.0; MAX_UNKNOWNS];
     for j in 0..n {
         step[j] = -gradient[j];
         for k in 0..j {
@@ -324,7 +325,7 @@ mod tests {
     use super::*;
 
     fn vector(numbers: &[f64]) -> Vector {
-        let mut vector = [0.0; MOST];
+        let mut vector = [0.0; MAX_UNKNOWNS];
         vector[..numbers.len()].copy_from_slice(numbers);
         vector
     }
@@ -336,7 +337,7 @@ mod tests {
             .map(|(k, (slopes, bound))| Row { slopes: vector(slopes), bound: *bound, limit: Some(k) })
             .collect();
         for (k, &(low, high)) in ranges.iter().enumerate() {
-            let mut up = [0.0; MOST];
+            let mut up = [0.0; MAX_UNKNOWNS];
             up[k] = 1.0;
             all.push(Row { slopes: up, bound: high, limit: None });
             up[k] = -1.0;

@@ -3,7 +3,7 @@ use super::flat::flat_range;
 use super::limits::Limits;
 use super::model::Model;
 use super::search::Found;
-use crate::error::{Reading, to_digits};
+use crate::error::{WithUnit, to_digits};
 use crate::math::exp;
 use crate::object::ByName;
 use crate::quantity::Units;
@@ -57,7 +57,7 @@ impl std::fmt::Display for BestCut {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let chosen = self.chosen.iter().map(|(name, &value)| format!("{name} {}", to_digits(value, 5)));
         write!(f, "{}: {}", self.formula, chosen.collect::<Vec<_>>().join(", "))?;
-        write!(f, "; objective {}", Reading(to_digits(self.objective, 6), ""))?;
+        write!(f, "; objective {}", WithUnit(to_digits(self.objective, 6), ""))?;
         match self.binding.is_empty() {
             true => write!(f, "; no limit binds"),
             false => write!(f, "; bound by {}", self.binding.join(", ")),

@@ -8,7 +8,7 @@ use super::program::{Least, Program};
 /// How far the best may be below what is found, in logarithms, where the search branches.
 const TOLERANCE: f64 = 1e-7;
 /// Programmes solved at most. What is found then is told with the bound that is reached.
-const MOST_NODES: usize = 4000;
+const MAX_NODES: usize = 4000;
 
 /// What the search found.
 pub(super) struct Found {
@@ -39,7 +39,7 @@ pub(super) fn search(model: &Model<'_>, limits: &Limits<'_>) -> Result<Found, Be
     let (mut best, mut settled, mut solved): (Option<Found>, f64, usize) = (None, f64::INFINITY, 0);
     while let Some(part) = take_lowest(&mut open) {
         let enough = best.as_ref().is_some_and(|best| part.bound >= best.least.value - TOLERANCE);
-        if enough || solved >= MOST_NODES {
+        if enough || solved >= MAX_NODES {
             settled = settled.min(part.bound);
             continue;
         }

@@ -10,7 +10,7 @@ use crate::watch::Watch;
 use tenths_macros::Object;
 
 /// Samples at most.
-const MOST_SAMPLES: usize = 1_000_000;
+const MAX_SAMPLES: usize = 1_000_000;
 /// Constants that vary: n, ln C, and the exponents of feed and depth.
 const CONSTANTS: usize = 4;
 
@@ -74,8 +74,8 @@ pub fn best_cut_spread(
     if matches!(problem.objective, CutObjective::Most(_) | CutObjective::Own) {
         return refused("the spread is that of an objective by name that is kept low".into());
     }
-    if !(2..=MOST_SAMPLES).contains(&samples) {
-        return refused(format!("samples must be 2 to {MOST_SAMPLES}, not {samples}"));
+    if !(2..=MAX_SAMPLES).contains(&samples) {
+        return refused(format!("samples must be 2 to {MAX_SAMPLES}, not {samples}"));
     }
     let root = square_root(covariance, &life)?;
     let best = best_cut(problem)?;

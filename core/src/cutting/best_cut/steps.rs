@@ -7,7 +7,7 @@ use crate::math::{exp, ln};
 use crate::object::ByName;
 
 /// Combinations of steps at most.
-const MOST_COMBINED: usize = 10_000;
+const MAX_COMBINATIONS: usize = 10_000;
 
 /// The best of what can be set, and its objective; nothing where no combination keeps to the limits.
 pub(super) fn best_set(
@@ -29,8 +29,8 @@ pub(super) fn best_set(
         settings.push(setting(model, best, &steps.name, &steps.values)?);
     }
     let combined = settings.iter().try_fold(1usize, |count, (_, values)| count.checked_mul(values.len()));
-    let combined = combined.filter(|&count| count <= MOST_COMBINED).ok_or_else(|| {
-        BestCutError::Problem(format!("the steps make more than {MOST_COMBINED} combinations"))
+    let combined = combined.filter(|&count| count <= MAX_COMBINATIONS).ok_or_else(|| {
+        BestCutError::Problem(format!("the steps make more than {MAX_COMBINATIONS} combinations"))
     })?;
     let mut kept: Option<BestCut> = None;
     for mut number in 0..combined {

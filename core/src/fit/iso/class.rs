@@ -196,7 +196,7 @@ impl ToleranceClass {
         if usize::from(self.position) == JS {
             return Some([-tolerance / 2, tolerance / 2]);
         }
-        let place = Place { position: usize::from(self.position), grade, range, step, small };
+        let place = DeviationKey { position: usize::from(self.position), grade, range, step, small };
         let end = match self.member {
             Member::Hole => place.hole()?,
             Member::Shaft => place.shaft()?,
@@ -252,7 +252,7 @@ impl fmt::Display for ToleranceClass {
 }
 
 /// Where to look up a fundamental deviation.
-struct Place {
+struct DeviationKey {
     position: usize,
     grade: usize,
     range: usize,
@@ -267,7 +267,7 @@ enum End {
     Upper(i64),
 }
 
-impl Place {
+impl DeviationKey {
     fn shaft(&self) -> Option<End> {
         if self.position == J {
             let row = match self.grade {

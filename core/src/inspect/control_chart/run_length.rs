@@ -38,10 +38,10 @@ pub fn average_run_length(
     }
     let moved = shift.abs() * (size as f64).sqrt();
     let length = match kind {
-        ChartKind::Ewma if options.weight < LEAST_WEIGHT => {
+        ChartKind::Ewma if options.weight < MIN_WEIGHT => {
             return wrong("weight", "0.02 or more for a run length", options.weight);
         }
-        ChartKind::Cusum if options.decision > MOST_DECISION => {
+        ChartKind::Cusum if options.decision > MAX_DECISION => {
             return wrong("decision", "20 or less for a run length", options.decision);
         }
         ChartKind::Ewma => ewma(moved, options.weight, options.sigmas),
@@ -60,8 +60,8 @@ pub fn average_run_length(
     wrong("sigmas or decision", "smaller: the run is longer than 1e12 points", length)
 }
 
-const LEAST_WEIGHT: f64 = 0.02;
-const MOST_DECISION: f64 = 20.0;
+const MIN_WEIGHT: f64 = 0.02;
+const MAX_DECISION: f64 = 20.0;
 const NODES: usize = 64;
 
 /// From z the next point is at w x + (1 − w) z, and the run ends beyond the limits.

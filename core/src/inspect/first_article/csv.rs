@@ -11,7 +11,7 @@ use std::fmt;
 use std::sync::Arc;
 
 /// The most faults that are listed one by one.
-pub const MOST_CSV_FAULTS: usize = 20;
+pub const MAX_CSV_FAULTS: usize = 20;
 
 /// How the CSV is written.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -313,7 +313,7 @@ impl<'t> Reader<'t> {
 
     fn fault(&mut self, (column, message): CellFault) {
         self.count += 1;
-        if self.faults.len() < MOST_CSV_FAULTS {
+        if self.faults.len() < MAX_CSV_FAULTS {
             let column = column.map_or(String::new(), |place| self.form.headings.heading(place).into());
             self.faults.push(CsvFault { row: self.records.row(), column, message });
         }

@@ -6,7 +6,7 @@ mod records;
 mod table;
 mod verdict;
 
-pub use csv::{CsvError, CsvFault, CsvForm, Headings, MOST_CSV_FAULTS};
+pub use csv::{CsvError, CsvFault, CsvForm, Headings, MAX_CSV_FAULTS};
 pub use reading::{GaugeResult, MeasuredValue, PieceReading, ReadingError};
 pub use table::ReadingTable;
 pub use verdict::CharacteristicVerdict;
@@ -20,7 +20,7 @@ use std::fmt;
 use tenths_macros::{Object, accessors};
 
 /// The most verdicts of a first article, pieces times characteristics.
-pub const MOST_VERDICTS: u64 = 250_000;
+pub const MAX_VERDICTS: u64 = 250_000;
 
 /// How readings are judged.
 #[derive(Clone, PartialEq, Debug)]
@@ -116,7 +116,7 @@ pub enum FirstArticleError {
     },
     /// More verdicts than a first article has.
     #[error(
-        "{verdicts} verdicts are more than {MOST_VERDICTS}, the most that a first article has. Fix: chart long runs instead"
+        "{verdicts} verdicts are more than {MAX_VERDICTS}, the most that a first article has. Fix: chart long runs instead"
     )]
     TooMany {
         /// Pieces times characteristics.
@@ -141,7 +141,7 @@ impl FirstArticle {
         }
         let pieces = count_pieces(&known, readings, options)?;
         let verdicts = known.len() as u64 * u64::from(pieces);
-        if verdicts > MOST_VERDICTS {
+        if verdicts > MAX_VERDICTS {
             return Err(FirstArticleError::TooMany { verdicts });
         }
         let mut made = FirstArticle {

@@ -1,5 +1,5 @@
 //! Measured points, moved and scaled for the fit.
-use super::kinds::{FormError, MOST_POINTS};
+use super::kinds::{FormError, MAX_POINTS};
 use super::shape::Vector;
 
 /// Points about their middle, none farther from it than 1.
@@ -13,7 +13,7 @@ impl Cloud {
     /// From rows of coordinates, of which a missing third one is zero.
     pub(super) fn new(points: &[f64], columns: usize) -> Result<Cloud, FormError> {
         let count = points.len() / columns.max(1);
-        if count > MOST_POINTS {
+        if count > MAX_POINTS {
             return Err(FormError::TooMany { count });
         }
         let mut own: Vec<Vector> = Vec::with_capacity(count);

@@ -67,7 +67,7 @@ pub enum FormError {
         count: usize,
     },
     /// More points than are fitted.
-    #[error("{count} points are more than {MOST_POINTS}, the most that a fit takes")]
+    #[error("{count} points are more than {MAX_POINTS}, the most that a fit takes")]
     TooMany {
         /// How many there are.
         count: usize,
@@ -100,7 +100,7 @@ pub enum FormError {
 }
 
 /// The most points of a fit.
-pub const MOST_POINTS: usize = 1_000_000;
+pub const MAX_POINTS: usize = 1_000_000;
 
 impl FormFeature {
     /// Reads a name, as [`FormFeature::name`] gives it.

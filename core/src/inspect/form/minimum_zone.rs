@@ -43,7 +43,7 @@ impl Distances {
 
 /// A constraint on the moves and borders: `row · x >= bound`.
 #[derive(Clone, Copy)]
-struct Column {
+struct Constraint {
     row: [f64; ROWS],
     bound: f64,
 }
@@ -62,24 +62,24 @@ impl Programme<'_> {
     }
 
     /// That a point lies below the upper border, or above the lower one.
-    fn point(&self, place: usize, upper: bool) -> Column {
+    fn point(&self, place: usize, upper: bool) -> Constraint {
         let (mut row, sign) = ([0.0; ROWS], if upper { 1.0 } else { -1.0 });
         for (one, slope) in row.iter_mut().zip(&self.distances.slopes[place][..self.moves]) {
             *one = -sign * slope;
         }
         row[self.moves + usize::from(!upper)] = sign;
-        Column { row, bound: sign * self.distances.values[place] }
+        Constraint { row, bound: sign * self.distances.values[place] }
     }
 
     /// That a move is no farther than the reach.
-    fn reach(&self, place: usize, positive: bool) -> Column {
+    fn reach(&self, place: usize, positive: bool) -> Constraint {
         let mut row = [0.0; ROWS];
         row[place] = if positive { 1.0 } else { -1.0 };
-        Column { row, bound: -self.reach }
+        Constraint { row, bound: -self.reach }
     }
 
     /// The constraint that a solution breaks most.
-    fn worst(&self, x: &[f64; ROWS]) -> (f64, Column) {
+    fn worst(&self, x: &[f64; ROWS]) -> (f64, Constraint) {
         let linear = |place: usize| {
             let slopes = &self.distances.slopes[place][..self.moves];
             self.distances.values[place] + slopes.iter().zip(x).map(|(slope, by)| slope * by).sum::<f64>()
@@ -109,7 +109,7 @@ impl Programme<'_> {
         let size = self.rows();
         let (most, least) = self.distances.extremes();
         // The borders through the extremes, and a reach for each move, are a basis to begin with.
-        let mut basis: Vec<Column> = vec![self.point(most, true)];
+        let mut basis: Vec<Constraint> = vec![self.point(most, true)];
         if self.two_sided {
             basis.push(self.point(least, false));
         }

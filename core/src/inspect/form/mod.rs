@@ -15,7 +15,7 @@ mod uncertainty;
 
 pub use datum::{HolePosition, hole_position};
 pub use fit::FormFit;
-pub use kinds::{FormCriterion, FormError, FormFeature, MOST_POINTS};
+pub use kinds::{FormCriterion, FormError, FormFeature, MAX_POINTS};
 
 #[cfg(test)]
 mod tests;

@@ -5,7 +5,7 @@ use std::fmt;
 use tenths_macros::Object;
 
 /// Each pair of categories is counted.
-const MOST_CATEGORIES: usize = 200;
+const MAX_CATEGORIES: usize = 200;
 
 /// How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
 #[derive(Clone, PartialEq, Debug, Object)]
@@ -91,8 +91,8 @@ pub fn attribute_agreement(
     let ratings = ratings.as_slice();
     let reference: Vec<_> = reference.iter().map(place).collect();
     let categories = known.len();
-    if categories > MOST_CATEGORIES {
-        return Err(GaugeStudyError::Categories { most: MOST_CATEGORIES, got: categories });
+    if categories > MAX_CATEGORIES {
+        return Err(GaugeStudyError::Categories { most: MAX_CATEGORIES, got: categories });
     }
     let cell = |part: usize, appraiser: usize| &ratings[(part * appraisers + appraiser) * trials..][..trials];
     let of = |appraiser: usize| (0..parts).flat_map(move |part| cell(part, appraiser)).copied();

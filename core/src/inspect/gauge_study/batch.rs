@@ -5,7 +5,7 @@ use super::options::{StudyMethod, StudyOptions};
 use super::readings::{StudyData, check_layout, check_readings};
 use super::sums::Means;
 use crate::math::{exp, ln};
-use crate::simd::{Work, run_wide};
+use crate::simd::{WideLoop, run_wide};
 use crate::statistics::ln_gamma;
 
 /// Studies that are worked out side by side.
@@ -88,7 +88,7 @@ struct Studies<'a> {
     size: usize,
 }
 
-impl Work for Studies<'_> {
+impl WideLoop for Studies<'_> {
     type Output = Vec<GaugeFigures>;
 
     #[inline(always)]

@@ -3,7 +3,7 @@ use super::counts::Counts;
 use super::error::SamplingError;
 use super::kinds::InspectionSeverity;
 use super::plan::SamplingPlan;
-use super::stage::{MOST_LOT, MOST_REJECT, MOST_SAMPLE, SamplingStage};
+use super::stage::{MAX_LOT, MAX_REJECT, MAX_SAMPLE, SamplingStage};
 
 /// The quality that a plan without nonconforming pieces is made for, in percent.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -40,7 +40,7 @@ pub fn zero_acceptance_plan(
     let kept = |accepted: f64| if is_ltpd { accepted <= chance } else { accepted < chance };
     let (most, marked) = match lot {
         Some(lot) => {
-            if !(1..=MOST_LOT).contains(&lot) {
+            if !(1..=MAX_LOT).contains(&lot) {
                 return Err(SamplingError::Lot { lot, least: 1 });
             }
             let marked = percent / 100.0 * lot as f64;
@@ -48,7 +48,7 @@ pub fn zero_acceptance_plan(
             let marked = if is_ltpd { (marked - 1e-6).ceil().max(1.0) } else { (marked + 1e-6).floor() };
             (lot, marked as u64)
         }
-        None => (MOST_SAMPLE + 1, 0),
+        None => (MAX_SAMPLE + 1, 0),
     };
     let accepted = |pieces: u64| match lot {
         Some(lot) => none_drawn(pieces, lot, marked),
@@ -58,13 +58,13 @@ pub fn zero_acceptance_plan(
     let first = first_size(1, most, |pieces| kept(accepted(pieces)));
     let size = match (is_ltpd, first) {
         (true, Some(size)) => size,
-        (true, None) => return Err(SamplingError::NoPlan { most: MOST_SAMPLE }),
+        (true, None) => return Err(SamplingError::NoPlan { most: MAX_SAMPLE }),
         (false, Some(size)) => size - 1,
         // Lots at the AQL have no nonconforming piece at all.
         (false, None) => most,
     };
-    if size > MOST_SAMPLE {
-        return Err(SamplingError::NoPlan { most: MOST_SAMPLE });
+    if size > MAX_SAMPLE {
+        return Err(SamplingError::NoPlan { most: MAX_SAMPLE });
     }
     if size == 0 {
         return Err(SamplingError::Number {
@@ -109,9 +109,9 @@ pub fn two_point_plan(
         Counts::binomial(pieces, percent / 100.0).at_most(u64::from(accept))
     };
     let mut size = 1;
-    for accept in 0..MOST_REJECT {
+    for accept in 0..MAX_REJECT {
         // A larger acceptance number takes more pieces.
-        let fewest = first_size(size, MOST_SAMPLE, |pieces| chance(pieces, ltpd, accept) <= consumer_risk);
+        let fewest = first_size(size, MAX_SAMPLE, |pieces| chance(pieces, ltpd, accept) <= consumer_risk);
         let Some(fewest) = fewest else { break };
         size = fewest;
         if chance(size, aql, accept) >= 1.0 - producer_risk {
@@ -120,7 +120,7 @@ pub fn two_point_plan(
             return Ok(SamplingPlan { aql: Some(aql), source: "computed".into(), ..plan });
         }
     }
-    Err(SamplingError::NoPlan { most: MOST_SAMPLE })
+    Err(SamplingError::NoPlan { most: MAX_SAMPLE })
 }
 
 pub(super) fn between(

@@ -60,7 +60,7 @@ pub(super) struct Lots<'a> {
 impl Lots<'_> {
     /// What the plan does to lots of a fraction.
     pub(super) fn at(self, fraction: f64, model: LotModel) -> Result<PlanPerformance, SamplingError> {
-        let most = if model == LotModel::Poisson { MOST_PER_PIECE } else { 1.0 };
+        let most = if model == LotModel::Poisson { MAX_PER_PIECE } else { 1.0 };
         if !(0.0..=most).contains(&fraction) {
             return Err(SamplingError::Fraction { fraction, model });
         }
@@ -120,7 +120,7 @@ impl Lots<'_> {
         if model == LotModel::Hypergeometric {
             let lot = self.lot.ok_or(SamplingError::LotUnknown)?;
             let rejects: u64 = self.stages.iter().map(|stage| u64::from(stage.reject)).sum();
-            if lot > LARGEST_COUNTED_LOT || lot * rejects > MOST_COUNTED {
+            if lot > LARGEST_COUNTED_LOT || lot * rejects > MAX_COUNTED {
                 return Err(SamplingError::LotTooLarge { lot });
             }
             let marked = 0..=((end * lot as f64) as u64).min(lot);
@@ -228,10 +228,10 @@ impl Lots<'_> {
 pub(super) const LARGEST_COUNTED_LOT: u64 = 20_000;
 
 /// The most pieces of a lot times rejection numbers for which that is done.
-const MOST_COUNTED: u64 = 1_000_000;
+const MAX_COUNTED: u64 = 1_000_000;
 
 /// The most nonconformities per piece.
-const MOST_PER_PIECE: f64 = 100.0;
+const MAX_PER_PIECE: f64 = 100.0;
 
 /// Fractions that are tried before the greatest is searched for between two of them.
 const STEPS: usize = 200;

@@ -2,7 +2,7 @@
 use super::error::SamplingError;
 use super::kinds::{InspectionLevel, InspectionSeverity, LotModel, LotVerdict, PlanKind};
 use super::performance::{Lots, PlanPerformance};
-use super::stage::{MOST_LOT, MOST_STAGES, SamplingStage, check};
+use super::stage::{MAX_LOT, MAX_STAGES, SamplingStage, check};
 use super::table::{self, AQLS, LETTERS};
 use crate::object::{Restored, Told};
 use std::borrow::Cow;
@@ -94,7 +94,7 @@ impl SamplingPlan {
     /// plan whose table was not seen in print.
     pub fn of_standard(asked: &PlanRequest<'_>) -> Result<SamplingPlan, SamplingError> {
         let standard = standard(asked.standard)?;
-        if !(2..=MOST_LOT).contains(&asked.lot) {
+        if !(2..=MAX_LOT).contains(&asked.lot) {
             return Err(SamplingError::Lot { lot: asked.lot, least: 2 });
         }
         let aql = AQLS.iter().position(|known| *known == asked.aql);
@@ -197,7 +197,7 @@ impl SamplingPlan {
                 SamplingStage { sample_size: size.parse().ok()?, accept, reject: reject.parse().ok()? };
             words.next().is_none().then_some(stage)
         };
-        let stages: Option<Vec<_>> = text.split(',').take(MOST_STAGES + 1).map(stage).collect();
+        let stages: Option<Vec<_>> = text.split(',').take(MAX_STAGES + 1).map(stage).collect();
         SamplingPlan::of_stages(&stages.ok_or_else(unclear)?, lot, severity)
     }
 

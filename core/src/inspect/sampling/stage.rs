@@ -3,16 +3,16 @@ use super::error::SamplingError;
 use tenths_macros::Object;
 
 /// The most pieces of a lot.
-pub(super) const MOST_LOT: u64 = 1_000_000_000;
+pub(super) const MAX_LOT: u64 = 1_000_000_000;
 /// The most pieces of a sample.
-pub(super) const MOST_SAMPLE: u64 = 1_000_000;
+pub(super) const MAX_SAMPLE: u64 = 1_000_000;
 /// The largest rejection number.
-pub(super) const MOST_REJECT: u32 = 1_000;
+pub(super) const MAX_REJECT: u32 = 1_000;
 /// The most samples of a plan.
-pub(super) const MOST_STAGES: usize = 20;
+pub(super) const MAX_STAGES: usize = 20;
 
 /// The most that the rejection numbers of all samples come to.
-const MOST_REJECTS: u64 = 2_000;
+const MAX_REJECTS: u64 = 2_000;
 
 /// One sample of a plan, and what the pieces found so far decide.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Object)]
@@ -30,20 +30,20 @@ pub struct SamplingStage {
 /// Whether the samples of a plan decide.
 pub(super) fn check(stages: &[SamplingStage], lot: Option<u64>) -> Result<(), SamplingError> {
     let refuse = |reason: String| Err(SamplingError::Stages { reason });
-    if !(1..=MOST_STAGES).contains(&stages.len()) {
-        return refuse(format!("a plan has 1 to {MOST_STAGES} samples, not {}", stages.len()));
+    if !(1..=MAX_STAGES).contains(&stages.len()) {
+        return refuse(format!("a plan has 1 to {MAX_STAGES} samples, not {}", stages.len()));
     }
     if let Some(lot) = lot
-        && !(1..=MOST_LOT).contains(&lot)
+        && !(1..=MAX_LOT).contains(&lot)
     {
         return Err(SamplingError::Lot { lot, least: 1 });
     }
     let (mut inspected, mut last) = (0, SamplingStage { sample_size: 0, accept: None, reject: 0 });
     for (number, stage) in stages.iter().enumerate() {
         let sample = number + 1;
-        if !(1..=MOST_SAMPLE).contains(&stage.sample_size) {
+        if !(1..=MAX_SAMPLE).contains(&stage.sample_size) {
             return refuse(format!(
-                "sample {sample} must have 1 to {MOST_SAMPLE} pieces, not {}",
+                "sample {sample} must have 1 to {MAX_SAMPLE} pieces, not {}",
                 stage.sample_size
             ));
         }
@@ -55,9 +55,9 @@ pub(super) fn check(stages: &[SamplingStage], lot: Option<u64>) -> Result<(), Sa
                 "{inspected} pieces up to sample {sample} are more than the lot of {lot}"
             ));
         }
-        if !(1..=MOST_REJECT).contains(&stage.reject) {
+        if !(1..=MAX_REJECT).contains(&stage.reject) {
             return refuse(format!(
-                "the rejection number of sample {sample} must be 1 to {MOST_REJECT}, not {}",
+                "the rejection number of sample {sample} must be 1 to {MAX_REJECT}, not {}",
                 stage.reject
             ));
         }
@@ -77,9 +77,9 @@ pub(super) fn check(stages: &[SamplingStage], lot: Option<u64>) -> Result<(), Sa
         last = *stage;
     }
     let rejects: u64 = stages.iter().map(|stage| u64::from(stage.reject)).sum();
-    if rejects > MOST_REJECTS {
+    if rejects > MAX_REJECTS {
         return refuse(format!(
-            "the rejection numbers must come to {MOST_REJECTS} at the most, not {rejects}"
+            "the rejection numbers must come to {MAX_REJECTS} at the most, not {rejects}"
         ));
     }
     match last.accept {

@@ -5,7 +5,7 @@
 use super::design::{between, first_size};
 use super::error::SamplingError;
 use super::kinds::{LotModel, LotVerdict, SigmaKnowledge};
-use super::stage::MOST_SAMPLE;
+use super::stage::MAX_SAMPLE;
 use crate::math::{normal_cdf, normal_quantile};
 use crate::statistics::{noncentral_t_above, noncentral_t_quantile, noncentral_t_quantile_above};
 use std::fmt;
@@ -61,8 +61,8 @@ impl VariablesPlan {
         let root = (alpha + beta) / (good - bad);
         // For a known standard deviation the constants are k = z + z' / sqrt(n) exactly.
         let known = (root * root - 1e-9).ceil().max(1.0);
-        if known > MOST_SAMPLE as f64 {
-            return Err(SamplingError::NoPlan { most: MOST_SAMPLE });
+        if known > MAX_SAMPLE as f64 {
+            return Err(SamplingError::NoPlan { most: MAX_SAMPLE });
         }
         let (size, k) = match sigma {
             SigmaKnowledge::Known => {
@@ -87,7 +87,7 @@ impl VariablesPlan {
     /// [`SamplingError::Number`] for fewer pieces than one, or two where sigma is unknown, and for a `k` out of range.
     pub fn of(sample_size: u64, k: f64, sigma: SigmaKnowledge) -> Result<VariablesPlan, SamplingError> {
         let least = if sigma == SigmaKnowledge::Known { 1 } else { 2 };
-        if !(least..=MOST_SAMPLE).contains(&sample_size) {
+        if !(least..=MAX_SAMPLE).contains(&sample_size) {
             let need = "1 to 1 000 000, and 2 or more where sigma is unknown";
             return Err(SamplingError::Number { what: "the pieces", need, value: sample_size as f64 });
         }
@@ -197,7 +197,7 @@ fn unknown(
         smallest <= largest
     };
     let size =
-        first_size(known.max(2), MOST_SAMPLE, kept).ok_or(SamplingError::NoPlan { most: MOST_SAMPLE })?;
+        first_size(known.max(2), MAX_SAMPLE, kept).ok_or(SamplingError::NoPlan { most: MAX_SAMPLE })?;
     let (smallest, largest) = ends(size);
     Ok((size, 0.5 * (smallest + largest)))
 }

@@ -1,9 +1,9 @@
 //! Whether burrs are off before a part is gauged or pressed.
 use crate::finding::Severity;
 use crate::plan::document::*;
-use crate::plan::evaluate::{OPERATIONS, Work};
+use crate::plan::evaluate::{Evaluation, OPERATIONS};
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// A burr under a gauge or a micrometer is read as size, and it scores the bore of a hub.
     pub(super) fn judge_burrs(&mut self) {
         // The first operation that left burrs since the last deburring, and how many did.

@@ -1,12 +1,12 @@
 //! Whether each characteristic is made once and inspected after that.
 use crate::finding::Severity;
 use crate::plan::document::*;
-use crate::plan::evaluate::{CHARACTERISTICS, OPERATIONS, Work};
+use crate::plan::evaluate::{CHARACTERISTICS, Evaluation, OPERATIONS};
 
 /// Numbers of characteristics with the operations that check them, counted from 1, in order.
 type Checks = Vec<(u32, usize)>;
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn judge_coverage(&mut self) {
         self.judge_makers();
         let mut checks = Checks::with_capacity(self.document.characteristics.len());

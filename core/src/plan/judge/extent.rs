@@ -3,11 +3,11 @@ use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::math;
 use crate::plan::document::*;
-use crate::plan::evaluate::{JOINT, OPERATIONS, Work};
+use crate::plan::evaluate::{Evaluation, JOINT, OPERATIONS};
 use crate::quantity::{Length, Quantity};
 use crate::{Limits, Size};
 
-impl<'p> Work<'p> {
+impl<'p> Evaluation<'p> {
     /// The diameter that the largest bar turns in: across the corners of one with flats.
     fn swing(&self) -> f64 {
         let bar = &self.document.bar;

@@ -5,7 +5,7 @@ use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
-use crate::plan::evaluate::{OPERATIONS, Work};
+use crate::plan::evaluate::{Evaluation, OPERATIONS};
 use std::collections::BTreeMap;
 
 /// How much larger than its drill a hole may be stated: common practice, no source.
@@ -43,7 +43,7 @@ impl<'d> Holes<'d> {
     }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn judge_holes(&mut self) {
         let mut holes = Holes::default();
         for (index, operation) in self.document.operations.iter().enumerate() {

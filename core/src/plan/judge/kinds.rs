@@ -3,7 +3,7 @@ use crate::document::Reference;
 use crate::document::fault::Place;
 use crate::finding::Severity;
 use crate::plan::document::*;
-use crate::plan::evaluate::{CHARACTERISTICS, JOINT, OPERATIONS, Work};
+use crate::plan::evaluate::{CHARACTERISTICS, Evaluation, JOINT, OPERATIONS};
 
 use CharacteristicKind::{AcrossFlats, Bore, Depth, Diameter, Length, Slot, Width};
 
@@ -45,7 +45,7 @@ fn can_prove(gauge: GaugeKind) -> &'static [CharacteristicKind] {
     }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn judge_kinds(&mut self) {
         let document = self.document;
         for (index, operation) in document.operations.iter().enumerate() {

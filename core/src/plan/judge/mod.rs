@@ -8,9 +8,9 @@ mod kinds;
 mod order;
 mod sizes;
 
-use super::evaluate::Work;
+use super::evaluate::Evaluation;
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn judge_plan(&mut self) {
         self.judge_kinds();
         self.judge_order();

@@ -1,9 +1,9 @@
 //! Whether the operations stand in an order in which they can be done.
 use crate::finding::Severity;
 use crate::plan::document::*;
-use crate::plan::evaluate::{JOINT, OPERATIONS, Work};
+use crate::plan::evaluate::{Evaluation, JOINT, OPERATIONS};
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn judge_order(&mut self) {
         self.judge_sawing();
         self.judge_pressing();

@@ -3,7 +3,7 @@ use crate::document::fault::Place;
 use crate::finding::Severity;
 use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
-use crate::plan::evaluate::{OPERATIONS, Sawn, Work};
+use crate::plan::evaluate::{Evaluation, OPERATIONS, Sawn};
 use crate::shape::flat::flat_width_base;
 use crate::{Limits, Size};
 
@@ -15,7 +15,7 @@ struct Cut {
     left: Option<Size>,
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     pub(super) fn judge_sizes(&mut self) {
         for (index, operation) in self.document.operations.iter().enumerate() {
             let place = OPERATIONS.index(index);

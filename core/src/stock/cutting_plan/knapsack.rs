@@ -122,7 +122,7 @@ pub(super) fn best_pattern(
 }
 
 /// More partial patterns than this need too much memory.
-pub(super) const MOST_PARTIALS: usize = 8_000_000;
+pub(super) const MAX_PARTIALS: usize = 8_000_000;
 
 /// Merges the partial patterns from `start` on into those kept, by length, and drops each one that `depth` others
 /// match at no more length. As many as are excluded, and one more, have to be kept, so that a pattern that is not

@@ -139,11 +139,11 @@ fn wanted(pieces: &[OrderedPiece]) -> Result<Vec<OrderedPiece>, CuttingError> {
         }
     }
     let total = once.iter().try_fold(0u64, |total, piece| total.checked_add(piece.count));
-    total.filter(|total| *total <= MOST_PIECES).map(|_| once).ok_or(CuttingError::TooLarge)
+    total.filter(|total| *total <= MAX_PIECES).map(|_| once).ok_or(CuttingError::TooLarge)
 }
 
 /// More pieces are not counted.
-const MOST_PIECES: u64 = 1_000_000_000_000;
+const MAX_PIECES: u64 = 1_000_000_000_000;
 /// The problem in whole numbers, and what a unit of its costs comes to.
 fn problem(
     pieces: &[OrderedPiece],

@@ -1,7 +1,7 @@
 //! The relaxation of a cutting plan, in which a pattern may be used a fraction of a time, by column generation:
 //! patterns are looked for only as long as one would bring the cost down.
 use super::effort::Effort;
-use super::knapsack::{Found, Item, MOST_PARTIALS, Patience, best_pattern, sort};
+use super::knapsack::{Found, Item, MAX_PARTIALS, Patience, best_pattern, sort};
 use super::master::{Column, Master};
 use super::problem::{Pattern, Problem};
 
@@ -47,7 +47,7 @@ const ONE: i64 = 1 << 44;
 /// A price less than this is rounding of the linear programme, so a pattern has to gain more to be taken.
 const SLACK: i64 = 1 << 16;
 /// A pattern that would help is taken without looking for a better one after so many partial patterns.
-const PATIENCE: Patience = Patience { enough: 2000, most: MOST_PARTIALS };
+const PATIENCE: Patience = Patience { enough: 2000, most: MAX_PARTIALS };
 /// So many patterns at most are taken into the programme at once.
 const COLUMNS_A_ROUND: usize = 4;
 /// What a piece that is not cut costs, in the dearest bars.

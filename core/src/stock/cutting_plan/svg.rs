@@ -12,7 +12,7 @@ const BAR: f64 = 22.0;
 /// What stands to the left of the bars.
 const MARGIN: f64 = 60.0;
 /// More pieces than these are drawn as one block.
-const MOST_DRAWN: u64 = 400;
+const MAX_DRAWN: u64 = 400;
 
 impl CuttingPlan {
     /// The layouts as a picture: a bar for each, with its pieces to scale and how often it is cut.
@@ -46,7 +46,7 @@ impl CuttingPlan {
         let mut place = self.end_trim.picometres();
         for piece in &layout.pieces {
             let length = piece.length.picometres();
-            for _ in 0..piece.count.min(MOST_DRAWN) {
+            for _ in 0..piece.count.min(MAX_DRAWN) {
                 let _ = writeln!(
                     svg,
                     "<rect x=\"{:.2}\" y=\"{top:.1}\" width=\"{:.2}\" height=\"{BAR}\" fill=\"#8fa68a\" \

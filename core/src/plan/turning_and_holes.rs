@@ -1,6 +1,6 @@
 //! Operations on the lathe and in holes: turning, facing, drilling, tapping.
 use super::document::*;
-use super::evaluate::{Work, minutes};
+use super::evaluate::{Evaluation, minutes};
 use super::operations::several;
 use super::sheet::Figure;
 use crate::Size;
@@ -8,7 +8,7 @@ use crate::cutting::drilling_cut::DRILLING_CUT;
 use crate::cutting::speed::SURFACE_SPEED;
 use crate::cutting::turning_cut::TURNING_CUT;
 use crate::document::fault::Place;
-use crate::document::{PlanError, Reading, Reference};
+use crate::document::{DocumentError, DocumentNumber, Reference};
 use crate::finding::{Severity, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
@@ -25,13 +25,13 @@ const EFFICIENCY: f64 = 0.8;
 /// A pass of a turning tool, along the axis or across it.
 struct Pass<'d> {
     diameter: f64,
-    depth: Reading<Length>,
+    depth: DocumentNumber<Length>,
     travel: f64,
     passes: u32,
     tool: &'d TurningTool,
-    spindle_speed: Reading<SpindleSpeed>,
-    feed: Reading<Length>,
-    power: Option<Reading<Power>>,
+    spindle_speed: DocumentNumber<SpindleSpeed>,
+    feed: DocumentNumber<Length>,
+    power: Option<DocumentNumber<Power>>,
     makes: &'d [Reference],
 }
 
@@ -39,13 +39,13 @@ fn passes(count: u32) -> String {
     if count == 1 { String::new() } else { format!("in {count} passes ") }
 }
 
-impl Work<'_> {
+impl Evaluation<'_> {
     /// The diameter at which a cut starts.
     pub(super) fn bar_or(&self, diameter: Option<Size>) -> Size {
         diameter.unwrap_or(self.document.bar.limits.upper())
     }
 
-    pub(super) fn turn(&mut self, place: Place<'_>, turn: &Turn) -> Result<Done, PlanError> {
+    pub(super) fn turn(&mut self, place: Place<'_>, turn: &Turn) -> Result<Done, DocumentError> {
         let diameter = self.bar_or(turn.diameter);
         let pass = Pass {
             diameter: self.float(diameter),
@@ -66,7 +66,7 @@ impl Work<'_> {
         ))
     }
 
-    pub(super) fn face(&mut self, place: Place<'_>, face: &Face) -> Result<Done, PlanError> {
+    pub(super) fn face(&mut self, place: Place<'_>, face: &Face) -> Result<Done, DocumentError> {
         let diameter = self.float(self.bar_or(face.diameter));
         let pass = Pass {
             diameter,
@@ -88,7 +88,7 @@ impl Work<'_> {
     }
 
     /// The figures of a cut on the lathe, and the time of all its passes.
-    fn passes(&mut self, place: Place<'_>, pass: &Pass<'_>) -> Result<(Vec<Figure>, f64), PlanError> {
+    fn passes(&mut self, place: Place<'_>, pass: &Pass<'_>) -> Result<(Vec<Figure>, f64), DocumentError> {
         let known = self.document.material.cutting_force(self.units);
         let [kc11, mc] = known.unwrap_or(UNKNOWN);
         let (feed, radius) = (pass.feed.value(), pass.tool.nose_radius.value());
@@ -133,8 +133,8 @@ impl Work<'_> {
         Figure { name: formula.output_name(output), value: y[output], unit, judged: None }
     }
 
-    fn judge_power(&mut self, place: Place<'_>, asked: &Figure, given: Option<Reading<Power>>) {
-        let Some(given) = given.map(Reading::value) else { return };
+    fn judge_power(&mut self, place: Place<'_>, asked: &Figure, given: Option<DocumentNumber<Power>>) {
+        let Some(given) = given.map(DocumentNumber::value) else { return };
         if asked.value > given {
             let (shown, unit) = (beside(asked.value, given), asked.unit);
             let message = format!("the cut needs {shown} {unit}, and the motor has {given} {unit}");
@@ -146,7 +146,7 @@ impl Work<'_> {
     /// The feed marks alone must stay below the roughness that the drawing allows.
     fn judge_finish(&mut self, place: Place<'_>, makes: &[Reference], roughness: f64) {
         for number in makes {
-            let asked = self.limits_of(number.0).and_then(|c| c.roughness).map(Reading::value);
+            let asked = self.limits_of(number.0).and_then(|c| c.roughness).map(DocumentNumber::value);
             let Some(asked) = asked.filter(|&asked| roughness > asked) else { continue };
             let shown = beside(roughness, asked);
             let message = format!(
@@ -164,7 +164,7 @@ impl Work<'_> {
         }
     }
 
-    pub(super) fn drill(&mut self, place: Place<'_>, drill: &Drill) -> Result<Done, PlanError> {
+    pub(super) fn drill(&mut self, place: Place<'_>, drill: &Drill) -> Result<Done, DocumentError> {
         let known = self.document.material.cutting_force(self.units);
         let [kc11, mc] = known.unwrap_or(UNKNOWN);
         let tool = &drill.tool;
@@ -200,7 +200,7 @@ impl Work<'_> {
         Ok((name, figures, cutting + minutes(drill.handling)))
     }
 
-    pub(super) fn tap(&mut self, place: Place<'_>, tap: &Tap) -> Result<Done, PlanError> {
+    pub(super) fn tap(&mut self, place: Place<'_>, tap: &Tap) -> Result<Done, DocumentError> {
         let [nominal, pitch] = [tap.thread.nominal, tap.thread.pitch].map(|size| self.float(size));
         let spindle = tap.spindle_speed.value();
         let mut speed = self.figure(place, "surface speed", &SURFACE_SPEED, &[nominal, spindle])?;
