@@ -42,7 +42,7 @@ pub struct BestCut {
     /// The least that each chosen argument may be, the others as they are, before the objective is a hundredth worse or
     /// a limit is in the way.
     pub flat_from: ByName<f64>,
-    /// The greatest that each may be, likewise.
+    /// The greatest that each may be, on the same terms.
     pub flat_to: ByName<f64>,
     /// The chosen arguments as the machine can be set, the best of them; empty without steps.
     pub set: ByName<f64>,
