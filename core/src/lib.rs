@@ -16,6 +16,7 @@ pub mod gauge;
 pub mod limits;
 pub mod material;
 pub mod math;
+mod nearest;
 mod number;
 pub mod object;
 pub mod plan;
@@ -66,8 +67,8 @@ pub use position::check::{MaterialCondition, MeasuredFeature, PositionCheck, Pos
 pub use quantity::{Quantity, Units, UnitsError};
 pub use registry::{find, formulas};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
-pub use size::{Size, SizeError};
-pub use tenths_macros::{Choice, Object, Outcome, accessors, formula};
+pub use size::{LengthUnit, Size, SizeError};
+pub use tenths_macros::{Choice, Object, Options, Outcome, accessors, formula};
 pub use thread::{Thread, ThreadError};
 pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};
 pub use watch::{Stopped, Watch};

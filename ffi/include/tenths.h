@@ -2023,6 +2023,11 @@ typedef int32_t tenths_lot_verdict;
 #define TENTHS_BAD_MEMBER 10
 
 /**
+ * An option has a value that it cannot have.
+ */
+#define TENTHS_BAD_OPTION 11
+
+/**
  * An argument is outside its domain.
  */
 #define TENTHS_ARGUMENT 100
@@ -3612,7 +3617,9 @@ tenths_status tenths_average_run_length(const char *kind,
 /* ---- Cutting plans ---- */
 
 /**
- * How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
+ * How bars are cut, and how long the search may take.
+ *
+ * Set by `tenths_cutting_options_init`, then change what you need.
  */
 typedef struct tenths_cutting_options {
     /**
@@ -3620,41 +3627,49 @@ typedef struct tenths_cutting_options {
      */
     size_t struct_size;
     /**
-     * The width of a cut, in picometres: 0.
+     * The width of a cut. A bar needs one between neighbours, and none after the last piece unless a remnant stays.
+     * In picometres. Default 0.
      */
     int64_t kerf;
     /**
-     * What is trimmed off each bar before the first piece, in picometres: 0.
+     * What is trimmed off each bar before the first piece.
+     * In picometres. Default 0.
      */
     int64_t end_trim;
     /**
-     * The end of each bar that is held and cannot be used, in picometres: 0.
+     * The length at the far end of each bar that the vice or collet holds and that cannot be used.
+     * In picometres. Default 0.
      */
     int64_t remnant;
     /**
-     * What facing takes off each piece, both ends together, in picometres: 0.
+     * What facing takes off each piece, both ends together.
+     * In picometres. Default 0.
      */
     int64_t facing_allowance;
     /**
-     * The least leftover worth keeping, in picometres: 0 for none.
+     * The least leftover worth keeping, if any is.
+     * In picometres. Default 0, for none.
      */
     int64_t keep_from;
     /**
-     * The longest that the search may take, in seconds: 10. Infinity for no limit.
+     * The longest that the search may take; the best plan by then is given. Without a limit it runs to its end.
+     * In seconds. Default 10; infinity for none.
      */
     double time_limit;
     /**
-     * The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
+     * The most work that the search may do, in steps of some nanoseconds each. Unlike a limit of time it gives the
+     * same plan on every machine.
+     * Default 0, for none.
      */
-    uint64_t work_limit;
+    int64_t work_limit;
     /**
-     * By what the search is watched, which can stop it; null for nothing.
+     * By what the work is watched, which can stop it; null for nothing.
      */
     const struct tenths_watch *watch;
 } tenths_cutting_options;
 
 /**
- * Sets the usual options of a cutting plan. Set `struct_size` before the call.
+ * Sets the defaults. Set `struct_size` before the call.
  *
  * # Safety
  * `options->struct_size` is set to the size of the struct.

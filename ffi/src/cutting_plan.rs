@@ -1,12 +1,11 @@
 //! Cutting plans. Sizes come in and go out in picometres.
-use crate::describe::fill;
 use crate::guard::{guard, side, tenths_units};
-use crate::handle::{array, given};
+use crate::handle::array;
 use crate::object::write;
 use crate::objects::tenths_cutting_plan;
-use crate::status::{Failure, tenths_status};
-use crate::watch::{tenths_watch, watch};
-use std::time::Duration;
+use crate::option::watched_options;
+use crate::options::tenths_cutting_options;
+use crate::status::tenths_status;
 use tenths::Size;
 use tenths::stock::{CuttingBar, CuttingOptions, OrderedPiece, cutting_plan};
 
@@ -30,54 +29,6 @@ pub struct tenths_cutting_bar {
     pub available: u64,
     /// 1 where there are only so many bars, 0 where more can be bought.
     pub is_limited: i32,
-}
-
-/// How bars are cut, and how long the search may take: set by `tenths_cutting_options_init`, then changed.
-#[repr(C)]
-#[derive(Clone, Copy)]
-pub struct tenths_cutting_options {
-    /// Size of this struct as the caller was compiled: `sizeof(tenths_cutting_options)`.
-    pub struct_size: usize,
-    /// The width of a cut, in picometres: 0.
-    pub kerf: i64,
-    /// What is trimmed off each bar before the first piece, in picometres: 0.
-    pub end_trim: i64,
-    /// The end of each bar that is held and cannot be used, in picometres: 0.
-    pub remnant: i64,
-    /// What facing takes off each piece, both ends together, in picometres: 0.
-    pub facing_allowance: i64,
-    /// The least leftover worth keeping, in picometres: 0 for none.
-    pub keep_from: i64,
-    /// The longest that the search may take, in seconds: 10. Infinity for no limit.
-    pub time_limit: f64,
-    /// The most work that the search may do, in steps, which gives the same plan on every machine: 0 for no limit.
-    pub work_limit: u64,
-    /// By what the search is watched, which can stop it; null for nothing.
-    pub watch: *const tenths_watch,
-}
-
-/// Sets the usual options of a cutting plan. Set `struct_size` before the call.
-///
-/// # Safety
-/// `options->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cutting_options_init(options: *mut tenths_cutting_options) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(options, "tenths_cutting_options", usual()) })
-}
-
-fn usual() -> tenths_cutting_options {
-    tenths_cutting_options {
-        struct_size: size_of::<tenths_cutting_options>(),
-        kerf: 0,
-        end_trim: 0,
-        remnant: 0,
-        facing_allowance: 0,
-        keep_from: 0,
-        time_limit: 10.0,
-        work_limit: 0,
-        watch: std::ptr::null(),
-    }
 }
 
 /// Plans how to cut pieces from bars, and proves that no plan is better: of least cost with `prices`, one for each kind
@@ -104,21 +55,18 @@ pub unsafe extern "C" fn tenths_make_cutting_plan(
         let made = || {
             let units = side(units)?;
             // SAFETY: the caller's promises.
-            let (pieces, bars, prices, options) = unsafe {
+            let (pieces, bars, prices, (options, watch)) = unsafe {
                 (
                     array(pieces, piece_count, "pieces")?,
                     array(bars, bar_count, "bars")?,
                     if prices.is_null() { None } else { Some(array(prices, bar_count, "prices")?) },
-                    if options.is_null() { usual() } else { given(options, "tenths_cutting_options")? },
+                    watched_options(options)?,
                 )
             };
             let pieces: Vec<_> = pieces.iter().map(piece_of).collect();
             let bars: Vec<_> =
                 bars.iter().enumerate().map(|(k, bar)| bar_of(bar, prices.map(|prices| prices[k]))).collect();
-            // SAFETY: the caller's promise.
-            let watch = unsafe { watch(options.watch) }?;
-            let options = CuttingOptions { units, ..options_of(&options)? };
-            Ok(cutting_plan(&pieces, &bars, &options, &watch)?)
+            Ok(cutting_plan(&pieces, &bars, &CuttingOptions { units, ..options }, &watch)?)
         };
         // SAFETY: the caller's promises.
         unsafe { write(plan, "plan", tenths::Units::Metric, made) }
@@ -132,21 +80,4 @@ fn piece_of(piece: &tenths_ordered_piece) -> OrderedPiece {
 fn bar_of(bar: &tenths_cutting_bar, price: Option<f64>) -> CuttingBar {
     let available = (bar.is_limited != 0).then_some(bar.available);
     CuttingBar { length: Size::from_picometres(bar.length), available, price }
-}
-
-fn options_of(options: &tenths_cutting_options) -> Result<CuttingOptions, Failure> {
-    let time_limit = match options.time_limit {
-        f64::INFINITY => None,
-        seconds => Some(Duration::try_from_secs_f64(seconds).map_err(|_| Failure::TimeLimit(seconds))?),
-    };
-    Ok(CuttingOptions {
-        kerf: Size::from_picometres(options.kerf),
-        end_trim: Size::from_picometres(options.end_trim),
-        remnant: Size::from_picometres(options.remnant),
-        facing_allowance: Size::from_picometres(options.facing_allowance),
-        keep_from: (options.keep_from != 0).then(|| Size::from_picometres(options.keep_from)),
-        time_limit,
-        work_limit: (options.work_limit != 0).then_some(options.work_limit),
-        ..CuttingOptions::default()
-    })
 }

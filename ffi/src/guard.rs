@@ -109,12 +109,25 @@ pub(crate) unsafe fn text<'a>(pointer: *const c_char, name: &'static str) -> Res
 /// # Safety
 /// `out` is null or leads to a struct that begins with its size.
 pub(crate) unsafe fn sized<T>(out: *mut T, name: &'static str, what: &'static str) -> Result<usize, Failure> {
+    // SAFETY: the caller's promise.
+    unsafe { sized_from(out, name, what, size_of::<T>()) }
+}
+
+/// [`sized`] of a struct that has got more fields: in its first version it had `least` bytes.
+///
+/// # Safety
+/// As for [`sized`].
+pub(crate) unsafe fn sized_from<T>(
+    out: *mut T,
+    name: &'static str,
+    what: &'static str,
+    least: usize,
+) -> Result<usize, Failure> {
     if out.is_null() {
         return Err(Failure::Null(name));
     }
     // SAFETY: the caller's promise: the size stands first in every version of the struct.
     let struct_size = unsafe { out.cast::<usize>().read() };
-    let least = size_of::<T>();
     if struct_size < least {
         return Err(Failure::StructSize { what, least, got: struct_size });
     }

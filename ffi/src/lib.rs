@@ -32,6 +32,9 @@ mod material;
 mod object;
 #[rustfmt::skip]
 mod objects;
+mod option;
+#[rustfmt::skip]
+mod options;
 mod plan;
 mod position;
 mod propagate;

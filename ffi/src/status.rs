@@ -9,6 +9,7 @@ use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
+use tenths::object::OptionError;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
 use tenths::stock::CuttingError;
@@ -46,6 +47,8 @@ pub const TENTHS_BAD_COLUMN: tenths_status = 8;
 pub const TENTHS_BAD_INDEX: tenths_status = 9;
 /// A member or a basis was neither `TENTHS_HOLE` nor `TENTHS_SHAFT`.
 pub const TENTHS_BAD_MEMBER: tenths_status = 10;
+/// An option has a value that it cannot have.
+pub const TENTHS_BAD_OPTION: tenths_status = 11;
 /// An argument is outside its domain.
 pub const TENTHS_ARGUMENT: tenths_status = 100;
 /// The arguments do not go together.
@@ -218,8 +221,8 @@ pub(crate) enum Failure {
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
     Cutting(#[from] CuttingError),
-    #[error("time_limit must be a number of seconds, zero or more, not {0}")]
-    TimeLimit(f64),
+    #[error(transparent)]
+    Option(#[from] OptionError),
     #[error(transparent)]
     GaugeStudy(#[from] GaugeStudyError),
     #[error(transparent)]
@@ -308,7 +311,7 @@ impl Failure {
             Failure::Member(_) => TENTHS_BAD_MEMBER,
             Failure::ControlChart(_) => TENTHS_NO_CONTROL_CHART,
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
-            Failure::Cutting(_) | Failure::TimeLimit(_) => TENTHS_NO_CUTTING_PLAN,
+            Failure::Cutting(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Capability(_) => TENTHS_NO_CAPABILITY,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
@@ -316,6 +319,7 @@ impl Failure {
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
+            Failure::Option(_) => TENTHS_BAD_OPTION,
             Failure::Choice { .. } | Failure::Format(_) => TENTHS_BAD_CHOICE,
             Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
@@ -406,6 +410,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_THREAD => c"text is not a valid thread designation, or there are no limits for it",
         TENTHS_BAD_FIT => c"text is not a class or a fit, or there are no figures for it",
         TENTHS_BAD_MEMBER => c"a member or a basis is neither hole nor shaft",
+        TENTHS_BAD_OPTION => c"an option has a value that it cannot have",
         TENTHS_NO_SAMPLING_PLAN => c"the sampling plan does not exist, or a number of it is out of range",
         TENTHS_NO_DECISION => {
             c"the decision rule is unknown, or does not suit the limits and the uncertainty"

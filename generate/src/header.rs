@@ -1,9 +1,11 @@
 //! The C header, from the sources of the C interface: cbindgen's text, with contents at its top, a heading for each
 //! topic, and each struct before the first function that takes it.
+use crate::objects::c_type_name;
 use crate::text::Text;
 use std::collections::HashMap;
 use std::fmt::Write;
 use std::path::Path;
+use tenths::registry::options;
 
 const FUNCTIONS_BEGIN: &str = "#ifdef __cplusplus\nextern \"C\" {\n#endif // __cplusplus\n";
 const FUNCTIONS_END: &str = "\n#ifdef __cplusplus\n}  // extern \"C\"\n";
@@ -56,10 +58,8 @@ fn arranged(text: &str, topics: &HashMap<String, String>) -> Text {
     }
     let mut sections: Vec<(&str, Vec<&str>)> = vec![];
     let mut body = String::new();
-    for block in functions.trim().split("\n\n") {
-        let name = function_of(block).ok_or_else(|| format!("not a function: {block}"))?;
-        let topic = topics.get(name).ok_or_else(|| format!("{name} has no topic"))?;
-        if sections.last().is_none_or(|(last, _)| last != topic) {
+    for (topic, name, block) in functions_of(functions, topics)? {
+        if sections.last().is_none_or(|(last, _)| *last != topic) {
             write!(body, "\n/* ---- {topic} ---- */\n")?;
             sections.push((topic, vec![]));
         }
@@ -80,6 +80,34 @@ fn arranged(text: &str, topics: &HashMap<String, String>) -> Text {
         contents(&sections),
         top.join("\n\n")
     ))
+}
+
+/// Topic, name and block of each function. One that sets the defaults of options stands before the first that takes
+/// them, under its topic.
+fn functions_of<'a>(
+    text: &'a str,
+    topics: &'a HashMap<String, String>,
+) -> Result<Vec<(&'a str, &'a str, &'a str)>, String> {
+    let structs: Vec<_> = options().iter().map(|record| c_type_name(record.name)).collect();
+    let (mut waiting, mut found) = (vec![], vec![]);
+    for block in text.trim().split("\n\n") {
+        let name = function_of(block).ok_or_else(|| format!("not a function: {block}"))?;
+        match structs.iter().find(|options| name.strip_suffix("_init") == Some(options)) {
+            Some(options) => waiting.push((options, name, block)),
+            None => found.push((name, block)),
+        }
+    }
+    let mut functions = vec![];
+    for (name, block) in found {
+        let topic = topics.get(name).ok_or_else(|| format!("{name} has no topic"))?.as_str();
+        let taken = waiting.extract_if(.., |(options, ..)| mentions(block, options));
+        functions.extend(taken.map(|(_, name, block)| (topic, name, block)));
+        functions.push((topic, name, block));
+    }
+    match waiting.first() {
+        Some((options, ..)) => Err(format!("no function takes {options}")),
+        None => Ok(functions),
+    }
 }
 
 /// The topics and their functions, as a comment.

@@ -16,6 +16,9 @@ mod layout;
 mod object_pages;
 mod object_stubs;
 mod objects;
+mod option_pages;
+mod option_stubs;
+mod options;
 mod parity;
 mod plan;
 mod reference;
@@ -37,14 +40,17 @@ type Make = fn(&Path) -> Text;
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
     ("ffi/src/objects.rs", objects::objects),
+    ("ffi/src/options.rs", options::options),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
     ("python/tenths/_tenths.pyi", object_stubs::module),
+    ("python/tenths/_cutting_plan.pyi", |root| option_stubs::module(root, "_cutting_plan.pyi")),
     ("docs/formulas.md", reference::page),
     ("docs/objects.md", object_pages::page),
+    ("docs/options.md", option_pages::page),
     ("docs/units.md", units::page),
     ("docs/plan.schema.json", plan::schema),
     ("docs/plan.md", plan::page),

@@ -43,11 +43,11 @@ pub(crate) fn page(root: &Path) -> Text {
 }
 
 /// Names in links of Rust's documentation as code alone; the part that shows how it is called in Rust is left out.
-fn linkless(doc: &str) -> String {
+pub(crate) fn linkless(doc: &str) -> String {
     doc.split("\n\n```").next().unwrap_or_default().replace("[`", "`").replace("`]", "`")
 }
 
-fn kind(kind: &FieldKind) -> String {
+pub(crate) fn kind(kind: &FieldKind) -> String {
     match kind {
         FieldKind::Size => "size".into(),
         FieldKind::Limits => "limits".into(),
@@ -60,6 +60,7 @@ fn kind(kind: &FieldKind) -> String {
             }
         }
         FieldKind::Number | FieldKind::Pure => "number".into(),
+        FieldKind::Seconds => "number, seconds".into(),
         FieldKind::Whole => "whole number".into(),
         FieldKind::Flag => "yes or no".into(),
         FieldKind::Choice(names) => {

@@ -58,11 +58,11 @@ fn sentence(doc: &str) -> String {
     doc.split("\n\n").next().unwrap_or_default().replace('\n', " ").replace('\\', "")
 }
 
-fn python_type(kind: &FieldKind) -> String {
+pub(crate) fn python_type(kind: &FieldKind) -> String {
     match kind {
         FieldKind::Size => "Size".into(),
         FieldKind::Limits => "Limits".into(),
-        FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure => "float".into(),
+        FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => "float".into(),
         FieldKind::Whole => "int".into(),
         FieldKind::Flag => "bool".into(),
         FieldKind::Choice(names) => {

@@ -17,8 +17,13 @@ use std::ffi::c_char;
 
 /// `GaugeMember` as `tenths_gauge_member`.
 pub(crate) fn c_name(record: &ObjectRecord) -> String {
+    c_type_name(record.name)
+}
+
+/// The name in C of a type of the core.
+pub(crate) fn c_type_name(rust: &str) -> String {
     let mut name = String::from("tenths");
-    for letter in record.name.chars() {
+    for letter in rust.chars() {
         if letter.is_uppercase() {
             name.push('_');
         }
@@ -91,7 +96,7 @@ pub(crate) fn sources(root: &Path) -> Text {
     let mut text = String::new();
     for entry in std::fs::read_dir(root.join("ffi/src"))? {
         let path = entry?.path();
-        if path.is_file() && !path.ends_with("objects.rs") {
+        if path.is_file() && !path.ends_with("objects.rs") && !path.ends_with("options.rs") {
             text += &std::fs::read_to_string(path)?;
         }
     }
@@ -179,7 +184,7 @@ pub unsafe extern \"C\" fn {name}_clear(object: *mut {name}) {{
 }
 
 /// A text as lines of documentation.
-fn doc(text: &mut String, margin: &str, lines: &str) {
+pub(crate) fn doc(text: &mut String, margin: &str, lines: &str) {
     for line in lines.lines() {
         *text += format!("{margin}/// {line}").trim_end();
         text.push('\n');
@@ -208,7 +213,7 @@ impl Writer {
         match field.kind.present() {
             FieldKind::Size => self.take(&name, "i64", &meaning, source, "size"),
             FieldKind::Whole => self.take(&name, "i64", &meaning, source, "whole"),
-            FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure => {
+            FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => {
                 self.take(&name, "f64", &meaning, source, "number");
             }
             FieldKind::Flag => {
@@ -309,7 +314,7 @@ impl Writer {
 }
 
 /// The names of a choice with their numbers.
-fn numbered(names: &[&str]) -> String {
+pub(crate) fn numbered(names: &[&str]) -> String {
     let numbered = names.iter().enumerate().map(|(k, name)| format!("{k} {name}"));
     format!(" {}.", numbered.collect::<Vec<_>>().join(", "))
 }

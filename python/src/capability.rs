@@ -1,8 +1,8 @@
 //! Capability of processes.
 use crate::control_chart::floats;
 use crate::error::value_error;
-use crate::formula::units_of;
 use crate::object::objects;
+use crate::size::units_of;
 use pyo3::prelude::*;
 use tenths::inspect::capability::{
     CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule, capabilities, capability,

@@ -1,8 +1,9 @@
 //! Fits of tool life, and cuts fitted to a machine.
 use crate::error::{document_error, raise, value_error};
-use crate::formula::{PyFormula, units_of};
+use crate::formula::PyFormula;
 use crate::number::Wanted;
 use crate::object::{PyObject, object_in, rows};
+use crate::size::units_of;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::cutting::limit_to_machine::{LimitError, limit_to_machine};

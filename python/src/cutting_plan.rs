@@ -1,15 +1,14 @@
 //! Cutting plans.
 use crate::error::value_error;
-use crate::number::Wanted;
 use crate::object::{PyObject, object};
-use crate::size::{side, size_of};
+use crate::options::options;
+use crate::size::{length_of, units_of};
 use crate::watch::watched;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyFloat, PyInt, PyString, PyTuple};
-use std::time::Duration;
+use pyo3::types::{PyBool, PyDict, PyString, PyTuple};
+use tenths::Units;
 use tenths::stock::{CuttingBar, CuttingError, CuttingOptions, CuttingPlan, OrderedPiece};
-use tenths::{Size, Units};
 
 /// Which bars to take, and what to cut from each: what `cutting_plan` gives.
 #[pyclass(frozen, extends = PyObject, name = "CuttingPlan", module = "tenths")]
@@ -23,47 +22,16 @@ impl PyCuttingPlan {
     }
 }
 
-/// Plans how to cut pieces from bars, and proves that no plan is better.
-///
-/// `pieces` are pairs `(length, count)`; `bars` are lengths or `(length, how many or None, price or None)`. A length is
-/// text or a Size, or with `units` ('mm' or 'in') a number. Pieces fit where their lengths, with one kerf between
-/// neighbours, fit in the bar less its `end_trim`, as `parts_per_bar` counts. `remnant` is the end that the vice holds
-/// and that cannot be used, `facing_allowance` what facing takes off each piece, `keep_from` the least leftover worth
-/// keeping.
-///
-/// The plan costs least where all bars have a price; without prices it takes the fewest bars of one length, or the
-/// least total length of several. It ends after `time_limit` seconds (None: never) or `work_limit` steps, which gives the
-/// same plan on every machine, with the best plan found: `proven` then is False, and `gap` says how far it may be from
-/// the best. `threads` is the most threads that it may use, which changes nothing in the result; today one does the work.
-/// `progress` is True for a bar, or a function of the fraction of the limits that is used.
-///
-///     >>> plan = tenths.cutting_plan([("2100 mm", 7), ("1500 mm", 7), ("1150 mm", 7)], ["6 m"], kerf="3 mm")
-///     >>> plan.bars, plan.proven
-///     (6, True)
+/// What `cutting_plan` of `_cutting_plan.py` calls.
 #[pyfunction]
-#[pyo3(signature = (
-    pieces, bars, kerf=None, end_trim=None, *, remnant=None, facing_allowance=None, keep_from=None, units=None,
-    time_limit=Some(10.0), work_limit=None, threads=1, progress=None
-))]
-#[pyo3(
-    text_signature = "(pieces, bars, kerf=0, end_trim=0, *, remnant=0, facing_allowance=0, keep_from=None, \
-                         units=None, time_limit=10.0, work_limit=None, threads=1, progress=None)"
-)]
-#[expect(clippy::too_many_arguments, reason = "they go by name")]
-pub fn cutting_plan<'py>(
+pub fn _cutting_plan<'py>(
     py: Python<'py>,
     pieces: &Bound<'py, PyAny>,
     bars: &Bound<'py, PyAny>,
-    kerf: Option<&Bound<'py, PyAny>>,
-    end_trim: Option<&Bound<'py, PyAny>>,
-    remnant: Option<&Bound<'py, PyAny>>,
-    facing_allowance: Option<&Bound<'py, PyAny>>,
-    keep_from: Option<&Bound<'py, PyAny>>,
     units: Option<&str>,
-    time_limit: Option<f64>,
-    work_limit: Option<u64>,
     threads: i64,
     progress: Option<&Bound<'py, PyAny>>,
+    given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
     if threads < 1 {
         return Err(PyValueError::new_err(format!("threads must be at least 1, not {threads}")));
@@ -76,58 +44,32 @@ pub fn cutting_plan<'py>(
             )));
         }
     }
-    let units = units.map(side).transpose()?;
-    let size = |given: Option<&Bound<'py, PyAny>>| match given {
-        Some(size) => length_of(size, units),
-        None => Ok(Size::ZERO),
-    };
-    let options = CuttingOptions {
-        kerf: size(kerf)?,
-        end_trim: size(end_trim)?,
-        remnant: size(remnant)?,
-        facing_allowance: size(facing_allowance)?,
-        keep_from: keep_from.map(|length| length_of(length, units)).transpose()?,
-        time_limit: time_limit.map(seconds).transpose()?,
-        work_limit,
-        units: units.unwrap_or(Units::Metric),
-    };
+    let units = units.map(units_of).transpose()?;
+    let options: CuttingOptions = options("cutting_plan", given, units)?;
+    let options = CuttingOptions { units: units.unwrap_or(Units::Metric), ..options };
     let pieces = pieces.try_iter()?.map(|piece| piece_of(&piece?, units)).collect::<PyResult<Vec<_>>>()?;
     let bars = bars.try_iter()?.map(|bar| bar_of(&bar?, units)).collect::<PyResult<Vec<_>>>()?;
     let plan = watched(py, progress, |watch| tenths::stock::cutting_plan(&pieces, &bars, &options, watch))?;
     object(py, &plan.map_err(|error: CuttingError| value_error(error))?)
 }
 
-/// A length as text, a Size, or a number in the units that were named; zero needs none.
-fn length_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<Size> {
-    let is_number = !given.is_instance_of::<PyBool>()
-        && (given.is_instance_of::<PyFloat>()
-            || given.is_instance_of::<PyInt>()
-            || given.hasattr("dtype")?);
-    match units {
-        Some(units) if is_number => {
-            let number = Wanted::length("cutting_plan", "length", units).one(given)?;
-            Size::from_float(number, units).map_err(value_error)
-        }
-        None if is_number => match given.extract::<f64>()? {
-            0.0 => Ok(Size::ZERO),
-            number => Err(PyTypeError::new_err(format!(
-                "a length of {number} needs a unit: give text such as '{number} mm', or units='mm' or 'in'"
-            ))),
-        },
-        _ => size_of(given),
-    }
-}
-
 fn piece_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<OrderedPiece> {
     let Ok((length, count)) = given.extract::<(Bound<'_, PyAny>, Bound<'_, PyAny>)>() else {
         return Err(PyTypeError::new_err(format!("a piece must be (length, count), not {}", given.repr()?)));
     };
-    Ok(OrderedPiece { length: length_of(&length, units)?, count: count_of(&count)? })
+    Ok(OrderedPiece {
+        length: length_of("cutting_plan", "length", &length, units)?,
+        count: count_of(&count)?,
+    })
 }
 
 fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar> {
     let Ok(parts) = given.cast::<PyTuple>() else {
-        return Ok(CuttingBar { length: length_of(given, units)?, available: None, price: None });
+        return Ok(CuttingBar {
+            length: length_of("cutting_plan", "length", given, units)?,
+            available: None,
+            price: None,
+        });
     };
     if parts.is_empty() || parts.len() > 3 {
         return Err(PyTypeError::new_err(format!(
@@ -142,7 +84,7 @@ fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar
         Err(_) => price.call_method0("__float__").and_then(|price| price.extract()),
     };
     Ok(CuttingBar {
-        length: length_of(&parts.get_item(0)?, units)?,
+        length: length_of("cutting_plan", "length", &parts.get_item(0)?, units)?,
         available: part(1).as_ref().map(count_of).transpose()?,
         price: part(2).map(price).transpose()?,
     })
@@ -162,16 +104,4 @@ fn count_of(given: &Bound<'_, PyAny>) -> PyResult<u64> {
         Ok(count) => Ok(count),
         Err(_) => Err(refused()?),
     }
-}
-
-fn seconds(limit: f64) -> PyResult<Duration> {
-    let refused = || {
-        PyValueError::new_err(format!(
-            "time_limit must be a number of seconds, zero or more, or None, not {limit}"
-        ))
-    };
-    if limit == f64::INFINITY {
-        return Ok(Duration::MAX);
-    }
-    Duration::try_from_secs_f64(limit).map_err(|_| refused())
 }

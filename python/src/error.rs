@@ -1,5 +1,5 @@
 //! Errors of the core as exceptions.
-use pyo3::exceptions::PyValueError;
+use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use tenths::quantity::ReadingError;
@@ -45,6 +45,15 @@ pub fn reading(py: Python<'_>, formula: &str, argument: &str, error: &ReadingErr
     let value = raised.value(py);
     let set = value.setattr("formula", formula).and_then(|()| value.setattr("argument", argument));
     set.err().unwrap_or(raised)
+}
+
+/// An error with the name of what it is about before it.
+pub fn named(py: Python<'_>, name: impl std::fmt::Display, error: PyErr) -> PyErr {
+    let text = format!("{name}: {}", error.value(py));
+    match error.is_instance_of::<PyTypeError>(py) {
+        true => PyTypeError::new_err(text),
+        false => value_error(text),
+    }
 }
 
 /// The faults of a document as an exception; `faults` lists their places and messages.

@@ -1,9 +1,9 @@
 //! First-article inspection.
-use crate::error::{DomainError, value_error};
+use crate::error::{DomainError, named, value_error};
 use crate::number::Wanted;
 use crate::object::{PyObject, object};
 use crate::plan::PyPlan;
-use crate::size::{PySize, side, size_of};
+use crate::size::{PySize, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyString};
@@ -105,7 +105,8 @@ pub fn _first_article<'py>(
             let wanted = Wanted::length("first_article", "readings", plan.document().units);
             let mut table = ReadingTable::new();
             for (number, piece, reading) in readings.extract::<Vec<Given<'_>>>()? {
-                let value = measured(&reading, &wanted).map_err(|error| of_number(py, number, error))?;
+                let value = measured(&reading, &wanted)
+                    .map_err(|error| named(py, format_args!("characteristic {number}"), error))?;
                 let instrument: Option<String> =
                     measured_with.get_item(number)?.map(|text| text.extract()).transpose()?;
                 let (by, date) = (by.clone(), date.clone());
@@ -137,15 +138,6 @@ fn measured(reading: &Bound<'_, PyAny>, wanted: &Wanted) -> PyResult<MeasuredVal
     Size::from_float(number, wanted.units()).map(MeasuredValue::Size).map_err(value_error)
 }
 
-/// An error with the number of the characteristic before it.
-fn of_number(py: Python<'_>, number: u32, error: PyErr) -> PyErr {
-    let text = format!("characteristic {number}: {}", error.value(py));
-    match error.is_instance_of::<PyTypeError>(py) {
-        true => PyTypeError::new_err(text),
-        false => value_error(text),
-    }
-}
-
 /// What `readings_from_csv` of `_first_article.py` calls.
 #[pyfunction]
 pub fn _readings_from_csv(
@@ -156,7 +148,7 @@ pub fn _readings_from_csv(
     decimal_comma: bool,
     delimiter: Option<char>,
 ) -> PyResult<PyReadingTable> {
-    let units = units.map(side).transpose()?;
+    let units = units.map(units_of).transpose()?;
     let mut form = CsvForm { units, decimal_comma, delimiter, ..CsvForm::default() };
     for (column, heading) in columns {
         let (column, heading): (String, String) = (column.extract()?, heading.extract()?);

@@ -1,7 +1,7 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
 use crate::object::{PyObject, held, object, objects};
-use crate::size::{PyLimits, limits_of, side, size_of};
+use crate::size::{PyLimits, limits_of, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyList, PyString};
@@ -54,7 +54,7 @@ impl PyFit {
         hole_cp: f64,
         shaft_cp: f64,
     ) -> PyResult<Bound<'py, PyDict>> {
-        let units = side(unit)?;
+        let units = units_of(unit)?;
         let (mean, found) =
             self.0.statistics(hole_cp, shaft_cp).map_err(|error| crate::error::raise(py, &error))?;
         let dict = PyDict::new(py);
@@ -66,7 +66,7 @@ impl PyFit {
 
     /// The tolerance zones of hole and shaft for plotting: label, and deviations from the nominal size in 'in' or 'mm'.
     fn zones<'py>(&self, py: Python<'py>, unit: &str) -> PyResult<Vec<Bound<'py, PyDict>>> {
-        let units = side(unit)?;
+        let units = units_of(unit)?;
         let zone = |zone: tenths::Zone| {
             let dict = PyDict::new(py);
             dict.set_item("member", zone.member.name())?;
@@ -152,7 +152,7 @@ pub fn _iso_limits<'py>(
     units: &str,
     rounded_js: bool,
 ) -> PyResult<Columns<'py>> {
-    let units: Units = crate::formula::units_of(units)?;
+    let units: Units = units_of(units)?;
     let (mut lower, mut upper) = (Vec::new(), Vec::new());
     let (mut faults, mut first) = (0, None);
     for (row, item) in designations.iter().enumerate() {
@@ -188,6 +188,6 @@ pub fn _joint_findings<'py>(
     outputs: [f64; 12],
     units: &str,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let units = crate::formula::units_of(units)?;
+    let units = units_of(units)?;
     objects(py, &PressJoint::from_outputs(units, &outputs).findings(units))
 }

@@ -1,9 +1,9 @@
 //! Form from points, and positions of holes in a datum frame.
 use crate::array::{as_array, numbers_of};
 use crate::error::value_error;
-use crate::formula::units_of;
 use crate::number::Wanted;
 use crate::object::object;
+use crate::size::units_of;
 use crate::size::{PySize, limits_of, size_of};
 use pyo3::prelude::*;
 use pyo3::types::PyString;

@@ -1,6 +1,7 @@
 //! The callable of a formula on one side. Not a line here names a formula.
 use crate::error::raise;
 use crate::number::{self, Wanted};
+use crate::size::units_of;
 use crate::ufunc;
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
@@ -60,11 +61,6 @@ impl Results {
     ) -> PyResult<Bound<'py, PyAny>> {
         self.class.bind(py).call_method1(intern!(py, "_make"), (values,))
     }
-}
-
-/// `inch` or `metric`.
-pub fn units_of(name: &str) -> PyResult<Units> {
-    Units::parse(name).map_err(|error| PyValueError::new_err(error.to_string()))
 }
 
 /// What a call does if there is no answer.

@@ -1,7 +1,7 @@
 //! The steps of a geared head.
 use crate::error::raise;
-use crate::formula::units_of;
 use crate::number::Wanted;
+use crate::size::units_of;
 use pyo3::prelude::*;
 use tenths::quantity::SpindleSpeed;
 use tenths::{Quantity, cutting};

@@ -2,9 +2,9 @@
 use crate::distribution::{PyDistribution, distribution_of};
 use crate::error::value_error;
 use crate::fit::PyFit;
-use crate::formula::units_of;
 use crate::number::Wanted;
 use crate::sample::stack_error;
+use crate::size::units_of;
 use crate::size::{PyLimits, PySize};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;

@@ -24,6 +24,7 @@ mod material;
 mod model;
 mod number;
 mod object;
+mod options;
 mod plan;
 mod position;
 mod propagate;
@@ -49,7 +50,7 @@ use pyo3::types::{PyDict, PyString};
 #[pyfunction]
 fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult<()> {
     for record in tenths::formulas() {
-        let callable = vectorcall::callable(py, record, formula::units_of(units)?)?;
+        let callable = vectorcall::callable(py, record, size::units_of(units)?)?;
         namespace.set_item(PyString::intern(py, record.name), callable)?;
     }
     Ok(())
@@ -102,7 +103,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::cutting_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
@@ -140,5 +141,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -1,6 +1,6 @@
 //! Materials as plain data on one side, from which Python makes its collection.
 use crate::error::document_error;
-use crate::formula::units_of;
+use crate::size::units_of;
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;

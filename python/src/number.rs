@@ -192,6 +192,11 @@ pub fn infinite(object: &Bound<'_, PyAny>) -> PyResult<f64> {
     Ok(if object.lt(0)? { f64::NEG_INFINITY } else { f64::INFINITY })
 }
 
+/// Whether an object is true or false, of Python or numpy, which is never meant for a number.
+pub fn is_flag(object: &Bound<'_, PyAny>) -> bool {
+    object.extract::<bool>().is_ok()
+}
+
 /// Whether an object is a plain array of numpy's, and no subclass.
 pub fn is_array(object: &Bound<'_, PyAny>) -> PyResult<bool> {
     static ARRAY: PyOnceLock<Py<PyType>> = PyOnceLock::new();

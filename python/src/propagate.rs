@@ -1,11 +1,12 @@
 //! Functions, formulas and vector loops whose inputs vary.
 use crate::error::value_error;
-use crate::formula::{PyFormula, units_of};
+use crate::formula::PyFormula;
 use crate::input::{PyInput, input_of};
 use crate::model::{Callable, Model, fault};
 use crate::number::Wanted;
 use crate::object::object;
 use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
+use crate::size::units_of;
 use crate::vector_loop::PyVectorLoop;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;

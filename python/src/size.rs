@@ -1,22 +1,22 @@
 //! Exact sizes and limits.
 use crate::error::value_error;
-use crate::formula::units_of;
-use crate::number::{self, Wanted};
+use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyInt, PyString};
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
-use tenths::{Limits, Size, Units};
+use tenths::{LengthUnit, Limits, Size, Units};
 
-/// `in` or `mm`.
-pub fn side(unit: &str) -> PyResult<Units> {
-    match unit {
-        "in" => Ok(Units::Inch),
-        "mm" => Ok(Units::Metric),
-        _ => Err(value_error(format!("the unit is 'in' or 'mm', not '{unit}'"))),
-    }
+/// A system of units: `inch` or `in`, `metric` or `mm`.
+pub fn units_of(name: &str) -> PyResult<Units> {
+    Units::parse(name).map_err(value_error)
+}
+
+/// A unit of length, such as `mm`, `in` or `um`.
+fn length_unit(name: &str) -> PyResult<&'static LengthUnit> {
+    LengthUnit::parse(name).map_err(value_error)
 }
 
 /// A Size, or text with a unit.
@@ -27,6 +27,31 @@ pub fn size_of(object: &Bound<'_, PyAny>) -> PyResult<Size> {
     match object.extract::<String>() {
         Ok(text) => Size::parse(&text).map_err(value_error),
         Err(_) => Err(PyTypeError::new_err("expected a Size or text with a unit, such as '1.425 in'")),
+    }
+}
+
+/// A length as text, a Size, or a number in the units that were named; zero needs none.
+pub fn length_of(
+    function: &'static str,
+    argument: &'static str,
+    given: &Bound<'_, PyAny>,
+    units: Option<Units>,
+) -> PyResult<Size> {
+    let is_number = !is_flag(given) && given.get_type().hasattr(intern!(given.py(), "__float__"))?;
+    // A quantity of pint's has a unit of its own.
+    let units = units.or(is_quantity(given)?.then_some(Units::Metric));
+    match units {
+        Some(units) if is_number => {
+            let number = Wanted::length(function, argument, units).one(given)?;
+            Size::from_float(number, units).map_err(value_error)
+        }
+        None if is_number => match given.extract::<f64>()? {
+            0.0 => Ok(Size::ZERO),
+            number => Err(PyTypeError::new_err(format!(
+                "a length of {number} needs a unit: give text such as '{number} mm', or units='mm' or 'in'"
+            ))),
+        },
+        _ => size_of(given),
     }
 }
 
@@ -53,10 +78,10 @@ impl PySize {
                 Err(_) => size_of(value).map(Self),
             };
         };
-        let units = side(unit)?;
+        let unit = length_unit(unit)?;
         let size = match value.cast::<PyString>() {
-            Ok(text) => Size::parse_in(text.to_str()?, Some(units)),
-            Err(_) => Size::from_float(Wanted::length("Size", "value", units).one(value)?, units),
+            Ok(text) => Size::parse_with(text.to_str()?, Some(unit)),
+            Err(_) => Size::from_float_in(Wanted::length("Size", "value", Units::Metric).one(value)?, unit),
         };
         size.map(Self).map_err(value_error)
     }
@@ -73,17 +98,17 @@ impl PySize {
         self.0.picometres()
     }
 
-    /// The nearest float, in 'in' or 'mm'.
+    /// The nearest float in a unit of length: 'in', 'mm', 'um', 'thou', 'm' and whatever else text may be in.
     fn to_float(&self, unit: &str) -> PyResult<f64> {
-        Ok(self.0.to_float(side(unit)?))
+        Ok(self.0.to_float_in(length_unit(unit)?))
     }
 
-    /// The exact decimal with its unit, 'in' or 'mm'.
+    /// The exact decimal with its unit, as for `to_float`; one that does not end has eight places behind the sign ≈.
     fn to_text(&self, unit: &str) -> PyResult<String> {
-        Ok(self.0.format(side(unit)?))
+        Ok(self.0.format_in(length_unit(unit)?))
     }
 
-    /// The nearest number as a quantity of pint's, in 'in' or 'mm'; of the application's registry, where none is
+    /// The nearest number as a quantity of pint's, in a unit as for `to_float`; of the application's registry, where none is
     /// given.
     #[pyo3(signature = (unit, registry=None))]
     fn to_pint<'py>(
@@ -253,7 +278,7 @@ impl PyLimits {
 
     /// The limits as '1.415..1.425 in', in 'in' or 'mm'.
     fn to_text(&self, unit: &str) -> PyResult<String> {
-        Ok(self.0.format(side(unit)?))
+        Ok(self.0.format(units_of(unit)?))
     }
 
     fn __hash__(&self) -> u64 {

@@ -1,12 +1,13 @@
 //! Uncertainty of measurement: estimates of inputs, and budgets.
 use crate::array::numbers_of;
 use crate::error::value_error;
-use crate::formula::{PyFormula, units_of};
+use crate::formula::PyFormula;
 use crate::input::PyInput;
 use crate::model::{Model, fault};
 use crate::object::{PyObject, held, object};
 use crate::propagate::{_propagate, PyPropagation};
 use crate::sample::whole;
+use crate::size::units_of;
 use crate::vector_loop::PyVectorLoop;
 use crate::watch::watched;
 use pyo3::exceptions::PyTypeError;

@@ -1,9 +1,9 @@
 //! Vector loops in the plane.
 use crate::error::value_error;
-use crate::formula::units_of;
 use crate::number::Wanted;
 use crate::propagate::of_loop;
 use crate::sample::{helpers, stack_error};
+use crate::size::units_of;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 use std::sync::{Mutex, PoisonError};

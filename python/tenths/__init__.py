@@ -20,6 +20,7 @@ from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
 from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
+from ._cutting_plan import cutting_plan
 from ._describe import Description, Formulas, formulas
 from ._gauge_study import (
     attribute_agreement,
@@ -123,7 +124,6 @@ from ._tenths import (
     __version__,
     chart_constants,
     check_master,
-    cutting_plan,
     flush_pin_gauge,
     fold_blocks,
     general_tolerance,

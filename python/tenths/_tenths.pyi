@@ -127,7 +127,7 @@ __all__ = [
     "flush_pin_gauge",
     "check_master",
     "general_tolerance",
-    "cutting_plan",
+    "_cutting_plan",
     "_capability",
     "_control_chart",
     "chart_constants",
@@ -162,6 +162,7 @@ __all__ = [
     "_names",
     "_describe",
     "_fill",
+    "_options",
 ]
 
 class DomainError(ValueError):
@@ -305,7 +306,7 @@ class Object:
 
     def __new__(cls, *arguments: Any, **_named: Any) -> Object: ...
     def to_dict(self) -> dict[str, Any]: ...
-    def to_frame(self, unit: Literal["in", "mm"] | None = None) -> Any: ...
+    def to_frame(self, unit: _Units | None = None) -> Any: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
@@ -2274,6 +2275,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
+_Units = Literal["inch", "metric", "in", "mm"]
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
 _Progress = bool | Callable[[float], object] | None
@@ -2698,7 +2700,7 @@ class Sheet:
 class OperationChart:
     """A tolerance chart: the faces of a part, its stock, the cuts in their order and the drawing."""
 
-    def __new__(cls, unit: Literal["mm", "in"] = "mm") -> OperationChart: ...
+    def __new__(cls, unit: _Units = "mm") -> OperationChart: ...
     @property
     def unit(self) -> str: ...
     @property
@@ -2838,27 +2840,8 @@ def snap_gauge(
     wear: Size | str | float | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
-def cutting_plan(
-    pieces: Iterable[tuple[Size | str | float, SupportsIndex]],
-    bars: Iterable[
-        Size
-        | str
-        | float
-        | tuple[Size | str | float]
-        | tuple[Size | str | float, SupportsIndex | None]
-        | tuple[Size | str | float, SupportsIndex | None, Any]
-    ],
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
-    *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
-    keep_from: Size | str | float | None = None,
-    units: Literal["in", "mm"] | None = None,
-    time_limit: float | None = 10.0,
-    work_limit: int | None = None,
-    threads: int = 1,
-    progress: _Progress = None,
+def _cutting_plan(
+    pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...
 def length_gauge(
     length: Limits | str,
@@ -3007,4 +2990,5 @@ def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
 def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
+def _options(record: str) -> list[tuple[str, Any, str]]: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...

@@ -108,9 +108,18 @@ static void refusals(void) {
     options.struct_size = sizeof options;
     CHECK(tenths_cutting_options_init(&options) == TENTHS_OK);
     options.time_limit = -1;
-    CHECK(tenths_make_cutting_plan(TENTHS_METRIC, &piece, 1, &bar, 1, NULL, &options, &plan) ==
-          TENTHS_NO_CUTTING_PLAN);
+    CHECK(tenths_make_cutting_plan(TENTHS_METRIC, &piece, 1, &bar, 1, NULL, &options, &plan) == TENTHS_BAD_OPTION);
+    tenths_error_message(message, sizeof message);
+    CHECK(strcmp(message, "time_limit must be a number of seconds, zero or more, not -1") == 0);
     options.time_limit = 10;
+    options.work_limit = -1;
+    CHECK(tenths_make_cutting_plan(TENTHS_METRIC, &piece, 1, &bar, 1, NULL, &options, &plan) == TENTHS_BAD_OPTION);
+    tenths_error_message(message, sizeof message);
+    CHECK(strcmp(message, "work_limit must be a whole number, zero or more, not -1") == 0);
+    options.work_limit = 0;
+    options.struct_size = sizeof options - 1;
+    CHECK(tenths_make_cutting_plan(TENTHS_METRIC, &piece, 1, &bar, 1, NULL, &options, &plan) == TENTHS_BAD_STRUCT_SIZE);
+    options.struct_size = sizeof options;
     watch.struct_size = sizeof watch;
     CHECK(tenths_watch_init(&watch) == TENTHS_OK);
     watch.progress = stop;

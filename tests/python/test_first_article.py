@@ -142,7 +142,7 @@ def test_faults_of_csv_have_rows_and_columns():
     assert [(row, column) for row, column, _ in raised.value.faults] == [(2, "Actual"), (4, "number")]
     for source, options, error, why in [
         ("number,measured\n1,12\n", {}, tenths.DomainError, "needs a unit"),
-        ("number,measured\n1,12\n", {"units": "cm"}, tenths.DomainError, "the unit is 'in' or 'mm', not 'cm'"),
+        ("number,measured\n1,12\n", {"units": "cm"}, tenths.DomainError, "`cm` is not a system of units"),
         ("number,measured\n1,12\n", {"columns": {"size": "x"}}, tenths.DomainError, "there is no column `size`"),
         ("number,measured\n1,12\n", {"delimiter": "x"}, tenths.DomainError, "a delimiter must be"),
         (b"number,measured\n1,12 \xb5m\n", {}, tenths.DomainError, "not UTF-8: byte 21 is in row 2"),

@@ -34,7 +34,7 @@ def test_no_silent_number():
     with pytest.raises(TypeError):
         Size(1.0)
     with pytest.raises(tenths.DomainError):
-        Size("1 in").to_float("ft")
+        Size("1 in").to_float("yd")
 
 
 def test_sizes_and_limits_stand_in_columns():
@@ -93,3 +93,21 @@ def test_gauges_never_pass_a_bad_part():
     assert gauge.go != gauge.no_go and gauge.to_dict()["go"]["limits"]["lower"] == "12 mm"
     with pytest.raises(tenths.DomainError, match="no class is fine enough"):
         tenths.plug_gauge("12 ±0.001 mm")
+
+
+def test_a_size_is_written_in_every_unit_that_it_is_read_in():
+    inch = tenths.Size("1 in")
+    # By definition: an inch is 25.4 mm, a thou a thousandth of it, a foot twelve.
+    told = {"mm": 25.4, "um": 25400.0, "cm": 2.54, "m": 0.0254, "in": 1.0, "thou": 1000.0, "uin": 1e6}
+    for unit, number in told.items():
+        assert inch.to_float(unit) == number
+        assert tenths.Size(number, unit) == inch == tenths.Size(inch.to_text(unit)) == tenths.Size(str(number), unit)
+    assert inch.to_text("ft") == "≈0.08333333 ft" and tenths.Size("1 ft").to_text("in") == "12 in"
+    with pytest.raises(tenths.DomainError, match="`yd` is not a known unit of length; expected in, mm, ft"):
+        inch.to_float("yd")
+
+
+def test_a_system_of_units_may_be_named_by_its_unit_of_length():
+    assert tenths.Stack("mm").units == "metric" and tenths.Stack("in").units == tenths.Stack("inch").units == "inch"
+    with pytest.raises(ValueError, match="`cm` is not a system of units; expected `inch` or `in`, `metric` or `mm`"):
+        tenths.Stack("cm")

@@ -405,7 +405,7 @@ STACK = metric.Stack().add("a", 1, 0.1, -0.1).add("twin", 1, 0.1, -0.1).add("twi
         (lambda: Distribution.measured([]), "no measured sizes"),
         (lambda: Distribution.from_dict({"name": "to_dict"}), "is not a distribution"),
         (lambda: tenths.Stack.from_dict({"units": "inch"}), "the stack has no 'contributors'"),
-        (lambda: tenths.Stack("feet"), "`inch` or `metric`"),
+        (lambda: tenths.Stack("feet"), "`feet` is not a system of units"),
         (lambda: tenths.split_blocks(0, 1), "cannot be split"),
         (lambda: tenths.fold_blocks([]), "no blocks"),
     ],

@@ -144,7 +144,7 @@ def test_a_frame():
 def test_faults():
     chart = OperationChart().face("a", "left").face("b", "right")
     for fault, message in [
-        (lambda: OperationChart("m"), "the unit is 'in' or 'mm'"),
+        (lambda: OperationChart("m"), "`m` is not a system of units"),
         (lambda: OperationChart().face("a", "up"), "a face must face left or right, not `up`"),
         (lambda: chart.drawing("L", "a", "b", "5..4 mm"), "is above the upper limit"),
         (lambda: copy.copy(chart).face("a", "left").evaluate(), "two faces are named `a`"),

@@ -9,6 +9,7 @@ mod demands;
 mod doc_text;
 mod formula;
 mod object;
+mod options;
 mod outcome;
 mod vocabulary;
 
@@ -56,6 +57,16 @@ pub fn outcome(item: TokenStream) -> TokenStream {
 #[proc_macro_derive(Object, attributes(object, pure))]
 pub fn object(item: TokenStream) -> TokenStream {
     object::object(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// Makes the record of the options of a function, from which every interface reads them; see `tenths::object`.
+///
+/// The struct has a `Default`, and its fields are the options, each with its documentation. A field marked `#[apart]` is not
+/// an option: it comes with the data of the call. `#[pure]` marks a plain number that never has a unit. `#[watched]` on the
+/// struct says that the work is long: in C a watch then goes with the options.
+#[proc_macro_derive(Options, attributes(apart, pure, watched))]
+pub fn options(item: TokenStream) -> TokenStream {
+    options::expand(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }
 
 /// Makes fields of an object of those methods of an `impl` that are marked `#[field]`.

@@ -46,7 +46,7 @@ impl Parse for Options {
 }
 
 /// The record of a field.
-fn field(name: &Ident, ty: &Type, attributes: &[Attribute]) -> Result<TokenStream> {
+pub(crate) fn field(name: &Ident, ty: &Type, attributes: &[Attribute]) -> Result<TokenStream> {
     let (text, doc) = (name.to_string(), doc_text(attributes).trim_end().to_string());
     if doc.is_empty() {
         return Err(syn::Error::new(name.span(), "a field of an object says what it means"));

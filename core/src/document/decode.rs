@@ -1,9 +1,9 @@
 //! From a tree of JSON to values, noting every fault on the way.
 use super::fault::{FaultKind, Faults, Place};
-use super::nearest::nearest;
 use super::node::{Content, Node};
 use super::shape::{Bound, Object, Shape, one_of};
 use crate::error::excerpt;
+use crate::nearest::nearest;
 use crate::quantity::{Quantity, Units};
 use crate::size::SizeError;
 use crate::{GeneralClass, Limits, Size};

@@ -6,7 +6,6 @@ pub(crate) mod decode;
 pub(crate) mod fault;
 mod head;
 pub(crate) mod limits;
-pub(crate) mod nearest;
 pub(crate) mod node;
 pub(crate) mod objects;
 pub(crate) mod shape;

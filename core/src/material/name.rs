@@ -2,8 +2,8 @@
 use super::error::MaterialError;
 use super::record::Material;
 use super::table::materials;
-use crate::document::nearest::nearest;
 use crate::error::excerpt;
+use crate::nearest::nearest;
 
 /// Finds a material of the table by designation or alias, `AISI 304` or `1.4301`, or by that and its condition,
 /// `SAE 4140, annealed`.

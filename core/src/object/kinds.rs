@@ -4,6 +4,7 @@ use crate::limits::Limits;
 use crate::quantity::{FloatQuantity, Units};
 use crate::size::Size;
 use std::borrow::Cow;
+use std::time::Duration;
 
 /// A type that a field of an object may have.
 pub trait FieldValue: Sized + 'static {
@@ -92,6 +93,24 @@ impl<Q: FloatQuantity> Readable for Q {
     fn read(value: &Value) -> Option<Self> {
         match value {
             Value::Number(metric) => Some(Q::from_metric(*metric)),
+            _ => None,
+        }
+    }
+}
+
+/// Infinitely long is as long as can be.
+impl FieldValue for Duration {
+    const FIELD: FieldKind = FieldKind::Seconds;
+    fn value(&self) -> Value {
+        Value::Number(self.as_secs_f64())
+    }
+}
+
+impl Readable for Duration {
+    fn read(value: &Value) -> Option<Self> {
+        match value {
+            Value::Number(f64::INFINITY) => Some(Duration::MAX),
+            Value::Number(seconds) => Duration::try_from_secs_f64(*seconds).ok(),
             _ => None,
         }
     }

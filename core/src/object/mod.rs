@@ -3,13 +3,17 @@
 //! A fit, a gauge or the result of a stack is a struct under `#[derive(Object)]`. From its fields, their types and
 //! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
 //! works out some of what it has does so by methods under `#[accessors]`.
+//!
+//! What a function is asked for has a record too: a struct under `#[derive(Options)]`.
 
 mod by_name;
 mod kinds;
+mod options;
 mod record;
 #[cfg(test)]
 mod tests;
 
 pub use by_name::ByName;
 pub use kinds::{Choice, FieldValue, Readable};
+pub use options::{OptionError, Options, OptionsRecord};
 pub use record::*;

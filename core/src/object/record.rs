@@ -42,6 +42,8 @@ pub enum FieldKind {
     Number,
     /// A number that never has a unit: a ratio, a share, an exponent.
     Pure,
+    /// A time that a machine may take, in seconds.
+    Seconds,
     /// A whole number.
     Whole,
     /// Yes or no.

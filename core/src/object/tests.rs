@@ -1,11 +1,12 @@
-use super::{Choice as _, FieldKind, FieldValue, Object as _, Readable, Restored, Value};
+use super::{Choice as _, FieldKind, FieldValue, Object as _, Options as _, Readable, Restored, Value};
 use crate::quantity::{Length, Units};
 use crate::registry::objects;
 use crate::{Limits, Size};
 use std::collections::HashSet;
 use std::fmt;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
-use tenths_macros::{Choice, Object, accessors};
+use std::time::Duration;
+use tenths_macros::{Choice, Object, Options, accessors};
 
 #[derive(Clone, Copy, PartialEq, Debug, Choice)]
 enum Colour {
@@ -163,5 +164,83 @@ fn check_kind(kind: &FieldKind, of: &str) {
         FieldKind::Optional(FieldKind::Optional(_)) => panic!("{of}: an option of an option"),
         FieldKind::Optional(inner) | FieldKind::List(inner) => check_kind(inner, of),
         _ => {}
+    }
+}
+
+/// What a search is asked for.
+#[derive(Clone, PartialEq, Debug, Options)]
+#[watched]
+struct Search<'a> {
+    /// The width.
+    pub width: Size,
+    /// How far it goes.
+    pub reach: Option<usize>,
+    /// How long it may take.
+    pub time_limit: Option<Duration>,
+    /// The colour.
+    pub colour: Colour,
+    /// The confidence.
+    #[pure]
+    pub confidence: f64,
+    #[apart]
+    pub data: &'a [f64],
+}
+
+impl Default for Search<'_> {
+    fn default() -> Self {
+        Search {
+            width: Size::from_picometres(5),
+            reach: None,
+            time_limit: Some(Duration::from_millis(1500)),
+            colour: Colour::Blue,
+            confidence: 0.95,
+            data: &[],
+        }
+    }
+}
+
+#[test]
+fn options_are_made_of_their_values_and_default_to_the_defaults_of_the_core() {
+    let record = Search::RECORD;
+    let names: Vec<_> = record.fields.iter().map(|field| field.name).collect();
+    assert_eq!(names, ["width", "reach", "time_limit", "colour", "confidence"]);
+    assert!(record.watched && record.doc == "What a search is asked for.");
+    assert!(matches!(record.fields[4].kind, FieldKind::Pure));
+    let mut values = (record.defaults)();
+    assert_eq!(values[2], Value::Number(1.5));
+    assert_eq!(Search::of_values(&values), Ok(Search::default()));
+    values[1] = Value::Whole(7);
+    values[2] = Value::Absent;
+    let changed = Search { reach: Some(7), time_limit: None, ..Search::default() };
+    assert_eq!(Search::of_values(&values), Ok(changed));
+}
+
+#[test]
+fn an_option_says_what_it_must_be() {
+    let fault = |place: usize, value: Value| {
+        let mut values = (Search::RECORD.defaults)();
+        values[place] = value;
+        Search::of_values(&values).map_or_else(|fault| fault.to_string(), |options| format!("{options:?}"))
+    };
+    assert_eq!(fault(1, Value::Whole(-1)), "reach must be a whole number, zero or more, not -1");
+    for seconds in [-1.0, f64::NAN, 1e300] {
+        let message = format!("time_limit must be a number of seconds, zero or more, not {seconds}");
+        assert_eq!(fault(2, Value::Number(seconds)), message);
+    }
+    assert_eq!(fault(0, Value::Absent), "width must be a length, not nothing");
+    assert_eq!(fault(3, Value::Choice(3)), "colour must be red, dark blue or light_green, not 3");
+    assert_eq!(Search::of_values(&[]).map_err(|fault| fault.name), Err("width"));
+    assert_eq!(Search::RECORD.nearest("widht"), Some("width"));
+    assert_eq!(Search::RECORD.nearest("pressure"), None);
+}
+
+#[test]
+fn every_record_of_options_is_documented_and_makes_its_defaults() {
+    for record in crate::registry::options() {
+        assert!(record.name.ends_with("Options") && record.doc.ends_with('.'), "{}", record.name);
+        assert_eq!((record.defaults)().len(), record.fields.len(), "{}", record.name);
+        let names: HashSet<_> = record.fields.iter().map(|field| field.name).collect();
+        assert_eq!(names.len(), record.fields.len(), "{}", record.name);
+        assert!(record.fields.iter().all(|field| field.doc.ends_with('.')), "{}", record.name);
     }
 }

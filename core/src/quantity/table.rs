@@ -14,12 +14,13 @@ pub enum Units {
 }
 
 impl Units {
-    /// Reads `inch` or `metric`.
+    /// Reads `inch` or `metric`, or the unit of length of either, `in` or `mm`.
     ///
     /// # Errors
     /// [`UnitsError`] for any other text.
     pub fn parse(text: &str) -> Result<Units, UnitsError> {
-        let found = Units::ALL.into_iter().find(|units| units.name() == text.trim());
+        let is_meant = |units: &Units| [units.name(), units.length_label()].contains(&text.trim());
+        let found = Units::ALL.into_iter().find(is_meant);
         found.ok_or_else(|| UnitsError { text: excerpt(text) })
     }
 
@@ -42,7 +43,7 @@ impl FromStr for Units {
 
 /// Text that names neither side.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
-#[error("`{text}` is not a system of units; expected `inch` or `metric`")]
+#[error("`{text}` is not a system of units; expected `inch` or `in`, `metric` or `mm`")]
 pub struct UnitsError {
     /// The text as given.
     pub text: String,

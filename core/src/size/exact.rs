@@ -1,4 +1,5 @@
 //! A length as a whole number of picometres.
+use super::text::LengthUnit;
 use crate::quantity::{Kind, Length, Quantity, Units};
 use std::fmt;
 
@@ -133,7 +134,7 @@ impl Size {
         if count.abs() < FAST && (count - nearest).abs() < 0.49 {
             return Ok(Size(nearest as i64));
         }
-        Size::from_shortest_decimal(value, units)
+        Size::from_shortest_decimal(value, units.into())
     }
 
     /// The step of an instrument as [`Size::from_float`] reads it, and at least a picometre where it is above zero: a
@@ -149,6 +150,27 @@ impl Size {
     /// The nearest number to this size in inches or millimetres.
     pub fn to_float(self, units: Units) -> f64 {
         nearest_ratio(i128::from(self.0), units.picometres())
+    }
+
+    /// The nearest number to this size in any unit of length.
+    pub fn to_float_in(self, unit: &LengthUnit) -> f64 {
+        nearest_ratio(i128::from(self.0), unit.picometres())
+    }
+
+    /// The exact decimal with its unit, in any unit of length; one that does not end is given to eight places behind
+    /// the sign `≈`.
+    pub fn format_in(self, unit: &LengthUnit) -> String {
+        let (count, one) = (i128::from(self.0).abs(), i128::from(unit.picometres()));
+        // A decimal that ends does so within as many places as the unit has powers of two or five: metres have twelve.
+        const MAX_PLACES: u32 = 12;
+        let ends = count * 10_i128.pow(MAX_PLACES) % one == 0;
+        let places = if ends { MAX_PLACES } else { 8 };
+        let scaled = count * 10_i128.pow(places);
+        let scaled = if ends { scaled / one } else { (2 * scaled + one) / (2 * one) };
+        let (whole, rest) = (scaled / 10_i128.pow(places), scaled % 10_i128.pow(places));
+        let decimal = format!("{whole}.{rest:0places$}", places = places as usize);
+        let (about, sign) = (if ends { "" } else { "≈" }, if self.0 < 0 { "-" } else { "" });
+        format!("{about}{sign}{} {}", decimal.trim_end_matches('0').trim_end_matches('.'), unit.label())
     }
 
     /// The side in whose unit the decimal of this size is exact and has the fewer digits: inches where it is a finite
@@ -276,7 +298,7 @@ impl Size {
     }
 }
 
-/// `numerator / denominator`, rounded once, for numerators of at most 66 bits and denominators of at most 36.
+/// `numerator / denominator`, rounded once, for numerators of at most 66 bits and denominators of at most 40.
 pub(crate) fn nearest_ratio(numerator: i128, denominator: i64) -> f64 {
     const EXACT: u128 = 1 << 53;
     const SHIFT: u32 = 60;
@@ -284,7 +306,7 @@ pub(crate) fn nearest_ratio(numerator: i128, denominator: i64) -> f64 {
     let ratio = if magnitude <= EXACT {
         magnitude as f64 / divisor as f64
     } else {
-        // A quotient of more than 75 bits, whose last one is set where there is a rest.
+        // A quotient of more than 70 bits, whose last one is set where there is a rest.
         let shifted = magnitude << SHIFT;
         let quotient = (shifted / divisor) | u128::from(!shifted.is_multiple_of(divisor));
         quotient as f64 / (1u64 << SHIFT) as f64
@@ -373,6 +395,23 @@ mod tests {
     }
 
     // 1 in = 25.4 mm exactly (international inch); the rest is arithmetic by hand.
+    // By hand: 25.4 mm are an inch, a foot twelve; a thou is a thousandth of an inch and 25.4 µm.
+    #[test]
+    fn sizes_are_written_in_any_unit_of_length() {
+        let inch = Size::from_picometres(25_400_000_000);
+        let told = |size: Size, name: &str| size.format_in(LengthUnit::parse(name).unwrap());
+        assert_eq!(
+            ["um", "cm", "m", "thou", "uin"].map(|name| told(inch, name)),
+            ["25400 µm", "2.54 cm", "0.0254 m", "1000 thou", "1000000 µin"]
+        );
+        assert_eq!(told(inch, "ft"), "≈0.08333333 ft");
+        assert_eq!(told(Size::from_picometres(-304_800_000_000), "ft"), "-1 ft");
+        assert_eq!(told(Size::ZERO, "m"), "0 m");
+        assert_eq!(inch.to_float_in(LengthUnit::parse("um").unwrap()), 25_400.0);
+        assert_eq!(Size::from_float_in(1.5, LengthUnit::parse("thou").unwrap()), Size::parse("0.0015 in"));
+        assert!(LengthUnit::parse("yd").is_err() && LengthUnit::parse("").is_err());
+    }
+
     #[test]
     fn text_is_exact() {
         for (text, picometres) in [
@@ -558,7 +597,7 @@ mod tests {
         #[test]
         fn fast_and_slow_reading_agree(value in any_float()) {
             for units in Units::ALL {
-                prop_assert_eq!(Size::from_float(value, units), Size::from_shortest_decimal(value, units));
+                prop_assert_eq!(Size::from_float(value, units), Size::from_shortest_decimal(value, units.into()));
             }
         }
 
@@ -572,6 +611,23 @@ mod tests {
                 // Off by half a picometre at most, and what the comparison itself rounds.
                 let near = float(value, units).to_float(units);
                 prop_assert!((near - value).abs() <= 0.51 / units.picometres() as f64 + value.abs() * 1e-15);
+            }
+        }
+
+        #[test]
+        fn any_unit_says_what_the_shop_units_say(count in any::<i64>()) {
+            let size = Size(count);
+            for units in Units::ALL {
+                prop_assert_eq!(size.format_in(units.into()), size.format(units));
+                prop_assert_eq!(size.to_float_in(units.into()), size.to_float(units));
+            }
+            for name in ["um", "cm", "m", "thou", "uin", "ft"] {
+                let unit = LengthUnit::parse(name).unwrap();
+                let text = size.format_in(unit);
+                // What is exact reads back as the same size.
+                if !text.starts_with('≈') {
+                    prop_assert_eq!(Size::parse(&text), Ok(size));
+                }
             }
         }
 

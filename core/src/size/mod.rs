@@ -9,3 +9,4 @@ pub(crate) mod text;
 
 pub use exact::{Size, SizeError, natural_units};
 pub(crate) use exact::{alike, nearest_ratio};
+pub use text::LengthUnit;

@@ -6,9 +6,9 @@ use crate::number::{Number, Scanner, Sign};
 use crate::quantity::{Length, Quantity, Units};
 use std::str::FromStr;
 
-/// A unit of length and its spellings.
+/// A unit of length that text may be in.
 #[derive(PartialEq, Eq, Debug)]
-pub(crate) struct LengthUnit {
+pub struct LengthUnit {
     label: &'static str,
     spellings: &'static [&'static str],
     picometres: u128,
@@ -40,6 +40,26 @@ static UNITS: [LengthUnit; COUNT] = {
     }
     units
 };
+
+impl LengthUnit {
+    /// The unit that text such as `in`, `mm`, `ft`, `thou`, `um` or `m` names.
+    ///
+    /// # Errors
+    /// [`SizeError::UnknownUnit`].
+    pub fn parse(text: &str) -> Result<&'static LengthUnit, SizeError> {
+        let unit = UNITS.iter().find(|unit| unit.label == text || unit.spellings.contains(&text));
+        unit.ok_or_else(|| SizeError::UnknownUnit { unit: excerpt(text) })
+    }
+
+    /// How it is written.
+    pub const fn label(&self) -> &'static str {
+        self.label
+    }
+
+    pub(super) const fn picometres(&self) -> i64 {
+        self.picometres as i64
+    }
+}
 
 impl From<Units> for &'static LengthUnit {
     fn from(units: Units) -> Self {
@@ -116,10 +136,7 @@ impl Scanner<'_> {
             return Ok(None);
         };
         *self = ahead;
-        match UNITS.iter().find(|unit| unit.label == word || unit.spellings.contains(&word)) {
-            Some(unit) => Ok(Some(unit)),
-            None => Err(SizeError::UnknownUnit { unit: excerpt(word) }),
-        }
+        LengthUnit::parse(word).map(Some)
     }
 
     /// A number with the unit behind it, if any. The sign must touch the number.
@@ -146,21 +163,37 @@ impl Size {
     /// # Errors
     /// As [`Size::parse`].
     pub fn parse_in(text: &str, default: Option<Units>) -> Result<Size, SizeError> {
+        Size::parse_with(text, default.map(Into::into))
+    }
+
+    /// Reads text as [`Size::parse`] does, a bare number being in the unit of `default`.
+    ///
+    /// # Errors
+    /// As [`Size::parse`].
+    pub fn parse_with(text: &str, default: Option<&LengthUnit>) -> Result<Size, SizeError> {
         let mut scanner = Scanner::new(text);
         let term = scanner.term(&[])?.filter(|_| scanner.at_end());
         let term: Term = term.ok_or_else(|| SizeError::Syntax { text: excerpt(text) })?;
-        let unit: Option<&LengthUnit> = term.unit.or(default.map(Into::into));
+        let unit: Option<&LengthUnit> = term.unit.or(default);
         term.size(unit.ok_or_else(|| SizeError::MissingUnit { text: excerpt(text) })?, text)
     }
 
+    /// As [`Size::from_float`], in any unit of length.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn from_float_in(value: f64, unit: &LengthUnit) -> Result<Size, SizeError> {
+        Size::from_shortest_decimal(value, unit)
+    }
+
     #[cold]
-    pub(super) fn from_shortest_decimal(value: f64, units: Units) -> Result<Size, SizeError> {
+    pub(super) fn from_shortest_decimal(value: f64, unit: &LengthUnit) -> Result<Size, SizeError> {
         let text = format!("{value:e}");
         if !value.is_finite() {
             return Err(SizeError::NotFinite { text });
         }
         let nearest = Scanner::new(&text).term(&[]).ok().flatten().and_then(|term| {
-            let count = term.number.picometres(units.into())?;
+            let count = term.number.picometres(unit)?;
             let up = count.half.is_gt() || (count.half.is_eq() && count.whole % 2 != 0);
             let whole = count.whole + i128::from(up);
             i64::try_from(if term.sign == Sign::Minus { -whole } else { whole }).ok()

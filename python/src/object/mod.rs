@@ -12,10 +12,10 @@ use crate::decision::PyDecision;
 use crate::error::value_error;
 use crate::first_article::PyFirstArticle;
 use crate::fit::PyFit;
-use crate::formula::units_of;
 use crate::knurl::PyKnurl;
 use crate::position::PyPositionCheck;
 use crate::sampling_plan::{PySamplingPlan, PySwitching, PyVariablesPlan};
+use crate::size::units_of;
 use crate::spread::PySpread;
 use crate::taper::PyStandardTaper;
 use crate::thread::PyThread;
@@ -29,7 +29,7 @@ use pyo3::types::{PyDict, PyTuple, PyType};
 use shown::Shown;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::Units;
-use tenths::object::{Object, ObjectRecord, Restored, Told, Value};
+use tenths::object::{FieldKind, Object, ObjectRecord, Restored, Told, Value};
 
 /// What every object has: its fields as attributes, and what follows from them.
 ///
@@ -118,6 +118,11 @@ pub fn object<'py>(py: Python<'py>, object: &impl Object) -> PyResult<Bound<'py,
 /// An object of the core whose quantities are in the units of a namespace.
 pub fn object_in<'py>(py: Python<'py>, object: &impl Object, units: Units) -> PyResult<Bound<'py, PyAny>> {
     instance(py, object.tell(), Some(units))
+}
+
+/// The value of a field that stands alone.
+pub fn value_of<'py>(py: Python<'py>, kind: &FieldKind, value: &Value) -> PyResult<Bound<'py, PyAny>> {
+    value::write(py, kind, value, None)
 }
 
 /// Objects of the core, in a list.
@@ -230,7 +235,7 @@ impl PyObject {
 
     /// How it stands in a table: sizes in the unit asked for, or its own, or millimetres.
     fn shown(&self, unit: Option<&str>) -> PyResult<Shown> {
-        let asked = unit.map(crate::size::side).transpose()?;
+        let asked = unit.map(units_of).transpose()?;
         let units = asked.or(self.told.units()).or(self.units).unwrap_or(Units::Metric);
         Ok(Shown::of(&self.told, Some(units), self.units))
     }

@@ -83,7 +83,7 @@ pub(super) fn read(kind: &FieldKind, object: &Bound<'_, PyAny>, units: Option<Un
             let units = side(units);
             Value::Number(kind.metric_of(kind.unit(units).to_base(object.extract()?), units))
         }
-        FieldKind::Number | FieldKind::Pure => Value::Number(object.extract()?),
+        FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => Value::Number(object.extract()?),
         FieldKind::Whole => Value::Whole(object.extract()?),
         FieldKind::Flag => Value::Flag(object.extract()?),
         FieldKind::Choice(names) => {

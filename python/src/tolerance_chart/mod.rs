@@ -5,7 +5,7 @@ pub use result::PyChartResult;
 
 use crate::error::value_error;
 use crate::object::{PyObject, list_page, object, objects, plain_list, restored};
-use crate::size::{limits_of, side, size_of};
+use crate::size::{limits_of, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
@@ -62,7 +62,7 @@ impl PyOperationChart {
     #[new]
     #[pyo3(signature = (unit="mm"))]
     fn new(unit: &str) -> PyResult<Self> {
-        Ok(Self(OperationChart::new().in_units(side(unit)?)))
+        Ok(Self(OperationChart::new().in_units(units_of(unit)?)))
     }
 
     /// The unit of messages, tables and numbers that come out: 'mm' or 'in'.

@@ -3,6 +3,7 @@ use std::time::Duration;
 
 use crate::Units;
 use crate::size::Size;
+use tenths_macros::Options;
 
 /// Pieces of one length that are wanted.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -25,7 +26,8 @@ pub struct CuttingBar {
 }
 
 /// How bars are cut, and how long the search may take.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug, Options)]
+#[watched]
 pub struct CuttingOptions {
     /// The width of a cut. A bar needs one between neighbours, and none after the last piece unless a remnant stays.
     pub kerf: Size,
@@ -43,6 +45,7 @@ pub struct CuttingOptions {
     /// same plan on every machine.
     pub work_limit: Option<u64>,
     /// The units in which a plan without prices gives its bound, and in which messages give lengths.
+    #[apart]
     pub units: Units,
 }
 

@@ -1,0 +1,100 @@
+//! Options of the core from keyword arguments.
+use crate::error::{named, value_error};
+use crate::number::{Wanted, is_flag};
+use crate::object::value_of;
+use crate::size::length_of;
+use pyo3::exceptions::{PyTypeError, PyValueError};
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+use tenths::object::{Field, FieldKind, OptionError, Options, OptionsRecord, Value};
+use tenths::quantity::{Quantity, Ratio};
+use tenths::registry::options as records;
+use tenths::{Size, Units};
+
+/// The options that keyword arguments of a function give. Bare numbers of lengths are in the units of a side, where there
+/// is one.
+pub fn options<O: Options>(
+    function: &'static str,
+    given: &Bound<'_, PyDict>,
+    units: Option<Units>,
+) -> PyResult<O> {
+    let mut values = (O::RECORD.defaults)();
+    for (name, value) in given {
+        let name: String = name.extract()?;
+        let place = O::RECORD.fields.iter().position(|field| field.name == name);
+        let place = place.ok_or_else(|| unknown(function, O::RECORD, &name))?;
+        values[place] = read(function, &O::RECORD.fields[place], &value, units)?;
+    }
+    O::of_values(&values).map_err(value_error)
+}
+
+fn unknown(function: &str, record: &OptionsRecord, name: &str) -> PyErr {
+    let meant = record.nearest(name).map_or(String::new(), |meant| format!(": is it '{meant}'?"));
+    PyTypeError::new_err(format!("{function} has no argument '{name}'{meant}"))
+}
+
+/// The value of an option.
+fn read(
+    function: &'static str,
+    field: &'static Field,
+    given: &Bound<'_, PyAny>,
+    units: Option<Units>,
+) -> PyResult<Value> {
+    let refused = || -> PyResult<OptionError> { Ok(field.refuse(given.repr()?.to_string())) };
+    let wrong_type = || -> PyResult<PyErr> { Ok(PyTypeError::new_err(refused()?.to_string())) };
+    if given.is_none() {
+        return match field.kind {
+            FieldKind::Optional(_) => Ok(Value::Absent),
+            _ => Err(wrong_type()?),
+        };
+    }
+    let kind = field.kind.present();
+    if is_flag(given) && !matches!(kind, FieldKind::Flag) {
+        return Err(wrong_type()?);
+    }
+    Ok(match kind {
+        FieldKind::Size => {
+            let size = length_of(function, field.name, given, units);
+            Value::Size(size.map_err(|error| named(given.py(), field.name, error))?)
+        }
+        FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => {
+            let wanted = match (kind, units) {
+                (FieldKind::Number, Some(units)) => Wanted::length(function, field.name, units),
+                _ => Wanted::new(function, field.name, Ratio::KIND, Units::Metric),
+            };
+            Value::Number(wanted.one(given)?)
+        }
+        FieldKind::Whole => match given.call_method0("__index__").and_then(|count| count.extract()) {
+            Ok(count) => Value::Whole(count),
+            Err(_) => return Err(wrong_type()?),
+        },
+        FieldKind::Flag => Value::Flag(given.extract().or_else(|_| Err(wrong_type()?))?),
+        FieldKind::Choice(names) => {
+            let name: String = given.extract().or_else(|_| Err(wrong_type()?))?;
+            let place = names.iter().position(|known| *known == name.trim());
+            Value::Choice(place.map_or_else(|| Err(value_error(refused()?)), Ok)?)
+        }
+        FieldKind::Text => Value::Text(given.extract::<String>().or_else(|_| Err(wrong_type()?))?.into()),
+        other => unreachable!("no option of {other:?} is read in Python yet"),
+    })
+}
+
+/// An option as the signature of its function and its documentation show it: name, default, meaning.
+type Shown<'py> = (&'static str, Bound<'py, PyAny>, &'static str);
+
+/// The options of a record by its name.
+#[pyfunction]
+pub fn _options<'py>(py: Python<'py>, record: &str) -> PyResult<Vec<Shown<'py>>> {
+    let found = records().iter().find(|known| known.name == record);
+    let record =
+        found.ok_or_else(|| PyValueError::new_err(format!("'{record}' has no record of options")))?;
+    let defaults = (record.defaults)();
+    let shown = record.fields.iter().zip(&defaults).map(|(field, default)| {
+        let default = match default {
+            Value::Size(Size::ZERO) => 0_i64.into_pyobject(py)?.into_any(),
+            default => value_of(py, &field.kind, default)?,
+        };
+        Ok((field.name, default, field.doc))
+    });
+    shown.collect()
+}
