@@ -2790,7 +2790,7 @@ typedef struct tenths_best_cut {
      */
     size_t flat_from_count;
     /**
-     * The greatest that each may be, likewise.
+     * The greatest that each may be, on the same terms.
      */
     double *flat_to;
     /**

@@ -2839,7 +2839,7 @@ pub struct tenths_best_cut {
     pub flat_from_names: *mut *mut c_char,
     /// How many `flat_from` there are.
     pub flat_from_count: usize,
-    /// The greatest that each may be, likewise.
+    /// The greatest that each may be, on the same terms.
     pub flat_to: *mut f64,
     /// The name of each of `flat_to`.
     pub flat_to_names: *mut *mut c_char,

@@ -1841,7 +1841,7 @@ class BestCut(Object):
         """The least that each chosen argument may be, the others as they are, before the objective is a hundredth worse or a limit is in the way."""
     @property
     def flat_to(self) -> dict[str, float]:
-        """The greatest that each may be, likewise."""
+        """The greatest that each may be, on the same terms."""
     @property
     def set(self) -> dict[str, float]:
         """The chosen arguments as the machine can be set, the best of them; empty without steps."""

@@ -260,7 +260,9 @@ def test_milling_and_drilling():
         shop.milling_cut, {"spindle_speed": (500, 8000), "chip_load": (0.02, 0.2), "radial_width": (1, 20)},
         {"motor_power": (None, 4), "chip_thickness_max": (None, 0.12)}, maximise="removal_rate", axial_depth=6, **MILLING,
     )
-    assert milled.cut.motor_power <= 4 * (1 + 1e-9) and milled.lower_bound == pytest.approx(milled.objective, rel=2e-7)
+    # Of a width it is only known that power and chip rise with it, so that the bound is less close.
+    assert milled.cut.motor_power <= 4 * (1 + 1e-9)
+    assert milled.objective <= milled.lower_bound == pytest.approx(milled.objective, rel=1e-3)
     costed = shop.best_cut(
         shop.milling_cut, {"spindle_speed": (500, 8000), "chip_load": (0.02, 0.2)}, {"motor_power": (None, 4)}, minimise="cost",
         volume=50, rates=TURNING["rates"], tool_life={"taylor_c": 250, "taylor_n": 0.2}, radial_width=10, axial_depth=6, **MILLING,
@@ -284,9 +286,10 @@ def test_contradictory_limits_say_what_would_help():
     text = str(raised.value)
     assert "motor_power at most 5 kW" in text and "removal_rate at least 200 cm³/min" in text and "roughness" not in text
     helped = float(text.split("removal_rate at least ")[2].split()[0])
-    turning({"motor_power": (None, 5), "removal_rate": (helped, None)}, minimise="cost")
+    limits = {"roughness_ra": (None, 6.3), "motor_power": (None, 5)}
+    turning({**limits, "removal_rate": (helped, None)}, minimise="cost")
     with pytest.raises(tenths.DomainError, match="cannot hold together"):
-        turning({"motor_power": (None, 5), "removal_rate": (helped * 1.001, None)}, minimise="cost")
+        turning({**limits, "removal_rate": (helped * 1.001, None)}, minimise="cost")
 
 
 @pytest.mark.parametrize(

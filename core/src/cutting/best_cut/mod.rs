@@ -33,8 +33,10 @@ pub use spread::{CutSpread, best_cut_spread};
 /// The best cut within limits, with a bound that proves it, the limits that bind, and what each is worth.
 ///
 /// Where the formula declares its figures powers of what is chosen (`power_law` in its record), as those of turning and
-/// drilling and of milling but for the radial width, the objective is within a part in a thousand million of the best; else,
-/// and with the curve of a machine, within a part in ten million. `lower_bound` says how near it is proven to be.
+/// drilling and of milling but for the radial width, the objective is within a part in a thousand million of the best; with
+/// the curve of a machine, within a part in ten million. Where it declares only that figures rise or fall, as with the
+/// radial width, the search ends after some thousand steps, a part in a thousand or so from its bound. `lower_bound` says
+/// how near the cut is proven to be.
 ///
 /// A starting point for a trial, not a setting to trust: the data of the makers of tool, machine and workholding come
 /// first. Forces are known within about a fifth. Whether the grip holds, the tool is sound and the guards are in place is

@@ -7,7 +7,7 @@ use super::program::{Least, Program};
 
 /// How far the best may be below what is found, in logarithms, where the search branches.
 const TOLERANCE: f64 = 1e-7;
-/// Programmes solved at most. What is found then is told with the bound that is reached.
+/// Parts looked at, at most. What is found then is told with the bound that is reached.
 const MAX_NODES: usize = 4000;
 
 /// What the search found.
@@ -52,9 +52,10 @@ pub(super) fn search(model: &Model<'_>, limits: &Limits<'_>) -> Result<Found, Be
             keep(&mut best, model, limits, &part.stretches, generous, least);
             continue;
         }
-        for stretches in points(&part.stretches) {
+        // Corners find an optimum at the end of a range; within, the middle of ever smaller parts does.
+        let tried = if solved == 1 { points(&part.stretches) } else { vec![middle(&part.stretches)] };
+        for stretches in tried {
             let strict = limits.program(&stretches, part.speeds, false);
-            solved += 1;
             if let Ok(least) = strict.least() {
                 keep(&mut best, model, limits, &stretches, strict, least);
             }
@@ -97,10 +98,15 @@ fn keep(
     }
 }
 
+fn middle(stretches: &[Stretch]) -> Vec<Stretch> {
+    let middle = |stretch: &Stretch| Stretch { low: stretch.middle(), high: stretch.middle() };
+    stretches.iter().map(middle).collect()
+}
+
 /// The middle and the corners of stretches, each as stretches of a point.
 fn points(stretches: &[Stretch]) -> Vec<Vec<Stretch>> {
     let point = |value: f64| Stretch { low: value, high: value };
-    let mut points = vec![stretches.iter().map(|stretch| point(stretch.middle())).collect()];
+    let mut points = vec![middle(stretches)];
     if stretches.iter().any(|stretch| !stretch.is_point()) {
         for corner in 0..1usize << stretches.len() {
             let end = |(k, stretch): (usize, &Stretch)| {
