@@ -1,8 +1,10 @@
 """The best cut within limits: published cases, an independent search that never beats it, and what callers give."""
 
+import json
 import math
 import pickle
 import random
+import runpy
 from pathlib import Path
 
 import numpy
@@ -414,3 +416,25 @@ def test_the_spread_follows_the_scatter_of_the_trials():
         assert spread[name].chosen_low["surface_speed"] < best.chosen["surface_speed"] < spread[name].chosen_high["surface_speed"]
     wide = {name: one.chosen_high["surface_speed"] - one.chosen_low["surface_speed"] for name, one in spread.items()}
     assert wide["loose"] > 2 * wide["tight"] and spread["loose"].mean_loss > spread["tight"].mean_loss > 0
+
+
+EXAMPLES = Path(__file__).parents[2] / "examples" / "python"
+
+
+def test_the_example_runs(capsys):
+    runpy.run_path(str(EXAMPLES / "best_cut.py"), run_name="__main__")
+    told = capsys.readouterr().out
+    assert "proven: no cut costs less" in told and "the last to finish" in told and "Fix: allow removal_rate at least" in told
+
+
+@pytest.mark.libraries
+def test_the_notebook_runs():
+    pytest.importorskip("pandas")
+    cells = json.loads((EXAMPLES / "best_cut.ipynb").read_text(encoding="utf-8"))["cells"]
+    names = {}
+    for cell in cells:
+        if cell["cell_type"] == "code":
+            exec("".join(cell["source"]), names)
+    costs = [cut.objective for cut in names["table"]]
+    assert costs == sorted(costs, reverse=True) and costs[2] == names["best"].objective
+    assert names["spread"].chosen_low["surface_speed"] <= names["best"].chosen["surface_speed"] <= names["spread"].chosen_high["surface_speed"]

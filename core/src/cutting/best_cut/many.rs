@@ -1,5 +1,5 @@
 //! Many choices at once: metals, tools, diameters.
-use super::best_cut;
+use super::best::best_cut;
 use super::problem::{BestCutError, CutProblem};
 use super::result::BestCut;
 use crate::Stopped;

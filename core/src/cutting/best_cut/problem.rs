@@ -188,7 +188,8 @@ impl std::fmt::Display for Contradiction {
         use crate::error::{WithUnit, to_digits};
         let side = |least| if least { "at least" } else { "at most" };
         let told = |change: &LimitChange| {
-            format!("{} {} {}", change.name, side(change.least), WithUnit(change.limit, change.unit))
+            let limit = WithUnit(to_digits(change.limit, 7), change.unit);
+            format!("{} {} {limit}", change.name, side(change.least))
         };
         let limits: Vec<_> = self.limits.iter().map(told).collect();
         write!(f, "no cut keeps to all limits: {} cannot hold together. Fix: ", limits.join(", "))?;

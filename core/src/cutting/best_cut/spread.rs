@@ -1,5 +1,5 @@
 //! How far the best cut moves with constants of tool life that are not surely known, and what being wrong costs.
-use super::best_cut;
+use super::best::best_cut;
 use super::many::best_cuts;
 use super::model::Model;
 use super::problem::{BestCutError, CutLife, CutObjective, CutProblem};

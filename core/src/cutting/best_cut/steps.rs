@@ -1,8 +1,8 @@
 //! The cut that a shop would set: the best of the speeds and feeds that the machine has.
-use super::best_cut;
 use super::model::Model;
 use super::problem::{BestCutError, CutChoice, CutProblem};
 use super::result::BestCut;
+use super::solve::solve;
 use crate::math::{exp, ln};
 use crate::object::ByName;
 
@@ -11,10 +11,10 @@ const MAX_COMBINATIONS: usize = 10_000;
 
 /// The best of what can be set, and its objective; nothing where no combination keeps to the limits.
 pub(super) fn best_set(
-    model: &Model<'_>,
+    problem: &CutProblem,
     best: &BestCut,
 ) -> Result<Option<(ByName<f64>, f64)>, BestCutError> {
-    let problem = model.problem;
+    let model = Model::new(problem)?;
     let mut settings: Vec<(usize, Vec<f64>)> = vec![];
     for steps in &problem.steps {
         if steps.values.is_empty() {
@@ -26,7 +26,7 @@ pub(super) fn best_set(
                 steps.name
             )));
         }
-        settings.push(setting(model, best, &steps.name, &steps.values)?);
+        settings.push(setting(&model, best, &steps.name, &steps.values)?);
     }
     let combined = settings.iter().try_fold(1usize, |count, (_, values)| count.checked_mul(values.len()));
     let combined = combined.filter(|&count| count <= MAX_COMBINATIONS).ok_or_else(|| {
@@ -55,7 +55,7 @@ pub(super) fn best_set(
                 false => set.objective < kept.objective,
             })
         };
-        match best_cut(&fixed) {
+        match solve(&fixed) {
             Ok(set) if better(&set) => kept = Some(set),
             Ok(_) | Err(BestCutError::Contradiction(_) | BestCutError::Formula(_)) => {}
             Err(error) => return Err(error),
