@@ -530,3 +530,41 @@ fn the_joint_is_judged_with_roughness_heat_and_speed() {
     let faults = Plan::from_json(&document.to_string()).unwrap_err();
     assert_eq!(faults.faults()[0].place, "/joint/hub_temperature");
 }
+
+#[test]
+fn capabilities_that_the_parts_cannot_show_are_found() {
+    found(
+        AXLE,
+        vec![
+            (
+                Set("/characteristics/2/capability", json!(1.33)),
+                "gauged_capability",
+                Warning,
+                "/characteristics/2/capability",
+            ),
+            // 10 parts must have 2.2 to show 1.33; one part shows nothing.
+            (
+                All(vec![
+                    Set("/part/quantity", json!(10)),
+                    Set("/characteristics/1/capability", json!(1.33)),
+                ]),
+                "too_few_for_capability",
+                Warning,
+                "/characteristics/1/capability",
+            ),
+            (
+                All(vec![Set("/part/quantity", json!(1)), Set("/characteristics/1/capability", json!(1.33))]),
+                "too_few_for_capability",
+                Warning,
+                "/characteristics/1/capability",
+            ),
+        ],
+    );
+    let sheet = edited(AXLE, &Set("/characteristics/1/capability", json!(1.33)));
+    assert_eq!(sheet.characteristics[1].capability, Some(1.33));
+    assert!(sheet.findings.iter().all(|one| !one.place.ends_with("capability")), "{:?}", sheet.findings);
+    assert!(sheet.to_markdown().contains("Cpk, at least"));
+    let faults =
+        Plan::from_json(&AXLE.replacen("\"kind\": \"length\"", "\"kind\": \"length\", \"capability\": 0", 1));
+    assert!(faults.unwrap_err().to_string().contains("greater than 0"));
+}

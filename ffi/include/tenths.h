@@ -191,6 +191,13 @@
  *   tenths_consumer_risk tenths_producer_risk
  * - Formulas of inspect: temperature:
  *   tenths_length_at_20 tenths_temperature_uncertainty
+ * - Formulas of inspect: process: proof:
+ *   tenths_capability_shown tenths_capability_to_show tenths_readings_to_show_capability
+ *   tenths_setup_pieces tenths_good_share_shown
+ * - Formulas of inspect: process: pre control:
+ *   tenths_pre_control_lines tenths_pre_control_risks
+ * - Formulas of inspect: process: wear:
+ *   tenths_drift_per_part tenths_parts_between_offsets tenths_gauge_parts_left tenths_gauge_life
  * - Formulas of position: fastener:
  *   tenths_floating_fastener_tolerance tenths_floating_fastener_hole tenths_fixed_fastener_tolerance
  *   tenths_fixed_fastener_clearance_tolerance tenths_fixed_fastener_hole tenths_zone_at_projection
@@ -230,9 +237,9 @@
  * - Objects:
  *   tenths_gauge_clear tenths_decision_clear tenths_general_tolerance_clear
  *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
- *   tenths_hole_position_clear tenths_capability_clear tenths_finding_clear tenths_knurl_clear
- *   tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear tenths_cutting_layout_clear
- *   tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_hole_position_clear tenths_capability_clear tenths_tool_drift_clear tenths_finding_clear
+ *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
+ *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_chart_row_clear tenths_chart_result_clear
  *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
  *   tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear tenths_best_passes_clear
  *   tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
@@ -243,6 +250,8 @@
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
  *   tenths_make_position_check
+ * - Drift of a process from readings in order:
+ *   tenths_make_tool_drift
  * - Functions whose inputs vary:
  *   tenths_input_init tenths_propagate tenths_formula_propagate tenths_propagation_inputs
  *   tenths_propagation_correlate tenths_propagation_nominal tenths_propagation_extremes
@@ -586,6 +595,21 @@
 #define TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE 2
 
 /**
+ * `severity` of `tenths_finding`: note.
+ */
+#define TENTHS_FINDING_SEVERITY_NOTE 0
+
+/**
+ * `severity` of `tenths_finding`: warning.
+ */
+#define TENTHS_FINDING_SEVERITY_WARNING 1
+
+/**
+ * `severity` of `tenths_finding`: error.
+ */
+#define TENTHS_FINDING_SEVERITY_ERROR 2
+
+/**
  * `feature` of `tenths_form_fit`: line.
  */
 #define TENTHS_FORM_FIT_FEATURE_LINE 0
@@ -669,21 +693,6 @@
  * `law` of `tenths_capability`: Pearson III.
  */
 #define TENTHS_CAPABILITY_LAW_PEARSON_III 3
-
-/**
- * `severity` of `tenths_finding`: note.
- */
-#define TENTHS_FINDING_SEVERITY_NOTE 0
-
-/**
- * `severity` of `tenths_finding`: warning.
- */
-#define TENTHS_FINDING_SEVERITY_WARNING 1
-
-/**
- * `severity` of `tenths_finding`: error.
- */
-#define TENTHS_FINDING_SEVERITY_ERROR 2
 
 /**
  * `pattern` of `tenths_knurl`: straight.
@@ -1512,7 +1521,47 @@ typedef struct tenths_characteristic_verdict {
      * When it was measured.
      */
     char *date;
+    /**
+     * 1 where there is a `capability`, and 0 otherwise.
+     */
+    int32_t has_capability;
+    /**
+     * The least Cpk that the plan demands.
+     */
+    double capability;
 } tenths_characteristic_verdict;
+
+/**
+ * Something that is computable, and yet wrong or worth a second look for the job.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
+ */
+typedef struct tenths_finding {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
+     */
+    size_t struct_size;
+    /**
+     * A name that stays the same, for programs: `seat_too_shallow`.
+     */
+    char *code;
+    /**
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
+     */
+    int32_t severity;
+    /**
+     * Where in the document: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What was found.
+     */
+    char *message;
+    /**
+     * What to do about it.
+     */
+    char *remedy;
+} tenths_finding;
 
 /**
  * A line of an analysis of variance.
@@ -1705,38 +1754,6 @@ typedef struct tenths_appraiser_score {
      */
     double percent_correct;
 } tenths_appraiser_score;
-
-/**
- * Something that is computable, and yet wrong or worth a second look for the job.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
- */
-typedef struct tenths_finding {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
-     */
-    size_t struct_size;
-    /**
-     * A name that stays the same, for programs: `seat_too_shallow`.
-     */
-    char *code;
-    /**
-     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
-     */
-    int32_t severity;
-    /**
-     * Where in the document: a JSON Pointer.
-     */
-    char *place;
-    /**
-     * What was found.
-     */
-    char *message;
-    /**
-     * What to do about it.
-     */
-    char *remedy;
-} tenths_finding;
 
 /**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
@@ -2151,6 +2168,11 @@ typedef int32_t tenths_lot_verdict;
  * There is no best cut: the problem cannot be posed, or its limits contradict each other; the message says which.
  */
 #define TENTHS_NO_BEST_CUT 151
+
+/**
+ * No drift can be told from the readings, part numbers, limits or options.
+ */
+#define TENTHS_NO_DRIFT 133
 
 /**
  * There is no capability for the readings, limits or options.
@@ -4130,6 +4152,14 @@ typedef struct tenths_first_article {
      * The standard that the rule is after, with its edition; none of them was seen itself.
      */
     char *standard;
+    /**
+     * Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted.
+     */
+    struct tenths_finding *findings;
+    /**
+     * How many `findings` there are.
+     */
+    size_t findings_count;
 } tenths_first_article;
 
 /**
@@ -15587,6 +15617,533 @@ tenths_status tenths_temperature_uncertainty(tenths_units units,
                                              struct tenths_temperature_uncertainty_output *output,
                                              uint32_t *advice);
 
+/* ---- Formulas of inspect: process: proof ---- */
+
+/**
+ * Arguments of `tenths_capability_shown`: set `struct_size`, then call `tenths_capability_shown_init`.
+ */
+typedef struct tenths_capability_shown_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_capability_shown_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Cpk of the sample. Must be a finite number.
+     */
+    double observed_capability;
+    /**
+     * Readings in the sample. Must be a whole number at least 2.
+     */
+    double readings;
+    /**
+     * Confidence, on one side. Must be at least 0.5 and less than 1.
+     */
+    double confidence;
+} tenths_capability_shown_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_capability_shown_init(tenths_units units, struct tenths_capability_shown_input *input);
+
+/**
+ * Cpk that a sample shows with a confidence: its lower bound, on one side.
+ *
+ * Observed Cpk less the normal deviate of the confidence times √(1 / 9n + Cpk² / 2(n - 1)). It holds for a stable
+ * process with normal readings. The interval of `capability` has two sides: its lower end at 95 percent is the bound at 97.5.
+ *
+ * Source: A. F. Bissell, Applied Statistics 39 (1990) 331 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `capability_shown`: Cpk that a sample shows with a confidence.
+ */
+tenths_status tenths_capability_shown(tenths_units units,
+                                      const struct tenths_capability_shown_input *input,
+                                      double *capability_shown,
+                                      uint32_t *advice);
+
+/**
+ * Arguments of `tenths_capability_to_show`: set `struct_size`, then call `tenths_capability_to_show_init`.
+ */
+typedef struct tenths_capability_to_show_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_capability_to_show_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Cpk that is to be shown. Must be greater than 0.
+     */
+    double required_capability;
+    /**
+     * Readings in the sample. Must be a whole number at least 2.
+     */
+    double readings;
+    /**
+     * Confidence, on one side. Must be at least 0.5 and less than 1.
+     */
+    double confidence;
+} tenths_capability_to_show_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_capability_to_show_init(tenths_units units,
+                                             struct tenths_capability_to_show_input *input);
+
+/**
+ * Cpk that a sample must have to show a required one with a confidence.
+ *
+ * The inverse of `capability_shown`. Few readings can show nothing, however good they are.
+ *
+ * Rule: readings must be more: so few show no capability with this confidence.
+ * Source: A. F. Bissell, Applied Statistics 39 (1990) 331 (from memory), solved for the Cpk of the sample.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `capability_to_show`: Cpk that a sample must have to show a required one with a confidence.
+ */
+tenths_status tenths_capability_to_show(tenths_units units,
+                                        const struct tenths_capability_to_show_input *input,
+                                        double *capability_to_show,
+                                        uint32_t *advice);
+
+/**
+ * Arguments of `tenths_readings_to_show_capability`: set `struct_size`, then call `tenths_readings_to_show_capability_init`.
+ */
+typedef struct tenths_readings_to_show_capability_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_readings_to_show_capability_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Cpk that the process is expected to have. Must be greater than 0.
+     */
+    double process_capability;
+    /**
+     * Cpk that is to be shown. Must be greater than 0.
+     */
+    double required_capability;
+    /**
+     * Confidence, on one side. Must be at least 0.5 and less than 1.
+     */
+    double confidence;
+    /**
+     * Probability that the sample shows it. Must be at least 0.5 and less than 1.
+     */
+    double chance;
+} tenths_readings_to_show_capability_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_readings_to_show_capability_init(tenths_units units,
+                                                      struct tenths_readings_to_show_capability_input *input);
+
+/**
+ * Readings that it takes to show a required Cpk with a confidence.
+ *
+ * So many that a sample of a process with process_capability shows the required one with the probability `chance`. At a
+ * chance of 0.5 the sample is taken to come out as the process is, as most tables do. The closer the process is to what is
+ * required, the more it takes: with the square of the distance.
+ *
+ * Rule: process_capability must be above required_capability: no sample shows more than there is.
+ * Source: A. F. Bissell, Applied Statistics 39 (1990) 331 (from memory), with the law of the sample on both sides.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `readings_to_show_capability`: Readings that it takes to show a required Cpk with a confidence.
+ */
+tenths_status tenths_readings_to_show_capability(tenths_units units,
+                                                 const struct tenths_readings_to_show_capability_input *input,
+                                                 double *readings_to_show_capability,
+                                                 uint32_t *advice);
+
+/**
+ * Arguments of `tenths_setup_pieces`: set `struct_size`, then call `tenths_setup_pieces_init`.
+ */
+typedef struct tenths_setup_pieces_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_setup_pieces_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Share of good pieces to show. Must be greater than 0 and less than 1.
+     */
+    double good_share;
+    /**
+     * Confidence, on one side. Must be at least 0.5 and less than 1.
+     */
+    double confidence;
+    /**
+     * Bad ones among them. Must be a whole number at least 0 and at most 1000.
+     */
+    double bad_pieces;
+} tenths_setup_pieces_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_setup_pieces_init(tenths_units units, struct tenths_setup_pieces_input *input);
+
+/**
+ * Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
+ *
+ * The pieces to measure, of which `bad_pieces` may be bad: of a lot with just good_share of good ones, so many with no more
+ * bad ones come up with a probability of 1 - confidence at most. Pieces that were chosen, or made while the setting still
+ * changed, show nothing.
+ *
+ * Source: The binomial law; without bad pieces the run of successes, confidence = 1 - share^n.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `setup_pieces`: Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
+ */
+tenths_status tenths_setup_pieces(tenths_units units,
+                                  const struct tenths_setup_pieces_input *input,
+                                  double *setup_pieces,
+                                  uint32_t *advice);
+
+/**
+ * Arguments of `tenths_good_share_shown`: set `struct_size`, then call `tenths_good_share_shown_init`.
+ */
+typedef struct tenths_good_share_shown_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_good_share_shown_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces measured, good and bad ones. Must be a whole number greater than 0 and at most 10000000.
+     */
+    double pieces;
+    /**
+     * Confidence, on one side. Must be at least 0.5 and less than 1.
+     */
+    double confidence;
+    /**
+     * Bad ones among them. Must be a whole number at least 0.
+     */
+    double bad_pieces;
+} tenths_good_share_shown_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_good_share_shown_init(tenths_units units, struct tenths_good_share_shown_input *input);
+
+/**
+ * Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+ *
+ * Rule: bad_pieces must be fewer than pieces.
+ * Source: C. J. Clopper and E. S. Pearson, Biometrika 26 (1934) 404 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `good_share_shown`: Share of good pieces that so many show with a confidence.
+ */
+tenths_status tenths_good_share_shown(tenths_units units,
+                                      const struct tenths_good_share_shown_input *input,
+                                      double *good_share_shown,
+                                      uint32_t *advice);
+
+/* ---- Formulas of inspect: process: pre control ---- */
+
+/**
+ * Arguments of `tenths_pre_control_lines`: set `struct_size`, then call `tenths_pre_control_lines_init`.
+ */
+typedef struct tenths_pre_control_lines_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_lines_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower limit of the characteristic. Unit: in or mm. Must be a finite number.
+     */
+    double lower_limit;
+    /**
+     * Upper limit of the characteristic. Unit: in or mm. Must be a finite number.
+     */
+    double upper_limit;
+} tenths_pre_control_lines_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_pre_control_lines_init(tenths_units units, struct tenths_pre_control_lines_input *input);
+
+/**
+ * Results of `tenths_pre_control_lines`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_pre_control_lines_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_lines_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Lower line: a quarter of the tolerance above the lower limit. Unit: in or mm.
+     */
+    double lower_line;
+    /**
+     * Upper line: a quarter of the tolerance below the upper limit. Unit: in or mm.
+     */
+    double upper_line;
+} tenths_pre_control_lines_output;
+
+/**
+ * Lines of pre-control: the ends of the middle half of the tolerance.
+ *
+ * The set-up is good when five pieces in a row are green; a yellow one starts the count again, and with a red one the tool is
+ * set again. Running, two pieces are taken at a time: a first green one is enough; after a yellow one the second must be
+ * green. Two yellow ones on one side: set the tool again. On both sides, or a red one: stop and look for the cause. Six checks
+ * between two settings of the tool are usual.
+ *
+ * Rule: lower_limit must be below upper_limit.
+ * Source: Common practice; the rules as in S. H. Steiner, Quality Engineering 10 (1997) 65 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_pre_control_lines(tenths_units units,
+                                       const struct tenths_pre_control_lines_input *input,
+                                       struct tenths_pre_control_lines_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Arguments of `tenths_pre_control_risks`: set `struct_size`, then call `tenths_pre_control_risks_init`.
+ */
+typedef struct tenths_pre_control_risks_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_risks_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
+     */
+    double tolerance;
+    /**
+     * Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
+     */
+    double process_deviation;
+    /**
+     * Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
+     */
+    double process_offset;
+} tenths_pre_control_risks_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_pre_control_risks_init(tenths_units units, struct tenths_pre_control_risks_input *input);
+
+/**
+ * Results of `tenths_pre_control_risks`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_pre_control_risks_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_risks_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Share of green pieces.
+     */
+    double green;
+    /**
+     * Share of yellow pieces.
+     */
+    double yellow;
+    /**
+     * Share of red pieces.
+     */
+    double red;
+    /**
+     * Probability that a set-up passes: five green pieces in a row before a red one.
+     */
+    double setup_passes;
+    /**
+     * Probability that a check lets the process run.
+     */
+    double runs;
+    /**
+     * Probability that a check has the tool set again: two yellow pieces on one side.
+     */
+    double sets_again;
+    /**
+     * Probability that a check stops the process: a red piece, or yellow ones on both sides.
+     */
+    double stops;
+} tenths_pre_control_risks_output;
+
+/**
+ * Risks of pre-control for a process by the normal law.
+ *
+ * Of a process that is in order, sets_again and stops are false alarms; of one that has moved or spread, runs is the risk that
+ * one check misses it. On average an alarm comes at the check 1 / (1 - runs). Pre-control looks at the limits alone, and says
+ * nothing about whether a capable process is stable.
+ *
+ * Source: The normal law; the rules as in S. H. Steiner, Quality Engineering 10 (1997) 65 (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_pre_control_risks(tenths_units units,
+                                       const struct tenths_pre_control_risks_input *input,
+                                       struct tenths_pre_control_risks_output *output,
+                                       uint32_t *advice);
+
+/* ---- Formulas of inspect: process: wear ---- */
+
+/**
+ * Drift of a turned diameter from part to part by wear of the edge: 2 · wear land · tan(clearance angle) · cutting time /
+ * tool life.
+ *
+ * Outside diameters grow, bores shrink; a face moves by half of it. The wear is spread evenly over the life, which holds
+ * between the quick start and the quick end of it. `tool_life` gives the life after Taylor. Heat, deflection and a built-up
+ * edge move sizes too: readings in order tell more, by `tool_drift`.
+ *
+ * Source: Geometry: a flat wear land square to the work, measured from the first edge as in ISO 3685 (from memory).
+ *
+ * - `wear_land`: Mean width of the wear land on the flank at the end of the life: often 0.3 mm (0.012 in). Unit: in or mm. Must be at least 0.
+ * - `clearance_angle`: Clearance angle of the edge as it stands in the machine. Unit: °. Must be greater than 0° and less than 90°.
+ * - `cutting_time`: Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+ * - `tool_life`: Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+ * - `drift_per_part`: Drift of a turned diameter from part to part by wear of the edge. Unit: in or mm.
+ */
+tenths_status tenths_drift_per_part(tenths_units units,
+                                    double wear_land,
+                                    double clearance_angle,
+                                    double cutting_time,
+                                    double tool_life,
+                                    double *drift_per_part);
+
+/**
+ * Arguments of `tenths_parts_between_offsets`: set `struct_size`, then call `tenths_parts_between_offsets_init`.
+ */
+typedef struct tenths_parts_between_offsets_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_parts_between_offsets_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
+     */
+    double tolerance;
+    /**
+     * Standard deviation of the sizes about the drift. Unit: in or mm. Must be at least 0.
+     */
+    double process_deviation;
+    /**
+     * Drift from one part to the next, without its sign. Unit: in or mm. Must be greater than 0.
+     */
+    double drift_per_part;
+    /**
+     * Cpk that is to be shown. Must be greater than 0.
+     */
+    double required_capability;
+} tenths_parts_between_offsets_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_parts_between_offsets_init(tenths_units units,
+                                                struct tenths_parts_between_offsets_input *input);
+
+/**
+ * Results of `tenths_parts_between_offsets`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_parts_between_offsets_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_parts_between_offsets_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Parts from one setting of the tool to the next.
+     */
+    double parts;
+    /**
+     * How far from the middle of the limits the first part is to be, against the drift. Unit: in or mm.
+     */
+    double first_part;
+    /**
+     * How far the sizes may move in between; also by how much the tool is set back. Unit: in or mm.
+     */
+    double travel;
+} tenths_parts_between_offsets_output;
+
+/**
+ * Parts between offsets of a tool that wears: what the tolerance leaves beside the spread, over the drift.
+ *
+ * The mean moves from first_part on one side of the middle to as far on the other, and stays three deviations times the
+ * required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must stand still.
+ *
+ * Rule: tolerance must be at least six process_deviation times required_capability.
+ * Source: Common practice.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_parts_between_offsets(tenths_units units,
+                                           const struct tenths_parts_between_offsets_input *input,
+                                           struct tenths_parts_between_offsets_output *output,
+                                           uint32_t *advice);
+
+/**
+ * Parts that a gauge still measures before it reaches its wear limit, by what it has worn so far.
+ *
+ * Parts so far · (present size - wear limit) / (new size - present size); for plugs, which wear smaller, and rings, which
+ * wear larger. Wear follows the metal and how the gauge is used, so check it at half of the figure. Below zero it is worn out
+ * already: the answer is 0.
+ *
+ * Rule: present_size and wear_limit must differ from new_size to the same side.
+ * Source: Common practice: wear in proportion to the parts measured.
+ *
+ * - `new_size`: Size of the gauge when it was new. Unit: in or mm. Must be greater than 0.
+ * - `present_size`: Size that it has now. Unit: in or mm. Must be greater than 0.
+ * - `wear_limit`: Size at which it must be withdrawn. Unit: in or mm. Must be greater than 0.
+ * - `parts`: Parts that it has measured so far. Must be a whole number greater than 0.
+ * - `gauge_parts_left`: Parts that a gauge still measures before it reaches its wear limit, by what it has worn so far.
+ */
+tenths_status tenths_gauge_parts_left(tenths_units units,
+                                      double new_size,
+                                      double present_size,
+                                      double wear_limit,
+                                      double parts,
+                                      double *gauge_parts_left);
+
+/**
+ * Parts that a new gauge measures before it has used up its allowance for wear.
+ *
+ * Source: Common practice: wear in proportion to the parts measured.
+ *
+ * - `wear_allowance`: What the gauge may wear, from its new size to its wear limit. Unit: in or mm. Must be at least 0.
+ * - `wear_per_thousand`: What it wears for every thousand parts. Unit: in or mm. Must be greater than 0.
+ * - `gauge_life`: Parts that a new gauge measures before it has used up its allowance for wear.
+ */
+tenths_status tenths_gauge_life(tenths_units units,
+                                double wear_allowance,
+                                double wear_per_thousand,
+                                double *gauge_life);
+
 /* ---- Formulas of position: fastener ---- */
 
 /**
@@ -18450,6 +19007,130 @@ void tenths_hole_position_clear(struct tenths_hole_position *object);
 void tenths_capability_clear(struct tenths_capability *object);
 
 /**
+ * The drift of a characteristic from part to part, by a straight line through its readings, and what the limits leave it.
+ *
+ * Lengths are in the unit of the readings.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_tool_drift_clear`.
+ */
+typedef struct tenths_tool_drift {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_tool_drift)`.
+     */
+    size_t struct_size;
+    /**
+     * The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+     */
+    int32_t units;
+    /**
+     * The number of readings.
+     */
+    int64_t count;
+    /**
+     * 1 where there is a `lower_limit`, and 0 otherwise.
+     */
+    int32_t has_lower_limit;
+    /**
+     * The lower limit; absent where there is none.
+     */
+    double lower_limit;
+    /**
+     * 1 where there is a `upper_limit`, and 0 otherwise.
+     */
+    int32_t has_upper_limit;
+    /**
+     * The upper limit; absent where there is none.
+     */
+    double upper_limit;
+    /**
+     * The Cpk that is to be kept.
+     */
+    double required_capability;
+    /**
+     * By how much a part is larger than the one before it; negative where sizes fall.
+     */
+    double drift_per_part;
+    /**
+     * The confidence interval of the drift, from and to.
+     */
+    double *drift_interval;
+    /**
+     * How many `drift_interval` there are.
+     */
+    size_t drift_interval_count;
+    /**
+     * The probability of so steep a line, either way, of a process that does not drift.
+     */
+    double drift_p;
+    /**
+     * Where the line stands at the first reading.
+     */
+    double first;
+    /**
+     * Where the line stands at the last reading.
+     */
+    double last;
+    /**
+     * The standard deviation of the readings about the line.
+     */
+    double deviation;
+    /**
+     * 1 where there is a `parts_between_offsets`, and 0 otherwise.
+     */
+    int32_t has_parts_between_offsets;
+    /**
+     * Parts from one setting of the tool to the next, while the line runs from one side of the middle of the limits to the
+     * other; absent with one limit, without drift, and where the spread uses up the tolerance.
+     */
+    int64_t parts_between_offsets;
+    /**
+     * 1 where there is a `least_parts_between_offsets`, and 0 otherwise.
+     */
+    int32_t has_least_parts_between_offsets;
+    /**
+     * The same with the steeper end of the interval of the drift: the safer figure.
+     */
+    int64_t least_parts_between_offsets;
+    /**
+     * 1 where there is a `aim`, and 0 otherwise.
+     */
+    int32_t has_aim;
+    /**
+     * Where the first part after setting the tool is to lie; absent where `parts_between_offsets` is.
+     */
+    double aim;
+    /**
+     * 1 where there is a `offset`, and 0 otherwise.
+     */
+    int32_t has_offset;
+    /**
+     * What is to be added to the size when the tool is set after the last reading: `aim` less `last`.
+     */
+    double offset;
+    /**
+     * 1 where there is a `parts_left`, and 0 otherwise.
+     */
+    int32_t has_parts_left;
+    /**
+     * Parts after the last reading until the line is too close to the limit that it runs to; 0 where it is so already,
+     * absent where it runs to no limit.
+     */
+    int64_t parts_left;
+    /**
+     * What to mind before the figures are used; empty if nothing.
+     */
+    char *advice;
+} tenths_tool_drift;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_tool_drift_clear(struct tenths_tool_drift *object);
+
+/**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
  *
  * # Safety
@@ -19585,6 +20266,30 @@ tenths_status tenths_make_position_check(const char *x,
                                          const char *limits,
                                          const char *actual,
                                          struct tenths_position_check *position);
+
+/* ---- Drift of a process from readings in order ---- */
+
+/**
+ * The drift of a characteristic from part to part, and what the limits leave it:
+ * `tenths_make_tool_drift(TENTHS_METRIC, readings, 12, NULL, 9.95, 10.05, 1.33, 0.95, &drift)`.
+ *
+ * Readings and limits are in inches or millimetres. `parts` has the rising number of the part of each reading; `parts` may be
+ * null where every part was measured. `lower_limit` may be infinite where there is no lower limit, and `upper_limit` may be
+ * infinite where there is no upper one; one of them is needed. `required_capability` is the Cpk to keep, `confidence`
+ * that of the interval of the drift.
+ *
+ * # Safety
+ * `readings`, and `parts` if it is not null, have `count` elements; `drift->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_tool_drift(tenths_units units,
+                                     const double *readings,
+                                     size_t count,
+                                     const double *parts,
+                                     double lower_limit,
+                                     double upper_limit,
+                                     double required_capability,
+                                     double confidence,
+                                     struct tenths_tool_drift *drift);
 
 /* ---- Functions whose inputs vary ---- */
 

@@ -84,10 +84,7 @@ pub unsafe extern "C" fn tenths_make_capability(
                 };
                 (array(readings, count, "readings")?, given)
             };
-            let limits = CapabilityLimits {
-                lower: (lower_limit != f64::NEG_INFINITY).then_some(lower_limit),
-                upper: (upper_limit != f64::INFINITY).then_some(upper_limit),
-            };
+            let limits = CapabilityLimits::of_ends(lower_limit, upper_limit);
             // SAFETY: the caller's promise.
             let options = unsafe { options_of(&given, side(units)?, count) }?;
             Ok(self::capability(readings, limits, &options)?)

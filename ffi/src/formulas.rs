@@ -10286,6 +10286,510 @@ pub unsafe extern "C" fn tenths_temperature_uncertainty(
     }
 }
 
+/// Arguments of `tenths_capability_shown`: set `struct_size`, then call `tenths_capability_shown_init`.
+#[repr(C)]
+pub struct tenths_capability_shown_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_capability_shown_input)`.
+    pub struct_size: usize,
+    /// Cpk of the sample. Must be a finite number.
+    pub observed_capability: f64,
+    /// Readings in the sample. Must be a whole number at least 2.
+    pub readings: f64,
+    /// Confidence, on one side. Must be at least 0.5 and less than 1.
+    pub confidence: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_shown_init(
+    units: tenths_units,
+    input: *mut tenths_capability_shown_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::inspect::process::proof::CAPABILITY_SHOWN, units, input.cast(), 3) }
+}
+
+/// Cpk that a sample shows with a confidence: its lower bound, on one side.
+///
+/// Observed Cpk less the normal deviate of the confidence times √(1 / 9n + Cpk² / 2(n - 1)). It holds for a stable
+/// process with normal readings. The interval of `capability` has two sides: its lower end at 95 percent is the bound at 97.5.
+///
+/// Source: A. F. Bissell, Applied Statistics 39 (1990) 331 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `capability_shown`: Cpk that a sample shows with a confidence.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_shown(
+    units: tenths_units,
+    input: *const tenths_capability_shown_input,
+    capability_shown: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::inspect::process::proof::CAPABILITY_SHOWN, units, input.cast(), 3, capability_shown, advice) }
+}
+
+/// Arguments of `tenths_capability_to_show`: set `struct_size`, then call `tenths_capability_to_show_init`.
+#[repr(C)]
+pub struct tenths_capability_to_show_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_capability_to_show_input)`.
+    pub struct_size: usize,
+    /// Cpk that is to be shown. Must be greater than 0.
+    pub required_capability: f64,
+    /// Readings in the sample. Must be a whole number at least 2.
+    pub readings: f64,
+    /// Confidence, on one side. Must be at least 0.5 and less than 1.
+    pub confidence: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_to_show_init(
+    units: tenths_units,
+    input: *mut tenths_capability_to_show_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::inspect::process::proof::CAPABILITY_TO_SHOW, units, input.cast(), 3) }
+}
+
+/// Cpk that a sample must have to show a required one with a confidence.
+///
+/// The inverse of `capability_shown`. Few readings can show nothing, however good they are.
+///
+/// Rule: readings must be more: so few show no capability with this confidence.
+/// Source: A. F. Bissell, Applied Statistics 39 (1990) 331 (from memory), solved for the Cpk of the sample.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `capability_to_show`: Cpk that a sample must have to show a required one with a confidence.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capability_to_show(
+    units: tenths_units,
+    input: *const tenths_capability_to_show_input,
+    capability_to_show: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::inspect::process::proof::CAPABILITY_TO_SHOW, units, input.cast(), 3, capability_to_show, advice) }
+}
+
+/// Arguments of `tenths_readings_to_show_capability`: set `struct_size`, then call `tenths_readings_to_show_capability_init`.
+#[repr(C)]
+pub struct tenths_readings_to_show_capability_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_readings_to_show_capability_input)`.
+    pub struct_size: usize,
+    /// Cpk that the process is expected to have. Must be greater than 0.
+    pub process_capability: f64,
+    /// Cpk that is to be shown. Must be greater than 0.
+    pub required_capability: f64,
+    /// Confidence, on one side. Must be at least 0.5 and less than 1.
+    pub confidence: f64,
+    /// Probability that the sample shows it. Must be at least 0.5 and less than 1.
+    pub chance: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_readings_to_show_capability_init(
+    units: tenths_units,
+    input: *mut tenths_readings_to_show_capability_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::inspect::process::proof::READINGS_TO_SHOW_CAPABILITY, units, input.cast(), 4) }
+}
+
+/// Readings that it takes to show a required Cpk with a confidence.
+///
+/// So many that a sample of a process with process_capability shows the required one with the probability `chance`. At a
+/// chance of 0.5 the sample is taken to come out as the process is, as most tables do. The closer the process is to what is
+/// required, the more it takes: with the square of the distance.
+///
+/// Rule: process_capability must be above required_capability: no sample shows more than there is.
+/// Source: A. F. Bissell, Applied Statistics 39 (1990) 331 (from memory), with the law of the sample on both sides.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `readings_to_show_capability`: Readings that it takes to show a required Cpk with a confidence.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_readings_to_show_capability(
+    units: tenths_units,
+    input: *const tenths_readings_to_show_capability_input,
+    readings_to_show_capability: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::inspect::process::proof::READINGS_TO_SHOW_CAPABILITY, units, input.cast(), 4, readings_to_show_capability, advice) }
+}
+
+/// Arguments of `tenths_setup_pieces`: set `struct_size`, then call `tenths_setup_pieces_init`.
+#[repr(C)]
+pub struct tenths_setup_pieces_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_setup_pieces_input)`.
+    pub struct_size: usize,
+    /// Share of good pieces to show. Must be greater than 0 and less than 1.
+    pub good_share: f64,
+    /// Confidence, on one side. Must be at least 0.5 and less than 1.
+    pub confidence: f64,
+    /// Bad ones among them. Must be a whole number at least 0 and at most 1000.
+    pub bad_pieces: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_setup_pieces_init(
+    units: tenths_units,
+    input: *mut tenths_setup_pieces_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::inspect::process::proof::SETUP_PIECES, units, input.cast(), 3) }
+}
+
+/// Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
+///
+/// The pieces to measure, of which `bad_pieces` may be bad: of a lot with just good_share of good ones, so many with no more
+/// bad ones come up with a probability of 1 - confidence at most. Pieces that were chosen, or made while the setting still
+/// changed, show nothing.
+///
+/// Source: The binomial law; without bad pieces the run of successes, confidence = 1 - share^n.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `setup_pieces`: Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_setup_pieces(
+    units: tenths_units,
+    input: *const tenths_setup_pieces_input,
+    setup_pieces: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::inspect::process::proof::SETUP_PIECES, units, input.cast(), 3, setup_pieces, advice) }
+}
+
+/// Arguments of `tenths_good_share_shown`: set `struct_size`, then call `tenths_good_share_shown_init`.
+#[repr(C)]
+pub struct tenths_good_share_shown_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_good_share_shown_input)`.
+    pub struct_size: usize,
+    /// Pieces measured, good and bad ones. Must be a whole number greater than 0 and at most 10000000.
+    pub pieces: f64,
+    /// Confidence, on one side. Must be at least 0.5 and less than 1.
+    pub confidence: f64,
+    /// Bad ones among them. Must be a whole number at least 0.
+    pub bad_pieces: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_good_share_shown_init(
+    units: tenths_units,
+    input: *mut tenths_good_share_shown_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::inspect::process::proof::GOOD_SHARE_SHOWN, units, input.cast(), 3) }
+}
+
+/// Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+///
+/// Rule: bad_pieces must be fewer than pieces.
+/// Source: C. J. Clopper and E. S. Pearson, Biometrika 26 (1934) 404 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `good_share_shown`: Share of good pieces that so many show with a confidence.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_good_share_shown(
+    units: tenths_units,
+    input: *const tenths_good_share_shown_input,
+    good_share_shown: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::inspect::process::proof::GOOD_SHARE_SHOWN, units, input.cast(), 3, good_share_shown, advice) }
+}
+
+/// Arguments of `tenths_pre_control_lines`: set `struct_size`, then call `tenths_pre_control_lines_init`.
+#[repr(C)]
+pub struct tenths_pre_control_lines_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_lines_input)`.
+    pub struct_size: usize,
+    /// Lower limit of the characteristic. Unit: in or mm. Must be a finite number.
+    pub lower_limit: f64,
+    /// Upper limit of the characteristic. Unit: in or mm. Must be a finite number.
+    pub upper_limit: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pre_control_lines_init(
+    units: tenths_units,
+    input: *mut tenths_pre_control_lines_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<2>(&tenths::inspect::process::pre_control::PRE_CONTROL_LINES, units, input.cast(), 2) }
+}
+
+/// Results of `tenths_pre_control_lines`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_pre_control_lines_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_lines_output)`.
+    pub struct_size: usize,
+    /// Lower line: a quarter of the tolerance above the lower limit. Unit: in or mm.
+    pub lower_line: f64,
+    /// Upper line: a quarter of the tolerance below the upper limit. Unit: in or mm.
+    pub upper_line: f64,
+}
+
+/// Lines of pre-control: the ends of the middle half of the tolerance.
+///
+/// The set-up is good when five pieces in a row are green; a yellow one starts the count again, and with a red one the tool is
+/// set again. Running, two pieces are taken at a time: a first green one is enough; after a yellow one the second must be
+/// green. Two yellow ones on one side: set the tool again. On both sides, or a red one: stop and look for the cause. Six checks
+/// between two settings of the tool are usual.
+///
+/// Rule: lower_limit must be below upper_limit.
+/// Source: Common practice; the rules as in S. H. Steiner, Quality Engineering 10 (1997) 65 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pre_control_lines(
+    units: tenths_units,
+    input: *const tenths_pre_control_lines_input,
+    output: *mut tenths_pre_control_lines_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 2), (output.cast(), 2));
+        formula::several::<2, 2>(&tenths::inspect::process::pre_control::PRE_CONTROL_LINES, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_pre_control_risks`: set `struct_size`, then call `tenths_pre_control_risks_init`.
+#[repr(C)]
+pub struct tenths_pre_control_risks_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_risks_input)`.
+    pub struct_size: usize,
+    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
+    pub tolerance: f64,
+    /// Standard deviation of the sizes of parts. Unit: in or mm. Must be greater than 0.
+    pub process_deviation: f64,
+    /// Mean size of the parts less the middle of the limits. Unit: in or mm. Must be a finite number.
+    pub process_offset: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pre_control_risks_init(
+    units: tenths_units,
+    input: *mut tenths_pre_control_risks_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::inspect::process::pre_control::PRE_CONTROL_RISKS, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_pre_control_risks`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_pre_control_risks_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_pre_control_risks_output)`.
+    pub struct_size: usize,
+    /// Share of green pieces.
+    pub green: f64,
+    /// Share of yellow pieces.
+    pub yellow: f64,
+    /// Share of red pieces.
+    pub red: f64,
+    /// Probability that a set-up passes: five green pieces in a row before a red one.
+    pub setup_passes: f64,
+    /// Probability that a check lets the process run.
+    pub runs: f64,
+    /// Probability that a check has the tool set again: two yellow pieces on one side.
+    pub sets_again: f64,
+    /// Probability that a check stops the process: a red piece, or yellow ones on both sides.
+    pub stops: f64,
+}
+
+/// Risks of pre-control for a process by the normal law.
+///
+/// Of a process that is in order, sets_again and stops are false alarms; of one that has moved or spread, runs is the risk that
+/// one check misses it. On average an alarm comes at the check 1 / (1 - runs). Pre-control looks at the limits alone, and says
+/// nothing about whether a capable process is stable.
+///
+/// Source: The normal law; the rules as in S. H. Steiner, Quality Engineering 10 (1997) 65 (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_pre_control_risks(
+    units: tenths_units,
+    input: *const tenths_pre_control_risks_input,
+    output: *mut tenths_pre_control_risks_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 7));
+        formula::several::<3, 7>(&tenths::inspect::process::pre_control::PRE_CONTROL_RISKS, units, input, output, advice)
+    }
+}
+
+/// Drift of a turned diameter from part to part by wear of the edge: 2 · wear land · tan(clearance angle) · cutting time /
+/// tool life.
+///
+/// Outside diameters grow, bores shrink; a face moves by half of it. The wear is spread evenly over the life, which holds
+/// between the quick start and the quick end of it. `tool_life` gives the life after Taylor. Heat, deflection and a built-up
+/// edge move sizes too: readings in order tell more, by `tool_drift`.
+///
+/// Source: Geometry: a flat wear land square to the work, measured from the first edge as in ISO 3685 (from memory).
+///
+/// - `wear_land`: Mean width of the wear land on the flank at the end of the life: often 0.3 mm (0.012 in). Unit: in or mm. Must be at least 0.
+/// - `clearance_angle`: Clearance angle of the edge as it stands in the machine. Unit: °. Must be greater than 0° and less than 90°.
+/// - `cutting_time`: Time in the cut for each piece. Unit: min. Must be greater than 0 min.
+/// - `tool_life`: Life of an edge, as time in the cut. Unit: min. Must be greater than 0 min.
+/// - `drift_per_part`: Drift of a turned diameter from part to part by wear of the edge. Unit: in or mm.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_drift_per_part(
+    units: tenths_units,
+    wear_land: f64,
+    clearance_angle: f64,
+    cutting_time: f64,
+    tool_life: f64,
+    drift_per_part: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::inspect::process::wear::DRIFT_PER_PART, units, [wear_land, clearance_angle, cutting_time, tool_life], drift_per_part) }
+}
+
+/// Arguments of `tenths_parts_between_offsets`: set `struct_size`, then call `tenths_parts_between_offsets_init`.
+#[repr(C)]
+pub struct tenths_parts_between_offsets_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_parts_between_offsets_input)`.
+    pub struct_size: usize,
+    /// Upper limit less lower limit. Unit: in or mm. Must be greater than 0.
+    pub tolerance: f64,
+    /// Standard deviation of the sizes about the drift. Unit: in or mm. Must be at least 0.
+    pub process_deviation: f64,
+    /// Drift from one part to the next, without its sign. Unit: in or mm. Must be greater than 0.
+    pub drift_per_part: f64,
+    /// Cpk that is to be shown. Must be greater than 0.
+    pub required_capability: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_parts_between_offsets_init(
+    units: tenths_units,
+    input: *mut tenths_parts_between_offsets_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::inspect::process::wear::PARTS_BETWEEN_OFFSETS, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_parts_between_offsets`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_parts_between_offsets_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_parts_between_offsets_output)`.
+    pub struct_size: usize,
+    /// Parts from one setting of the tool to the next.
+    pub parts: f64,
+    /// How far from the middle of the limits the first part is to be, against the drift. Unit: in or mm.
+    pub first_part: f64,
+    /// How far the sizes may move in between; also by how much the tool is set back. Unit: in or mm.
+    pub travel: f64,
+}
+
+/// Parts between offsets of a tool that wears: what the tolerance leaves beside the spread, over the drift.
+///
+/// The mean moves from first_part on one side of the middle to as far on the other, and stays three deviations times the
+/// required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must stand still.
+///
+/// Rule: tolerance must be at least six process_deviation times required_capability.
+/// Source: Common practice.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_parts_between_offsets(
+    units: tenths_units,
+    input: *const tenths_parts_between_offsets_input,
+    output: *mut tenths_parts_between_offsets_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::inspect::process::wear::PARTS_BETWEEN_OFFSETS, units, input, output, advice)
+    }
+}
+
+/// Parts that a gauge still measures before it reaches its wear limit, by what it has worn so far.
+///
+/// Parts so far · (present size - wear limit) / (new size - present size); for plugs, which wear smaller, and rings, which
+/// wear larger. Wear follows the metal and how the gauge is used, so check it at half of the figure. Below zero it is worn out
+/// already: the answer is 0.
+///
+/// Rule: present_size and wear_limit must differ from new_size to the same side.
+/// Source: Common practice: wear in proportion to the parts measured.
+///
+/// - `new_size`: Size of the gauge when it was new. Unit: in or mm. Must be greater than 0.
+/// - `present_size`: Size that it has now. Unit: in or mm. Must be greater than 0.
+/// - `wear_limit`: Size at which it must be withdrawn. Unit: in or mm. Must be greater than 0.
+/// - `parts`: Parts that it has measured so far. Must be a whole number greater than 0.
+/// - `gauge_parts_left`: Parts that a gauge still measures before it reaches its wear limit, by what it has worn so far.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_parts_left(
+    units: tenths_units,
+    new_size: f64,
+    present_size: f64,
+    wear_limit: f64,
+    parts: f64,
+    gauge_parts_left: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::inspect::process::wear::GAUGE_PARTS_LEFT, units, [new_size, present_size, wear_limit, parts], gauge_parts_left) }
+}
+
+/// Parts that a new gauge measures before it has used up its allowance for wear.
+///
+/// Source: Common practice: wear in proportion to the parts measured.
+///
+/// - `wear_allowance`: What the gauge may wear, from its new size to its wear limit. Unit: in or mm. Must be at least 0.
+/// - `wear_per_thousand`: What it wears for every thousand parts. Unit: in or mm. Must be greater than 0.
+/// - `gauge_life`: Parts that a new gauge measures before it has used up its allowance for wear.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_gauge_life(
+    units: tenths_units,
+    wear_allowance: f64,
+    wear_per_thousand: f64,
+    gauge_life: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::inspect::process::wear::GAUGE_LIFE, units, [wear_allowance, wear_per_thousand], gauge_life) }
+}
+
 /// Position tolerance of each part under a floating fastener: clearance hole - fastener.
 ///
 /// The diameter of the zone, for the clearance holes of each part. Parts with holes of other sizes have each their
@@ -11391,12 +11895,15 @@ pub unsafe extern "C" fn tenths_parts_per_bar(
 pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"a finite number",
     c"a whole number at least 0",
+    c"a whole number at least 0 and at most 1000",
     c"a whole number at least 0 and at most 1000000",
     c"a whole number at least 1 and at most 1000000",
+    c"a whole number at least 2",
     c"a whole number at least 2 and at most 1000000",
     c"a whole number at least 3 and at most 1000",
     c"a whole number at least 4 and at most 1000",
     c"a whole number greater than 0",
+    c"a whole number greater than 0 and at most 10000000",
     c"a whole number greater than 2",
     c"at least -300 K and at most 3000 K",
     c"at least -30° and at most 30°",
@@ -11440,6 +11947,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least 0 °F",
     c"at least 0 µin",
     c"at least 0 µm",
+    c"at least 0.5 and less than 1",
     c"at least 0° and at most 360°",
     c"at least 0° and at most 85°",
     c"at least 0° and at most 90°",

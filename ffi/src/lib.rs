@@ -37,6 +37,7 @@ mod option;
 mod options;
 mod plan;
 mod position;
+mod process;
 mod propagate;
 mod sample;
 mod sampling_plan;

@@ -93,6 +93,15 @@ pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_NOT_CONFORMING: i32 = 1;
 /// `verdict` of `tenths_characteristic_verdict`: indeterminate.
 pub const TENTHS_CHARACTERISTIC_VERDICT_VERDICT_INDETERMINATE: i32 = 2;
 
+/// `severity` of `tenths_finding`: note.
+pub const TENTHS_FINDING_SEVERITY_NOTE: i32 = 0;
+
+/// `severity` of `tenths_finding`: warning.
+pub const TENTHS_FINDING_SEVERITY_WARNING: i32 = 1;
+
+/// `severity` of `tenths_finding`: error.
+pub const TENTHS_FINDING_SEVERITY_ERROR: i32 = 2;
+
 /// `feature` of `tenths_form_fit`: line.
 pub const TENTHS_FORM_FIT_FEATURE_LINE: i32 = 0;
 
@@ -143,15 +152,6 @@ pub const TENTHS_CAPABILITY_LAW_WEIBULL: i32 = 2;
 
 /// `law` of `tenths_capability`: Pearson III.
 pub const TENTHS_CAPABILITY_LAW_PEARSON_III: i32 = 3;
-
-/// `severity` of `tenths_finding`: note.
-pub const TENTHS_FINDING_SEVERITY_NOTE: i32 = 0;
-
-/// `severity` of `tenths_finding`: warning.
-pub const TENTHS_FINDING_SEVERITY_WARNING: i32 = 1;
-
-/// `severity` of `tenths_finding`: error.
-pub const TENTHS_FINDING_SEVERITY_ERROR: i32 = 2;
 
 /// `pattern` of `tenths_knurl`: straight.
 pub const TENTHS_KNURL_PATTERN_STRAIGHT: i32 = 0;
@@ -773,6 +773,10 @@ pub struct tenths_characteristic_verdict {
     pub has_date: i32,
     /// When it was measured.
     pub date: *mut c_char,
+    /// 1 where there is a `capability`, and 0 otherwise.
+    pub has_capability: i32,
+    /// The least Cpk that the plan demands.
+    pub capability: f64,
 }
 
 impl Filled for tenths_characteristic_verdict {
@@ -802,7 +806,9 @@ impl Filled for tenths_characteristic_verdict {
         let by = values.text();
         let has_date = values.has();
         let date = values.text();
-        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date }
+        let has_capability = values.has();
+        let capability = values.number();
+        Self { struct_size: size_of::<Self>(), number, name, piece, limits_lower, limits_upper, limits_nominal, inspection, has_gauge, gauge, has_measured, measured, has_gauged, gauged, has_measured_with, measured_with, has_verdict, verdict, has_deviation, deviation, has_beyond, beyond, has_share, share, has_by, by, has_date, date, has_capability, capability }
     }
 }
 
@@ -887,6 +893,10 @@ pub struct tenths_first_article {
     pub accepted: i32,
     /// The standard that the rule is after, with its edition; none of them was seen itself.
     pub standard: *mut c_char,
+    /// Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted.
+    pub findings: *mut tenths_finding,
+    /// How many `findings` there are.
+    pub findings_count: usize,
 }
 
 impl Filled for tenths_first_article {
@@ -905,7 +915,8 @@ impl Filled for tenths_first_article {
         let sha256 = values.text();
         let accepted = values.small();
         let standard = values.text();
-        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard }
+        let (findings, findings_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, units, pieces, rule, verdicts, verdicts_count, missing, missing_count, surplus, surplus_count, not_judged, not_judged_count, remarks, remarks_count, sha256, accepted, standard, findings, findings_count }
     }
 }
 
@@ -927,6 +938,7 @@ impl tenths_first_article {
             free_list(&mut self.remarks, &mut self.remarks_count, |text| free_text(text));
             free_text(&mut self.sha256);
             free_text(&mut self.standard);
+            free_list(&mut self.findings, &mut self.findings_count, |object| object.free());
         }
     }
 }
@@ -1430,6 +1442,128 @@ impl tenths_capability {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_capability_clear(object: *mut tenths_capability) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The drift of a characteristic from part to part, by a straight line through its readings, and what the limits leave it.
+///
+/// Lengths are in the unit of the readings.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_tool_drift_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_tool_drift {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_tool_drift)`.
+    pub struct_size: usize,
+    /// The unit system of the readings: inches or millimetres. 0 inch, 1 metric.
+    pub units: i32,
+    /// The number of readings.
+    pub count: i64,
+    /// 1 where there is a `lower_limit`, and 0 otherwise.
+    pub has_lower_limit: i32,
+    /// The lower limit; absent where there is none.
+    pub lower_limit: f64,
+    /// 1 where there is a `upper_limit`, and 0 otherwise.
+    pub has_upper_limit: i32,
+    /// The upper limit; absent where there is none.
+    pub upper_limit: f64,
+    /// The Cpk that is to be kept.
+    pub required_capability: f64,
+    /// By how much a part is larger than the one before it; negative where sizes fall.
+    pub drift_per_part: f64,
+    /// The confidence interval of the drift, from and to.
+    pub drift_interval: *mut f64,
+    /// How many `drift_interval` there are.
+    pub drift_interval_count: usize,
+    /// The probability of so steep a line, either way, of a process that does not drift.
+    pub drift_p: f64,
+    /// Where the line stands at the first reading.
+    pub first: f64,
+    /// Where the line stands at the last reading.
+    pub last: f64,
+    /// The standard deviation of the readings about the line.
+    pub deviation: f64,
+    /// 1 where there is a `parts_between_offsets`, and 0 otherwise.
+    pub has_parts_between_offsets: i32,
+    /// Parts from one setting of the tool to the next, while the line runs from one side of the middle of the limits to the
+    /// other; absent with one limit, without drift, and where the spread uses up the tolerance.
+    pub parts_between_offsets: i64,
+    /// 1 where there is a `least_parts_between_offsets`, and 0 otherwise.
+    pub has_least_parts_between_offsets: i32,
+    /// The same with the steeper end of the interval of the drift: the safer figure.
+    pub least_parts_between_offsets: i64,
+    /// 1 where there is a `aim`, and 0 otherwise.
+    pub has_aim: i32,
+    /// Where the first part after setting the tool is to lie; absent where `parts_between_offsets` is.
+    pub aim: f64,
+    /// 1 where there is a `offset`, and 0 otherwise.
+    pub has_offset: i32,
+    /// What is to be added to the size when the tool is set after the last reading: `aim` less `last`.
+    pub offset: f64,
+    /// 1 where there is a `parts_left`, and 0 otherwise.
+    pub has_parts_left: i32,
+    /// Parts after the last reading until the line is too close to the limit that it runs to; 0 where it is so already,
+    /// absent where it runs to no limit.
+    pub parts_left: i64,
+    /// What to mind before the figures are used; empty if nothing.
+    pub advice: *mut c_char,
+}
+
+impl Filled for tenths_tool_drift {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let units = values.small();
+        let count = values.whole();
+        let has_lower_limit = values.has();
+        let lower_limit = values.number();
+        let has_upper_limit = values.has();
+        let upper_limit = values.number();
+        let required_capability = values.number();
+        let drift_per_part = values.number();
+        let (drift_interval, drift_interval_count) = values.numbers();
+        let drift_p = values.number();
+        let first = values.number();
+        let last = values.number();
+        let deviation = values.number();
+        let has_parts_between_offsets = values.has();
+        let parts_between_offsets = values.whole();
+        let has_least_parts_between_offsets = values.has();
+        let least_parts_between_offsets = values.whole();
+        let has_aim = values.has();
+        let aim = values.number();
+        let has_offset = values.has();
+        let offset = values.number();
+        let has_parts_left = values.has();
+        let parts_left = values.whole();
+        let advice = values.text();
+        Self { struct_size: size_of::<Self>(), units, count, has_lower_limit, lower_limit, has_upper_limit, upper_limit, required_capability, drift_per_part, drift_interval, drift_interval_count, drift_p, first, last, deviation, has_parts_between_offsets, parts_between_offsets, has_least_parts_between_offsets, least_parts_between_offsets, has_aim, aim, has_offset, offset, has_parts_left, parts_left, advice }
+    }
+}
+
+impl tenths_tool_drift {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.drift_interval, &mut self.drift_interval_count, |_| ());
+            free_text(&mut self.advice);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_drift_clear(object: *mut tenths_tool_drift) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

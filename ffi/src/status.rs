@@ -6,6 +6,7 @@ use tenths::formula::Refusal;
 use tenths::inspect::capability::CapabilityError;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
+use tenths::inspect::process::drift::DriftError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::MaterialError;
@@ -99,6 +100,8 @@ pub const TENTHS_NO_GAUGE_STUDY: tenths_status = 131;
 pub const TENTHS_NO_CUTTING_PLAN: tenths_status = 150;
 /// There is no best cut: the problem cannot be posed, or its limits contradict each other; the message says which.
 pub const TENTHS_NO_BEST_CUT: tenths_status = 151;
+/// No drift can be told from the readings, part numbers, limits or options.
+pub const TENTHS_NO_DRIFT: tenths_status = 133;
 /// There is no capability for the readings, limits or options.
 pub const TENTHS_NO_CAPABILITY: tenths_status = 132;
 /// A plan document has faults; the message lists them.
@@ -228,6 +231,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Capability(#[from] CapabilityError),
     #[error(transparent)]
+    Drift(#[from] DriftError),
+    #[error(transparent)]
     Plan(#[from] DocumentError),
     #[error(transparent)]
     Fit(#[from] TaylorFitError),
@@ -314,6 +319,7 @@ impl Failure {
             Failure::Cutting(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
             Failure::Capability(_) => TENTHS_NO_CAPABILITY,
+            Failure::Drift(_) => TENTHS_NO_DRIFT,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
@@ -433,6 +439,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
+        TENTHS_NO_DRIFT => c"no drift can be told from the readings, part numbers, limits or options",
         TENTHS_NO_CAPABILITY => c"there is no capability for the readings, limits or options",
         TENTHS_PLAN_FAULTS => c"the plan document has faults",
         TENTHS_ARGUMENT => c"an argument is outside its domain",

@@ -137,6 +137,19 @@ def capability(
 
 ";
 
+/// What is written by hand in `_process.py`.
+const PROCESS: &str = "\
+def tool_drift(
+    data: ArrayLike,
+    limits: _CapabilityLimits,
+    parts: ArrayLike | None = None,
+    *,
+    capability: float = 1.0,
+    confidence: float = 0.95,
+) -> ToolDrift: ...
+
+";
+
 /// What is written by hand in `_stack.py`.
 const STACK: &str = "\
 def Stack() -> _Stack: ...
@@ -194,7 +207,7 @@ fn namespace(units: Units) -> Text {
     text += "from ._tenths import Capability, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._tenths import BestCut, BestPasses, CutSpread, Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
-    text += "from ._tenths import TaylorFit\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
+    text += "from ._tenths import TaylorFit, ToolDrift\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
         writeln!(text, "{}: _formula._{}", formula.name, camel(formula.name))?;
         writeln!(text, "\"\"\"{}.\"\"\"", own_units(formula, units))?;
@@ -213,6 +226,7 @@ fn namespace(units: Units) -> Text {
     text += FORM;
     text += "\n";
     text += CAPABILITY;
+    text += PROCESS;
     text += CUTTING;
     text += BEST_CUT;
     text += STACK;
@@ -228,6 +242,7 @@ fn namespace(units: Units) -> Text {
         "best_cut_spread",
         "best_cuts",
         "best_passes",
+        "tool_drift",
         "fit_taylor",
         "fit_form",
         "hole_position",

@@ -1,7 +1,7 @@
 //! What is taken for a number: floats and ints, text with a unit, sizes, quantities of pint.
 use crate::array::to_array;
 use crate::error::reading;
-use crate::size::PySize;
+use crate::exact_size::PySize;
 use pyo3::exceptions::{PyOverflowError, PyTypeError};
 use pyo3::intern;
 use pyo3::prelude::*;

@@ -1,5 +1,6 @@
 //! Exact sizes and limits.
 use crate::error::value_error;
+pub use crate::exact_size::PySize;
 use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
@@ -54,18 +55,6 @@ pub fn length_of(
         _ => size_of(given),
     }
 }
-
-/// An exact length, a whole number of picometres.
-///
-/// `Size("1.425 in")`, `Size("7/16 in")`, or a number with its unit apart: `Size(1.425, "in")`, which is read
-/// as its shortest decimal, in its own precision: `Size(numpy.float32(1.425), "in")` is 1.425 in too.
-///
-///     >>> tenths.Size("1.420 in") + ".005 in"
-///     Size('1.425 in')
-///     >>> tenths.Size("7/16 in").to_float("mm")
-///     11.1125
-#[pyclass(frozen, name = "Size", module = "tenths")]
-pub struct PySize(pub Size);
 
 #[pymethods]
 impl PySize {

@@ -63,6 +63,7 @@ __all__ = [
     "general_tolerance",
     "_cutting_plan",
     "_capability",
+    "_tool_drift",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -1004,6 +1005,14 @@ def _capability(
     law: str,
     confidence: float,
 ) -> list[Capability]: ...
+def _tool_drift(
+    units: str,
+    readings: bytes,
+    parts: bytes | None,
+    limits: tuple[float | None, float | None],
+    capability: float,
+    confidence: float,
+) -> ToolDrift: ...
 def _control_chart(
     kind: str,
     data: bytes,

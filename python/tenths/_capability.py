@@ -64,43 +64,43 @@ def _table(data):
 def _limits_of_columns(length, limits, names):
     """A pair of limits for each column."""
     if names is None:
-        return [_pair(length, limits)]
+        return [pair(length, limits)]
     if isinstance(limits, dict):
         missing = [name for name in names if name not in limits]
         unknown = [name for name in limits if name not in names]
         if missing or unknown:
             raise DomainError(f"no {'limits' if missing else 'column'} for {(missing or unknown)[0]!r}")
-        return [_pair(length, limits[name]) for name in names]
+        return [pair(length, limits[name]) for name in names]
     if isinstance(limits, list) and not (len(limits) == 2 and all(map(_is_end, limits))):
         if len(limits) != len(names):
             raise DomainError(f"{len(limits)} limits were given for {len(names)} columns; expected one for each")
-        return [_pair(length, one) for one in limits]
-    return [_pair(length, limits)] * len(names)
+        return [pair(length, one) for one in limits]
+    return [pair(length, limits)] * len(names)
 
 
 def _is_end(value):
     return value is None or isinstance(value, (int, float, numpy.number))
 
 
-def _pair(length, limits):
+def pair(length, limits, name="capability"):
     """The lower and the upper limit, or None."""
     if isinstance(limits, str):
         limits = Limits(limits)
     if isinstance(limits, Limits):
-        return _one(length, limits.lower), _one(length, limits.upper)
+        return _one(length, limits.lower, name), _one(length, limits.upper, name)
     try:
         lower, upper = limits
     except (TypeError, ValueError):
         raise TypeError(
             f"limits must be a pair such as (9.9, 10.1) or (None, 0.05), text such as '10 ±0.1 mm', or Limits, not {limits!r:.60}"
         ) from None
-    return tuple(None if end is None else _one(length, end) for end in (lower, upper))
+    return tuple(None if end is None else _one(length, end, name) for end in (lower, upper))
 
 
-def _one(length, value):
+def _one(length, value, name="capability"):
     number = length.number(value)
     if number is None:
-        raise TypeError(f"capability: {value!r:.60} is no number, text or Size")
+        raise TypeError(f"{name}: {value!r:.60} is no number, text or Size")
     return number
 
 

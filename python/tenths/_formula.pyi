@@ -548,6 +548,36 @@ class _TemperatureUncertaintyResults(Results):
     @property
     def from_expansion(self) -> float: ...
 
+class _PreControlLinesResults(Results):
+    @property
+    def lower_line(self) -> float: ...
+    @property
+    def upper_line(self) -> float: ...
+
+class _PreControlRisksResults(Results):
+    @property
+    def green(self) -> float: ...
+    @property
+    def yellow(self) -> float: ...
+    @property
+    def red(self) -> float: ...
+    @property
+    def setup_passes(self) -> float: ...
+    @property
+    def runs(self) -> float: ...
+    @property
+    def sets_again(self) -> float: ...
+    @property
+    def stops(self) -> float: ...
+
+class _PartsBetweenOffsetsResults(Results):
+    @property
+    def parts(self) -> float: ...
+    @property
+    def first_part(self) -> float: ...
+    @property
+    def travel(self) -> float: ...
+
 class _HoleBoundariesAtMmcResults(Results):
     @property
     def virtual_condition(self) -> float: ...
@@ -4573,6 +4603,162 @@ class _TemperatureUncertainty(_Attributes, Protocol):
     def __call__(self, length: _Scalar, temperature: _Scalar, expansion: _Scalar, temperature_uncertainty: _Scalar, expansion_uncertainty: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _TemperatureUncertaintyResults: ...
     @overload
     def __call__(self, length: ArrayLike, temperature: ArrayLike, expansion: ArrayLike, temperature_uncertainty: ArrayLike, expansion_uncertainty: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CapabilityShown(_Attributes, Protocol):
+    """Cpk that a sample shows with a confidence: its lower bound, on one side.
+
+    observed_capability: plain number.
+    readings: plain number.
+    confidence: plain number.
+
+    Example in metric units: `observed_capability` 1.15, `readings` 45, `confidence` 0.975 → `capability_shown` 0.89 (lower end of the two-sided interval, so 97.5 percent on one side). From print: Quality Digest, May 2000, last page: 1.15 from 45 readings, 95 percent between 0.89 and 1.41.
+    """
+    @overload
+    def __call__(self, observed_capability: _Scalar, readings: _Scalar, *, confidence: _Scalar = 0.95, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, observed_capability: ArrayLike, readings: ArrayLike, *, confidence: ArrayLike = 0.95, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CapabilityToShow(_Attributes, Protocol):
+    """Cpk that a sample must have to show a required one with a confidence.
+
+    required_capability: plain number.
+    readings: plain number.
+    confidence: plain number.
+
+    Example in metric units: `required_capability` 1.33, `readings` 50, `confidence` 0.95 → `capability_to_show` 1.6082401568 (root of observed - deviate · √(1 / 9n + observed² / 2(n - 1)) = required). Computed with mpmath: A. F. Bissell, Applied Statistics 39 (1990) 331, solved for the Cpk of the sample.
+    """
+    @overload
+    def __call__(self, required_capability: _Scalar, readings: _Scalar, *, confidence: _Scalar = 0.95, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, required_capability: ArrayLike, readings: ArrayLike, *, confidence: ArrayLike = 0.95, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ReadingsToShowCapability(_Attributes, Protocol):
+    """Readings that it takes to show a required Cpk with a confidence.
+
+    process_capability: plain number.
+    required_capability: plain number.
+    confidence: plain number.
+    chance: plain number.
+
+    Example in metric units: `process_capability` 1.67, `required_capability` 1.33, `chance` 0.5 → `readings_to_show_capability` 37 (within 0: a count) (least n with observed-to-show(n) + deviate(chance) · √(1 / 9n + Cpk² / 2(n - 1)) at most the Cpk of the process). Computed with mpmath: A. F. Bissell, Applied Statistics 39 (1990) 331, with the law of the sample on both sides.
+    """
+    @overload
+    def __call__(self, process_capability: _Scalar, required_capability: _Scalar, *, confidence: _Scalar = 0.95, chance: _Scalar = 0.9, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, process_capability: ArrayLike, required_capability: ArrayLike, *, confidence: ArrayLike = 0.95, chance: ArrayLike = 0.9, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SetupPieces(_Attributes, Protocol):
+    """Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
+
+    good_share: plain number.
+    confidence: plain number.
+    bad_pieces: plain number.
+
+    Example in metric units: `good_share` 0.95, `confidence` 0.95 → `setup_pieces` 59 (within 0: a count). From memory: S. S. Wilks's 59 pieces for 95 percent of the parts with 95 percent confidence, one side.
+    """
+    @overload
+    def __call__(self, good_share: _Scalar, *, confidence: _Scalar = 0.95, bad_pieces: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, good_share: ArrayLike, *, confidence: ArrayLike = 0.95, bad_pieces: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GoodShareShown(_Attributes, Protocol):
+    """Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+
+    pieces: plain number.
+    confidence: plain number.
+    bad_pieces: plain number.
+
+    Example in metric units: `pieces` 59 → `good_share_shown` 0.9505 (0.05^(1/59) = exp(-2.995732/59)). Computed by hand: success run: 0.05^(1/59).
+    """
+    @overload
+    def __call__(self, pieces: _Scalar, *, confidence: _Scalar = 0.95, bad_pieces: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, pieces: ArrayLike, *, confidence: ArrayLike = 0.95, bad_pieces: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PreControlLines(_Attributes, Protocol):
+    """Lines of pre-control: the ends of the middle half of the tolerance.
+
+    lower_limit: in (tenths.inch), mm (tenths.metric).
+    upper_limit: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `lower_limit` 9.95 mm, `upper_limit` 10.05 mm → `lower_line` 9.975 mm, `upper_line` 10.025 mm. Common practice: middle half of the tolerance.
+    """
+    @overload
+    def __call__(self, lower_limit: _Scalar, upper_limit: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _PreControlLinesResults: ...
+    @overload
+    def __call__(self, lower_limit: ArrayLike, upper_limit: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PreControlRisks(_Attributes, Protocol):
+    """Risks of pre-control for a process by the normal law.
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    process_deviation: in (tenths.inch), mm (tenths.metric).
+    process_offset: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `tolerance` 6 mm, `process_deviation` 1 mm → `green` 0.86 (within 0.01: rounded to whole percents: 86, 14 (12/14 and 1/14 to each side)), `sets_again` 0.01 (within 0.005: told as about 1 in 100) (1/14 · 1/14 = 1/196 for each side). From memory: D. Shainin's figures for a Cpk of 1: 86 percent within the lines, 7 percent beyond each; two yellow ones on one side 1 in 100.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, process_deviation: _Scalar, *, process_offset: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _PreControlRisksResults: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, *, process_offset: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _DriftPerPart(_Attributes, Protocol):
+    """Drift of a turned diameter from part to part by wear of the edge: 2 · wear land · tan(clearance angle) · cutting time /
+
+    wear_land: in (tenths.inch), mm (tenths.metric).
+    clearance_angle: °.
+    cutting_time: min.
+    tool_life: min.
+
+    Example in metric units: `wear_land` 0.3 mm, `clearance_angle` 6°, `cutting_time` 0.5 min, `tool_life` 15 min → `drift_per_part` 0.0021021 mm (2 · 0.3 mm · tan 6° (0.1051042) · 0.5 / 15). Computed by hand: geometry of a flat wear land.
+    """
+    @overload
+    def __call__(self, wear_land: _Scalar, clearance_angle: _Scalar, cutting_time: _Scalar, tool_life: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, wear_land: ArrayLike, clearance_angle: ArrayLike, cutting_time: ArrayLike, tool_life: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PartsBetweenOffsets(_Attributes, Protocol):
+    """Parts between offsets of a tool that wears: what the tolerance leaves beside the spread, over the drift.
+
+    tolerance: in (tenths.inch), mm (tenths.metric).
+    process_deviation: in (tenths.inch), mm (tenths.metric).
+    drift_per_part: in (tenths.inch), mm (tenths.metric).
+    required_capability: plain number.
+
+    Example in metric units: `tolerance` 0.05 mm, `process_deviation` 0.003 mm, `drift_per_part` 0.0004 mm → `parts` 81 (within 0: a count), `first_part` 0.0160 mm, `travel` 0.0320 mm (0.05 - 6 · 0.003 = 0.032; 0.032 / 0.0004 = 80 steps between 81 parts). Computed by hand: common practice.
+    """
+    @overload
+    def __call__(self, tolerance: _Scalar, process_deviation: _Scalar, drift_per_part: _Scalar, *, required_capability: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _PartsBetweenOffsetsResults: ...
+    @overload
+    def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, drift_per_part: ArrayLike, *, required_capability: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GaugePartsLeft(_Attributes, Protocol):
+    """Parts that a gauge still measures before it reaches its wear limit, by what it has worn so far.
+
+    new_size: in (tenths.inch), mm (tenths.metric).
+    present_size: in (tenths.inch), mm (tenths.metric).
+    wear_limit: in (tenths.inch), mm (tenths.metric).
+    parts: plain number.
+
+    Example in metric units: `new_size` 10.006 mm, `present_size` 10.0045 mm, `wear_limit` 10 mm, `parts` 12000 → `gauge_parts_left` 36000 (within 0: a count) (0.0015 mm in 12 000 parts; 0.0045 mm left). Computed by hand: common practice.
+    """
+    @overload
+    def __call__(self, new_size: _Scalar, present_size: _Scalar, wear_limit: _Scalar, parts: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, new_size: ArrayLike, present_size: ArrayLike, wear_limit: ArrayLike, parts: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _GaugeLife(_Attributes, Protocol):
+    """Parts that a new gauge measures before it has used up its allowance for wear.
+
+    wear_allowance: in (tenths.inch), mm (tenths.metric).
+    wear_per_thousand: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `wear_allowance` 0.003 mm, `wear_per_thousand` 0.0001 mm → `gauge_life` 30000 (within 0: a count) (0.003 / 0.0001 thousands). Computed by hand: common practice.
+    """
+    @overload
+    def __call__(self, wear_allowance: _Scalar, wear_per_thousand: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, wear_allowance: ArrayLike, wear_per_thousand: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _FloatingFastenerTolerance(_Attributes, Protocol):
     """Position tolerance of each part under a floating fastener: clearance hole - fastener.

@@ -5,9 +5,10 @@ import sys
 import numpy
 
 from . import _tenths
-from ._readings import readings
+from ._readings import readings, row
 from ._tenths import DomainError
 
+_BLOCK = 1 << 20  # bytes
 _LINES = ("part", "appraiser", "interaction", "repeatability")
 _FIGURES = (
     "mean",
@@ -62,14 +63,19 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     table = readings("data", data)
     if table.ndim != 4:
         raise DomainError(f"data must be studies × parts × appraisers × trials, not {table.ndim} dimensions")
-    made = _tenths._gauge_studies(table.tobytes(), table.shape[1:], method, bool(pool_interaction))
-    figures = made.reshape(-1, len(_FIGURES)).T.copy()
+    figures = numpy.empty((len(_FIGURES), len(table)))
+    # In blocks that stay in the cache: a refusal comes before the first of them, for what is wrong with all.
+    block = max(1, _BLOCK // max(1, table[:1].nbytes))
+    for start in range(0, max(1, len(table)), block):
+        some = table[start : start + block]
+        made = _tenths._gauge_studies(some.tobytes(), table.shape[1:], method, bool(pool_interaction))
+        figures[:, start : start + block] = made.reshape(-1, len(_FIGURES)).T
     return dict(zip(_FIGURES, figures))
 
 
 def gauge_bias(data, reference, *, confidence=0.95):
     """The bias of a gauge from readings of one reference, by the t test of their mean."""
-    return _tenths._gauge_bias(_row("data", data).tobytes(), float(reference), confidence)
+    return _tenths._gauge_bias(row("data", data).tobytes(), float(reference), confidence)
 
 
 def gauge_linearity(references, data, *, confidence=0.95):
@@ -77,17 +83,17 @@ def gauge_linearity(references, data, *, confidence=0.95):
 
     ``data`` has a row of readings for each of the ``references``, or is one row with a reference for each reading.
     """
-    references, table = _row("references", references), readings("data", data)
+    references, table = row("references", references), readings("data", data)
     if table.ndim == 2:
         if table.shape[0] != references.size:
             raise DomainError(f"{table.shape[0]} rows of readings were given; expected one for each of {references.size} references")
         references, table = numpy.repeat(references, table.shape[1]), table.ravel()
-    return _tenths._gauge_linearity(references.tobytes(), _row("data", table).tobytes(), confidence)
+    return _tenths._gauge_linearity(references.tobytes(), row("data", table).tobytes(), confidence)
 
 
 def regression(x, y, *, confidence=0.95):
     """A straight line through points by least squares, with the errors of its slope and intercept."""
-    return _tenths._regression(_row("x", x).tobytes(), _row("y", y).tobytes(), confidence)
+    return _tenths._regression(row("x", x).tobytes(), row("y", y).tobytes(), confidence)
 
 
 def gauge_stability(data, *, confidence=0.95):
@@ -97,7 +103,7 @@ def gauge_stability(data, *, confidence=0.95):
     """
     table = readings("data", data)
     sizes = numpy.array([table.shape[1]] if table.ndim == 2 else [], dtype=float)
-    table = table.ravel() if table.ndim == 2 else _row("data", table)
+    table = table.ravel() if table.ndim == 2 else row("data", table)
     return _tenths._gauge_stability(table.tobytes(), sizes.tobytes(), confidence)
 
 
@@ -117,13 +123,6 @@ def attribute_agreement(ratings, reference=None, *, confidence=0.95):
     truth = [] if reference is None else _labels("reference", reference).ravel().tolist()
     truth = [numbers.setdefault(label, len(numbers)) for label in truth]
     return _tenths._attribute_agreement(code, table.shape, truth, confidence)
-
-
-def _row(name, values):
-    array = readings(name, values)
-    if array.ndim != 1:
-        raise DomainError(f"{name} must be one row of numbers, not {array.ndim} dimensions")
-    return array
 
 
 def _labels(name, values):

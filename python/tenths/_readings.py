@@ -29,10 +29,19 @@ def readings(name, values):
     if array.dtype.kind not in "iuf" and array.size:
         raise TypeError(f"{name} must be numbers, not {_kind(array)}")
     array = _numbers.own_decimals(array).astype(float, copy=False)
-    missing = ~numpy.isfinite(array)
-    if missing.any():
+    finite = numpy.isfinite(array)
+    if not finite.all():
+        missing = ~finite
         value = array[missing].flat[0]
         raise DomainError(f"{name}: {_place(missing)} is {'NaN' if value != value else value}. Fix: leave it out")
+    return array
+
+
+def row(name, values):
+    """The numbers of one row, as `readings` takes them."""
+    array = readings(name, values)
+    if array.ndim != 1:
+        raise DomainError(f"{name} must be one row of numbers, not {array.ndim} dimensions")
     return array
 
 

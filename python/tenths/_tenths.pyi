@@ -23,6 +23,7 @@ __all__ = [
     "HolePosition",
     "CapabilityInterval",
     "Capability",
+    "ToolDrift",
     "Finding",
     "Knurl",
     "KnurlTolerance",
@@ -129,6 +130,7 @@ __all__ = [
     "general_tolerance",
     "_cutting_plan",
     "_capability",
+    "_tool_drift",
     "_control_chart",
     "chart_constants",
     "_average_run_length",
@@ -475,6 +477,9 @@ class CharacteristicVerdict(Object):
     @property
     def date(self) -> str | None:
         """When it was measured."""
+    @property
+    def capability(self) -> float | None:
+        """The least Cpk that the plan demands."""
 
 @final
 class FormFit(Object):
@@ -666,6 +671,62 @@ class Capability(Object):
     @property
     def advice(self) -> str:
         """What to mind before the figures are quoted; empty if nothing."""
+
+@final
+class ToolDrift(Object):
+    """The drift of a characteristic from part to part, by a straight line through its readings, and what the limits leave it."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The unit system of the readings: inches or millimetres."""
+    @property
+    def count(self) -> int:
+        """The number of readings."""
+    @property
+    def lower_limit(self) -> float | None:
+        """The lower limit; absent where there is none."""
+    @property
+    def upper_limit(self) -> float | None:
+        """The upper limit; absent where there is none."""
+    @property
+    def required_capability(self) -> float:
+        """The Cpk that is to be kept."""
+    @property
+    def drift_per_part(self) -> float:
+        """By how much a part is larger than the one before it; negative where sizes fall."""
+    @property
+    def drift_interval(self) -> tuple[float, ...]:
+        """The confidence interval of the drift, from and to."""
+    @property
+    def drift_p(self) -> float:
+        """The probability of so steep a line, either way, of a process that does not drift."""
+    @property
+    def first(self) -> float:
+        """Where the line stands at the first reading."""
+    @property
+    def last(self) -> float:
+        """Where the line stands at the last reading."""
+    @property
+    def deviation(self) -> float:
+        """The standard deviation of the readings about the line."""
+    @property
+    def parts_between_offsets(self) -> int | None:
+        """Parts from one setting of the tool to the next, while the line runs from one side of the middle of the limits to the other; absent with one limit, without drift, and where the spread uses up the tolerance."""
+    @property
+    def least_parts_between_offsets(self) -> int | None:
+        """The same with the steeper end of the interval of the drift: the safer figure."""
+    @property
+    def aim(self) -> float | None:
+        """Where the first part after setting the tool is to lie; absent where `parts_between_offsets` is."""
+    @property
+    def offset(self) -> float | None:
+        """What is to be added to the size when the tool is set after the last reading: `aim` less `last`."""
+    @property
+    def parts_left(self) -> int | None:
+        """Parts after the last reading until the line is too close to the limit that it runs to; 0 where it is so already, absent where it runs to no limit."""
+    @property
+    def advice(self) -> str:
+        """What to mind before the figures are used; empty if nothing."""
 
 @final
 class Finding(Object):
@@ -1767,6 +1828,9 @@ class FirstArticle(Object):
     @property
     def standard(self) -> str:
         """The standard that the rule is after, with its edition; none of them was seen itself."""
+    @property
+    def findings(self) -> Rows[Finding]:
+        """Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted."""
     """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
 
     def to_markdown(self) -> str: ...
@@ -2870,6 +2934,14 @@ def _capability(
     law: str,
     confidence: float,
 ) -> list[Capability]: ...
+def _tool_drift(
+    units: str,
+    readings: bytes,
+    parts: bytes | None,
+    limits: tuple[float | None, float | None],
+    capability: float,
+    confidence: float,
+) -> ToolDrift: ...
 def _control_chart(
     kind: str,
     data: bytes,

@@ -1,6 +1,6 @@
 """Every formula with bare numbers in millimetres, metres per minute, newtons, kilowatts."""
 
-from . import _best_cut, _capability, _cutting, _fits, _form, _formula, _materials, _stack
+from . import _best_cut, _capability, _cutting, _fits, _form, _formula, _materials, _process, _stack
 from ._tenths import _fill
 
 _fill(globals(), "metric")
@@ -9,6 +9,7 @@ iso_limits = _fits.iso_limits("metric", __name__)
 joint_findings = _fits.joint_findings("metric", __name__)
 lower_spindle_step = _formula.lower_spindle_step("metric", __name__)
 capability = _capability.face("metric", __name__)
+tool_drift = _process.face("metric", __name__)
 globals().update(_cutting.faces("metric", __name__))
 globals().update(_best_cut.faces("metric", __name__))
 globals().update(_form.faces("metric", __name__))

@@ -128,8 +128,26 @@ static void refusals(void) {
     tenths_capability_clear(&c);
 }
 
+/* By hand: a line through all readings leaves no spread, so that the whole tolerance is there to travel. */
+static void drift(void) {
+    static const double readings[] = {10.0, 10.25, 10.5, 10.75}, parts[] = {1, 3, 5, 7};
+    tenths_tool_drift d;
+    memset(&d, 0, sizeof d);
+    d.struct_size = sizeof d;
+    CHECK(tenths_make_tool_drift(TENTHS_METRIC, readings, 4, NULL, 9, 11, 1, 0.95, &d) == TENTHS_OK);
+    CHECK(d.drift_per_part == 0.25 && d.parts_between_offsets == 9 && d.parts_left == 1 && d.offset == -1.75);
+    tenths_tool_drift_clear(&d);
+    CHECK(tenths_make_tool_drift(TENTHS_INCH, readings, 4, parts, -INFINITY, 11, 1, 0.95, &d) == TENTHS_OK);
+    CHECK(d.drift_per_part == 0.125 && d.parts_left == 2 && !d.has_parts_between_offsets);
+    tenths_tool_drift_clear(&d);
+    CHECK(tenths_make_tool_drift(TENTHS_METRIC, readings, 2, NULL, 9, 11, 1, 0.95, &d) == TENTHS_NO_DRIFT);
+    CHECK(tenths_make_tool_drift(TENTHS_METRIC, readings, 4, NULL, 11, 9, 1, 0.95, &d) == TENTHS_NO_DRIFT);
+    tenths_tool_drift_clear(&d);
+}
+
 int main(void) {
     published();
     refusals();
+    drift();
     return finish();
 }

@@ -359,6 +359,22 @@ fn capabilities_of_processes() {
 }
 
 #[test]
+fn drifts_of_tools() {
+    use tenths::inspect::capability::CapabilityLimits;
+    use tenths::inspect::process::drift::{DriftOptions, tool_drift};
+    let of = |parts: Option<&[f64]>, readings: &[f64], lower, upper, required_capability, confidence| {
+        let options = DriftOptions { required_capability, confidence, ..DriftOptions::new(Units::Inch) };
+        tool_drift(parts, readings, CapabilityLimits::of_ends(lower, upper), &options).is_ok()
+    };
+    none_panics!(
+        move |readings: Vec<f64>| of(None, &readings, 0.5, 3.0, 1.0, 0.95),
+        move |lower: f64, upper: f64| of(None, &[1.0, 2.0, 1.5], lower, upper, 1.0, 0.95),
+        move |one: f64, two: f64| of(Some(&[0.0, one, two]), &[one, 1.0, two], 0.5, 3.0, 1.0, 0.95),
+        move |required: f64, confidence: f64| of(None, &[1.0, 2.0, 1.5], 0.5, 3.0, required, confidence),
+    );
+}
+
+#[test]
 fn texts() {
     none_panics!(
         |text: &'static str| Units::parse(text),

@@ -8,14 +8,14 @@ import runpy
 import subprocess
 import sys
 
+import numpy
 import pytest
 
 import tenths
 from tenths import inch, metric
 
 FOLDER = pathlib.Path(__file__).parents[2] / "examples/python"
-NOTEBOOK = json.loads((FOLDER / "fit_study.ipynb").read_text(encoding="utf-8"))
-CELLS = {cell["id"]: "".join(cell["source"]) for cell in NOTEBOOK["cells"] if cell["cell_type"] == "code"}
+NOTEBOOKS = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in sorted(FOLDER.glob("*.ipynb"))}
 
 
 @pytest.fixture(scope="module")
@@ -106,13 +106,14 @@ def test_the_quote_is_the_same_in_both_units(quote, steps):
     assert other[2].split() == ["rev/min", "in/min", "hp", "min"]
 
 
-@pytest.fixture(scope="module")
-def study():
-    """The names of the notebook and what its cells show, without a screen."""
+def run(notebook):
+    """The names of a notebook and what its cells show, without a screen."""
     names, shown = {}, {}
+    cells = {cell["id"]: "".join(cell["source"]) for cell in NOTEBOOKS[notebook]["cells"] if cell["cell_type"] == "code"}
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("MPLBACKEND", "Agg")
-        for cell, source in CELLS.items():
+        patch.chdir(FOLDER)
+        for cell, source in cells.items():
             body = ast.parse(source).body
             last = body.pop() if isinstance(body[-1], ast.Expr) else None
             exec(compile(ast.Module(body, []), cell, "exec"), names)
@@ -121,10 +122,21 @@ def study():
     return names, shown
 
 
-def test_the_notebook_keeps_no_results():
-    assert (NOTEBOOK["nbformat"], NOTEBOOK["nbformat_minor"]) == (4, 5)
-    assert len({cell["id"] for cell in NOTEBOOK["cells"]}) == len(NOTEBOOK["cells"])
-    for cell in NOTEBOOK["cells"]:
+@pytest.fixture(scope="module")
+def study():
+    return run("fit_study")
+
+
+@pytest.fixture(scope="module")
+def batch():
+    return run("batch_study")[0]
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS.values(), ids=NOTEBOOKS)
+def test_a_notebook_keeps_no_results(notebook):
+    assert (notebook["nbformat"], notebook["nbformat_minor"]) == (4, 5)
+    assert len({cell["id"] for cell in notebook["cells"]}) == len(notebook["cells"])
+    for cell in notebook["cells"]:
         assert cell["metadata"] == {}
         assert cell["cell_type"] == "markdown" or (cell["outputs"], cell["execution_count"]) == ([], None)
 
@@ -210,3 +222,41 @@ def test_the_notebook_agrees_with_other_libraries(study):
     bad = sum(integrate.quad(lambda x: sizes.pdf(x) * accepted(x), *end, limit=500)[0] for end in ends)
     good = integrate.quad(lambda x: sizes.pdf(x) * (1 - accepted(x)), -10.5, 10.5, limit=500)[0]
     assert (names["consumer"][0], names["producer"][0]) == pytest.approx((bad, good), rel=1e-7)
+
+
+def test_the_first_article_of_the_batch(batch):
+    article = batch["article"]
+    assert article.accepted and article.verdicts[12].capability == 1.33
+    # 15.934, 15.921 and 15.929: mean 15.928, s = sqrt((36 + 49 + 1) / 2) = 6.5574 thousandths; 28 / (3 · 6.5574).
+    (finding,) = article.findings
+    assert (finding.code, finding.severity) == ("capability_not_shown", "warning")
+    assert "3 pieces have a Cpk of 1.4233 " in finding.message
+    assert batch["batch"].findings == ()
+
+
+def test_the_gauge_of_the_batch(batch):
+    # Analysis of variance with the interaction, in thousandths less 15.95.
+    readings = numpy.array([[[-8, -7], [-7, -9]], [[-19, -20], [-19, -18]], [[18, 18], [20, 18]], [[5, 4], [4, 4]], [[-10, -9], [-10, -11]]])
+    cells, parts, appraisers = readings.mean(2), readings.mean((1, 2)), readings.mean((0, 2))
+    within = ((readings - cells[:, :, None]) ** 2).sum() / 10
+    interaction = 2 * ((cells - parts[:, None] - appraisers + readings.mean()) ** 2).sum() / 4
+    appraiser = 10 * ((appraisers - readings.mean()) ** 2).sum()
+    variance = within + max(0, (interaction - within) / 2) + max(0, (appraiser - interaction) / 10)
+    assert batch["study"].percent_of_tolerance == pytest.approx(6 * math.sqrt(variance), rel=1e-6)
+
+
+def test_the_drift_and_the_capability_of_the_batch(batch):
+    assert 1 in [broken.rule for broken in batch["chart"].location.broken]
+    numbers, seats = numpy.arange(1, 150, 5), numpy.array(batch["seats"])
+    slope, intercept = numpy.polyfit(numbers, seats, 1)
+    spread = math.sqrt(((seats - intercept - slope * numbers) ** 2).sum() / 28)
+    drift = batch["drift"]
+    assert drift.drift_per_part == pytest.approx(slope, rel=1e-7)
+    assert drift.parts_between_offsets == 1 + int((0.1 - 6 * 1.33 * spread) / slope)
+    assert drift.offset == pytest.approx(15.95 - (0.1 - 6 * 1.33 * spread) / 2 - intercept - slope * 146, abs=1e-9)
+    after = numpy.array(batch["after"])
+    within = numpy.abs(numpy.diff(after)).mean() * math.sqrt(math.pi) / 2
+    cpk = min(after.mean() - 15.9, 16 - after.mean()) / (3 * within)
+    assert batch["made"].cpk == pytest.approx(cpk, rel=1e-9)
+    assert batch["shown"] == pytest.approx(cpk - 1.6448536 * math.sqrt(1 / 450 + cpk**2 / 98), rel=1e-7)
+    assert batch["shown"] > 1.33 and batch["made"].advice == ""

@@ -81,6 +81,7 @@ OBJECTS = [
     tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], "10 ±0.1 mm"),
     tenths.metric.capability([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)).cp_interval,
+    tenths.metric.tool_drift([9.98, 10.01, 10.0, 10.03], (9.9, 10.1)),
 ]
 CUT = {
     "choose": {"surface_speed": (10, 500), "feed_per_revolution": (0.05, 0.5)}, "minimise": "cost", "workpiece_diameter": 80, "travel": 250,

@@ -5,6 +5,7 @@ pub mod decision;
 pub mod first_article;
 pub mod form;
 pub mod gauge_study;
+pub mod process;
 pub mod risk;
 pub mod sampling;
 pub mod temperature;

@@ -4,7 +4,8 @@ use super::size_limits::Limits;
 use crate::error::excerpt;
 use crate::number::{Scanner, Sign};
 use crate::quantity::Units;
-use crate::size::text::{LengthUnit, Term};
+use crate::size::LengthUnit;
+use crate::size::text::Term;
 use crate::size::{Size, SizeError};
 
 impl Limits {

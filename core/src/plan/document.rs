@@ -100,6 +100,8 @@ objects! {
         inspection: String,
         /// The gauge that it is to be proved with.
         gauge: Option<GaugeKind>,
+        /// The least Cpk that the process must be shown to have.
+        capability: Option<DocumentNumber<Ratio>> where Positive,
     }
 
     /// A plating.

@@ -65,6 +65,7 @@ impl Evaluation<'_> {
             bought,
             made_by,
             inspection: c.inspection.clone(),
+            capability: c.capability.map(|cpk| cpk.value()),
         }
     }
 }

@@ -145,6 +145,7 @@ impl Sheet {
                 or_none(&c.before_plating),
                 met,
                 escaped(&c.inspection),
+                c.capability.map_or(String::new(), |cpk| cpk.to_string()),
             ]
         };
         let head = [
@@ -157,6 +158,7 @@ impl Sheet {
             "before plating",
             "met by",
             "inspection",
+            "Cpk, at least",
         ];
         table(text, head, &self.characteristics.iter().map(row).collect::<Vec<_>>());
     }

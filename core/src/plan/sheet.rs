@@ -108,6 +108,8 @@ pub struct CharacteristicLine {
     pub made_by: Vec<usize>,
     /// How it is inspected.
     pub inspection: String,
+    /// The least Cpk that the process must be shown to have.
+    pub capability: Option<f64>,
 }
 
 /// The bar stock.

@@ -18,6 +18,7 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::HolePosition::RECORD,
     crate::inspect::capability::CapabilityInterval::RECORD,
     crate::inspect::capability::Capability::RECORD,
+    crate::inspect::process::drift::ToolDrift::RECORD,
     crate::Finding::RECORD,
     crate::Knurl::RECORD,
     crate::KnurlTolerance::RECORD,

@@ -1,5 +1,5 @@
 //! A length as a whole number of picometres.
-use super::text::LengthUnit;
+use super::unit::LengthUnit;
 use crate::quantity::{Kind, Length, Quantity, Units};
 use std::fmt;
 
@@ -154,13 +154,13 @@ impl Size {
 
     /// The nearest number to this size in any unit of length.
     pub fn to_float_in(self, unit: &LengthUnit) -> f64 {
-        nearest_ratio(i128::from(self.0), unit.picometres())
+        nearest_ratio(i128::from(self.0), unit.picometres() as i64)
     }
 
     /// The exact decimal with its unit, in any unit of length; one that does not end is given to eight places behind
     /// the sign `≈`.
     pub fn format_in(self, unit: &LengthUnit) -> String {
-        let (count, one) = (i128::from(self.0).abs(), i128::from(unit.picometres()));
+        let (count, one) = (i128::from(self.0).abs(), unit.picometres() as i128);
         // A decimal that ends does so within as many places as the unit has powers of two or five: metres have twelve.
         const MAX_PLACES: u32 = 12;
         let ends = count * 10_i128.pow(MAX_PLACES) % one == 0;

@@ -6,7 +6,8 @@
 
 mod exact;
 pub(crate) mod text;
+mod unit;
 
 pub use exact::{Size, SizeError, natural_units};
 pub(crate) use exact::{alike, nearest_ratio};
-pub use text::LengthUnit;
+pub use unit::LengthUnit;

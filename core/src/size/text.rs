@@ -1,45 +1,11 @@
 //! Sizes out of text, exactly: numbers and their units.
 
 use super::exact::{Size, SizeError};
+use super::unit::LengthUnit;
 use crate::error::excerpt;
 use crate::number::{Number, Scanner, Sign};
-use crate::quantity::{Length, Quantity, Units};
+use crate::quantity::Units;
 use std::str::FromStr;
-
-/// A unit of length that text may be in.
-#[derive(PartialEq, Eq, Debug)]
-pub struct LengthUnit {
-    label: &'static str,
-    spellings: &'static [&'static str],
-    picometres: u128,
-}
-
-const COUNT: usize = 2 + Length::KIND.others.len();
-
-/// The units of the table of quantities, the shop units first.
-static UNITS: [LengthUnit; COUNT] = {
-    const NONE: LengthUnit = LengthUnit { label: "", spellings: &[], picometres: 0 };
-    let mut units = [NONE; COUNT];
-    let mut k = 0;
-    while k < COUNT {
-        units[k] = if k < 2 {
-            let (unit, side) = (&Length::KIND.units[k], Units::ALL[k]);
-            LengthUnit { label: unit.label, spellings: unit.spellings, picometres: side.picometres() as u128 }
-        } else {
-            let unit = &Length::KIND.others[k - 2];
-            let [numerator, denominator] = unit.to[Units::Metric as usize].parts();
-            let picometres = Units::Metric.picometres() as i128 * numerator;
-            assert!(picometres % denominator == 0, "a unit of length that is no whole number of picometres");
-            LengthUnit {
-                label: unit.label,
-                spellings: unit.spellings,
-                picometres: (picometres / denominator) as u128,
-            }
-        };
-        k += 1;
-    }
-    units
-};
 
 impl LengthUnit {
     /// The unit that text such as `in`, `mm`, `ft`, `thou`, `um` or `m` names.
@@ -47,23 +13,7 @@ impl LengthUnit {
     /// # Errors
     /// [`SizeError::UnknownUnit`].
     pub fn parse(text: &str) -> Result<&'static LengthUnit, SizeError> {
-        let unit = UNITS.iter().find(|unit| unit.label == text || unit.spellings.contains(&text));
-        unit.ok_or_else(|| SizeError::UnknownUnit { unit: excerpt(text) })
-    }
-
-    /// How it is written.
-    pub const fn label(&self) -> &'static str {
-        self.label
-    }
-
-    pub(super) const fn picometres(&self) -> i64 {
-        self.picometres as i64
-    }
-}
-
-impl From<Units> for &'static LengthUnit {
-    fn from(units: Units) -> Self {
-        &UNITS[units as usize]
+        LengthUnit::find(text).ok_or_else(|| SizeError::UnknownUnit { unit: excerpt(text) })
     }
 }
 
@@ -78,7 +28,7 @@ pub(crate) struct Picometres {
 impl Number {
     /// The magnitude in picometres, or `None` where it is far out of range.
     pub(crate) fn picometres(self, unit: &LengthUnit) -> Option<Picometres> {
-        let product = self.numerator.checked_mul(unit.picometres).filter(|_| !self.huge)?;
+        let product = self.numerator.checked_mul(unit.picometres()).filter(|_| !self.huge)?;
         let whole = product / self.denominator;
         let rest = product - whole * self.denominator;
         Some(Picometres {

@@ -41,5 +41,12 @@ pub(super) fn terms() -> TokenStream {
         #[positive] measurement_uncertainty: Length,
         /// By how much the limits are drawn in for acceptance at each end; negative where they are drawn out.
         #[default(0.0)] guard_band: Length,
+
+        /// Cpk that is to be shown.
+        #[positive] required_capability: Ratio,
+        /// Readings in the sample.
+        #[at_least(2.0)] #[whole] #[range(20.0, ..)] capability_readings: Count,
+        /// Confidence, on one side.
+        #[at_least(0.5)] #[below(1.0)] #[default(0.95)] confidence: Ratio,
     }
 }

@@ -73,7 +73,7 @@ impl<'a> Wanted<'a> {
         readings: &[f64],
         limits: CapabilityLimits,
     ) -> Result<Capability, CapabilityError> {
-        check_limits(limits)?;
+        limits.check()?;
         let options = self.options;
         check_readings(readings, options)?;
         let groups = options.subgroups.as_deref().unwrap_or_default();
@@ -161,20 +161,6 @@ impl<'a> Wanted<'a> {
         };
         self.factors = Some((degrees, factors));
         CapabilityInterval { lower: Some(factors[0] * cp), upper: Some(factors[1] * cp) }
-    }
-}
-
-fn check_limits(limits: CapabilityLimits) -> Result<(), CapabilityError> {
-    let CapabilityLimits { lower, upper } = limits;
-    if lower.is_none() && upper.is_none() {
-        return Err(CapabilityError::NoLimits);
-    }
-    if let Some(value) = lower.into_iter().chain(upper).find(|limit| !limit.is_finite()) {
-        return Err(CapabilityError::Limit { value });
-    }
-    match lower.zip(upper) {
-        Some((lower, upper)) if lower >= upper => Err(CapabilityError::Reversed { lower, upper }),
-        _ => Ok(()),
     }
 }
 

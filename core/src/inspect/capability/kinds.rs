@@ -45,6 +45,31 @@ pub struct CapabilityLimits {
     pub upper: Option<f64>,
 }
 
+impl CapabilityLimits {
+    /// Those of two numbers, of which a lower one of minus infinity and an upper one of infinity are no limits.
+    pub fn of_ends(lower: f64, upper: f64) -> Self {
+        CapabilityLimits {
+            lower: (lower != f64::NEG_INFINITY).then_some(lower),
+            upper: (upper != f64::INFINITY).then_some(upper),
+        }
+    }
+
+    /// Whether something can be judged by them.
+    pub(in crate::inspect) fn check(self) -> Result<(), CapabilityError> {
+        let CapabilityLimits { lower, upper } = self;
+        if lower.is_none() && upper.is_none() {
+            return Err(CapabilityError::NoLimits);
+        }
+        if let Some(value) = lower.into_iter().chain(upper).find(|limit| !limit.is_finite()) {
+            return Err(CapabilityError::Limit { value });
+        }
+        match lower.zip(upper) {
+            Some((lower, upper)) if lower >= upper => Err(CapabilityError::Reversed { lower, upper }),
+            _ => Ok(()),
+        }
+    }
+}
+
 /// How a capability is wanted.
 #[derive(Clone, PartialEq, Debug)]
 pub struct CapabilityOptions {

@@ -1,5 +1,6 @@
 //! First-article inspection: the form to fill in from a plan, and the verdicts on what was measured.
 mod csv;
+mod demanded;
 mod output;
 mod reading;
 mod records;
@@ -11,6 +12,7 @@ pub use reading::{GaugeResult, MeasuredValue, PieceReading, ReadingError};
 pub use table::ReadingTable;
 pub use verdict::CharacteristicVerdict;
 
+use crate::finding::Finding;
 use crate::inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 use crate::plan::{Characteristic, Document, Plan};
 use crate::quantity::{Quantity, RoughnessRa, Units};
@@ -240,6 +242,12 @@ impl FirstArticle {
     #[field]
     pub const fn standard(&self) -> &'static str {
         self.rule.standard()
+    }
+
+    /// Capabilities that the plan demands and the pieces do not show. They do not change whether the pieces are accepted.
+    #[field]
+    pub fn findings(&self) -> Vec<Finding> {
+        self.capabilities_not_shown()
     }
 }
 

@@ -78,6 +78,10 @@ impl FirstArticle {
         let of = |list: &[u32]| if list.is_empty() { vec![] } else { vec![format!("No. {}", numbers(list))] };
         list("Readings still missing", if measured { of(&self.missing) } else { vec![] });
         list("Readings of no characteristic of the plan", of(&self.surplus));
+        let findings = self.findings();
+        let found =
+            findings.iter().map(|found| format!("{}. Fix: {}", escaped(&found.message), found.remedy));
+        list("Capability", found.collect());
         list("Readings to check", self.remarks.iter().map(|remark| escaped(remark)).collect());
         list("Not judged here", self.not_judged.iter().map(|one| escaped(one)).collect());
     }
@@ -141,6 +145,7 @@ impl FirstArticle {
                 "share": line.share,
                 "by": line.by,
                 "date": line.date,
+                "capability": line.capability,
             })
         };
         json!({
@@ -155,6 +160,7 @@ impl FirstArticle {
             "missing": self.missing,
             "surplus": self.surplus,
             "not_judged": self.not_judged,
+            "findings": self.findings(),
             "remarks": self.remarks,
             "sha256": self.sha256,
         })

@@ -285,3 +285,49 @@ fn a_first_article_is_restored_from_its_fields() {
     let made = with(1, "1.77 in");
     assert_eq!(FirstArticle::restore(&made.tell()), Some(made));
 }
+
+/// The demo plan with a capability demanded of the length, and pieces with these lengths in thousandths about 1.750 in.
+fn with_capability(demanded: f64, thousandths: &[i64]) -> FirstArticle {
+    let text = PLAN.replacen("\"number\": 1,", &format!("\"number\": 1, \"capability\": {demanded},"), 1);
+    let plan = Plan::from_json(&text).unwrap_or_else(|error| panic!("{error}"));
+    let of = |off: &i64| (1, format!("{} in", 1.750 + *off as f64 / 1e3));
+    let list: Vec<_> = thousandths.iter().map(of).collect();
+    let list: Vec<_> = list.iter().map(|(number, text)| (*number, text.as_str())).collect();
+    FirstArticle::new(&plan, &readings(&list), &FirstArticleOptions::default()).unwrap()
+}
+
+// By hand: twenty pieces of ±1 about the middle have s = √(20/19) = 1.026 and with ±10 a Cpk of 3.249. Bissell's bound is
+// 3.249 - 1.645 √(1/180 + 3.249²/38) = 2.373. Off the middle by 8 the Cpk is 2/3.078 = 0.650.
+#[test]
+fn a_capability_that_pieces_do_not_show_is_a_finding() {
+    let centred: Vec<i64> = (0..20).map(|k| if k % 2 == 0 { 1 } else { -1 }).collect();
+    assert_eq!(with_capability(1.33, &centred).findings(), []);
+    assert_eq!(with_capability(2.37, &centred).findings(), []);
+    let [found] = with_capability(2.4, &centred).findings().try_into().unwrap();
+    assert_eq!((found.code, found.severity), ("capability_not_shown", crate::Severity::Warning));
+    assert_eq!(found.place, "/characteristics/0/capability");
+    assert!(found.message.starts_with("No. 1: 20 pieces have a Cpk of 3.2489 and show 2.37"), "{found:?}");
+    assert!(found.remedy.ends_with("pieces, which show it if they come out the same"), "{found:?}");
+    let off: Vec<i64> = centred.iter().map(|off| off + 8).collect();
+    let [found] = with_capability(1.33, &off).findings().try_into().unwrap();
+    assert_eq!(found.severity, crate::Severity::Error);
+    assert!(found.message.contains("a Cpk of 0.6498 "), "{found:?}");
+}
+
+#[test]
+fn a_capability_needs_pieces_that_were_measured_and_differ() {
+    for (lengths, severity, words) in [
+        (&[][..], crate::Severity::Note, "no piece has a measured size"),
+        (&[1], crate::Severity::Note, "only one piece has a measured size"),
+        (&[1, 1, 1], crate::Severity::Warning, "without spread"),
+    ] {
+        let made = with_capability(1.33, lengths);
+        let [found] = made.findings().try_into().unwrap();
+        assert_eq!(found.severity, severity);
+        assert!(found.message.contains(words), "{found:?}");
+        assert!(
+            made.to_markdown().contains("## Capability") && made.to_json().contains("capability_not_shown")
+        );
+    }
+    assert!(!judged(&GOOD).to_markdown().contains("## Capability"));
+}

@@ -45,6 +45,9 @@ pub struct CharacteristicVerdict {
     pub by: Option<String>,
     /// When it was measured.
     pub date: Option<String>,
+    /// The least Cpk that the plan demands.
+    #[pure]
+    pub capability: Option<f64>,
 }
 
 impl CharacteristicVerdict {
@@ -71,6 +74,7 @@ impl CharacteristicVerdict {
             share: None,
             by: None,
             date: None,
+            capability: c.capability.map(|cpk| cpk.value()),
         };
         let Some(reading) = reading else { return line };
         let text = |text: &Option<std::sync::Arc<str>>| text.as_deref().map(String::from);
@@ -123,6 +127,11 @@ fn proved(result: GaugeResult) -> Verdict {
     }
 }
 
+/// Whether the limits are a maximum alone, of which zero is the best.
+pub(super) fn is_maximum(limits: &Limits) -> bool {
+    limits.lower() == Size::ZERO && limits.nominal() == limits.upper()
+}
+
 fn beyond(limits: &Limits, size: Size) -> Option<Size> {
     match size {
         size if size < limits.lower() => limits.lower().checked_sub(size),
@@ -135,8 +144,7 @@ fn beyond(limits: &Limits, size: Size) -> Option<Size> {
 fn share(limits: &Limits, size: Size) -> Option<f64> {
     let [lower, upper, size] =
         [limits.lower(), limits.upper(), size].map(|size| i128::from(size.picometres()));
-    let is_maximum = lower == 0 && limits.nominal() == limits.upper();
-    match (upper - lower, is_maximum) {
+    match (upper - lower, is_maximum(limits)) {
         (0, _) => None,
         (_, true) => Some(size as f64 / upper as f64),
         (tolerance, false) => Some((2 * size - lower - upper).abs() as f64 / tolerance as f64),

@@ -28,12 +28,12 @@ pub(super) fn of_one(data: &StudyData<'_>, nested: bool) -> SquareSums<1> {
     Means::of(data).sums(data.readings.as_chunks().0, nested)
 }
 
-/// Adds to each lane what a function makes of the other lanes.
+/// Adds to each lane what a function makes of the other lanes: all terms first, which lets the compiler keep them in one
+/// register.
 #[inline(always)]
 fn add<const N: usize>(to: &mut [f64; N], term: impl Fn(usize) -> f64) {
-    for (lane, to) in to.iter_mut().enumerate() {
-        *to += term(lane);
-    }
+    let terms: [f64; N] = std::array::from_fn(term);
+    *to = std::array::from_fn(|lane| to[lane] + terms[lane]);
 }
 
 impl<const N: usize> Means<N> {

@@ -1,6 +1,7 @@
 //! Whether the work that is planned can be done and makes what the drawing asks for, as far as the document tells by
 //! itself. A room for each concern.
 mod burrs;
+mod capability;
 mod coverage;
 mod extent;
 mod holes;
@@ -19,5 +20,6 @@ impl Evaluation<'_> {
         self.judge_holes();
         self.judge_burrs();
         self.judge_coverage();
+        self.judge_capability();
     }
 }
