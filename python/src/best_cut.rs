@@ -166,6 +166,9 @@ pub fn _best_cut_by<'py>(
     object(py, &best)
 }
 
+/// A best cut, or the text of why there is none.
+type CutOrReason<'py> = (Option<Bound<'py, PyAny>>, Option<String>);
+
 /// The best cut of each problem, or the text of why there is none.
 #[pyfunction]
 pub fn _best_cuts<'py>(
@@ -174,7 +177,7 @@ pub fn _best_cuts<'py>(
     told: Vec<Bound<'py, PyDict>>,
     threads: usize,
     progress: Option<&Bound<'py, PyAny>>,
-) -> PyResult<Vec<(Option<Bound<'py, PyAny>>, Option<String>)>> {
+) -> PyResult<Vec<CutOrReason<'py>>> {
     let problem = |told: &Bound<'py, PyDict>| told.extract::<Told>()?.problem(formula.get());
     let problems = told.iter().map(problem).collect::<PyResult<Vec<_>>>()?;
     let solved = watched(py, progress, |watch| best_cuts(&problems, threads, watch))?;

@@ -1,8 +1,8 @@
 //! Drift of a process from readings in order.
 use crate::control_chart::floats;
 use crate::error::value_error;
-use crate::size::units_of;
 use crate::object::object;
+use crate::size::units_of;
 use pyo3::prelude::*;
 use tenths::inspect::capability::CapabilityLimits;
 use tenths::inspect::process::drift::{DriftOptions, tool_drift};

@@ -24,7 +24,7 @@ mod tests;
 
 pub use best::best_cut;
 pub use many::best_cuts;
-pub use own::best_cut_by;
+pub use own::{OwnObjective, best_cut_by};
 pub use passes::{BestPasses, CutPass, DiameterChange, PassProblem, best_passes};
 pub use problem::{
     BestCutError, Contradiction, CutChoice, CutLaw, CutLife, CutLimit, CutObjective, CutProblem, CutRates,

@@ -488,7 +488,7 @@ impl<'a> Model<'a> {
                 let Some(CutRates { hourly_rate, edge_cost, tool_change_time, handling_time }) = rates else {
                     return refused("give rates to minimise the cost".into());
                 };
-                if !(hourly_rate > 0.0) {
+                if hourly_rate <= 0.0 {
                     return refused(format!("hourly_rate must be greater than 0, not {hourly_rate}"));
                 }
                 if self.problem.tool_life.is_none() {

@@ -12,6 +12,9 @@ const ROUNDS: usize = 40;
 /// How much closer, each time.
 const CLOSER: f64 = 0.6;
 
+/// A function of all figures by name.
+pub type OwnObjective<'f, E> = dyn FnMut(&[(&str, f64)]) -> Result<f64, E> + 'f;
+
 /// The best cut by a function of all figures by name, which is kept low.
 ///
 /// The limits are those of the problem, whose objective must be [`CutObjective::Own`]. Nothing is known of such a function
@@ -23,7 +26,7 @@ const CLOSER: f64 = 0.6;
 /// As [`best_cut`](super::best_cut); what the function itself fails with comes back as it is.
 pub fn best_cut_by<E: From<BestCutError>>(
     problem: &CutProblem,
-    objective: &mut dyn FnMut(&[(&str, f64)]) -> Result<f64, E>,
+    objective: &mut OwnObjective<'_, E>,
 ) -> Result<BestCut, E> {
     if problem.objective != CutObjective::Own {
         return Err(BestCutError::Problem("a function is the objective: state no other".into()).into());

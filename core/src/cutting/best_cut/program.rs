@@ -150,23 +150,11 @@ impl Program {
     fn step(&self, at: &mut Vector, weight: f64) -> Option<f64> {
         let n = self.unknowns;
         let (value, mut gradient, mut hessian) = self.sum(at, true);
-        for j in 0..n {
-            gradient[j] *= weight;
-            for k in 0..n {
-                hessian[j][k] *= weight;
-            }
-        }
+        gradient.iter_mut().chain(hessian.iter_mut().flatten()).for_each(|by| *by *= weight);
         for row in &self.rows {
             let inverse = 1.0 / (row.bound - dot(&row.slopes, at));
-            for j in 0..n {
-                let steep = row.slopes[j] * inverse;
-                if steep != 0.0 {
-                    gradient[j] += steep;
-                    for k in 0..n {
-                        hessian[j][k] += steep * row.slopes[k] * inverse;
-                    }
-                }
-            }
+            gradient.iter_mut().zip(&row.slopes).for_each(|(by, slope)| *by += slope * inverse);
+            add_square(&mut hessian, inverse * inverse, &row.slopes, n);
         }
         let direction = newton(&mut hessian, &gradient, n)?;
         let decrement = -dot(&gradient, &direction);
@@ -221,18 +209,10 @@ impl Program {
         if with_slopes {
             for term in &self.terms {
                 let share = exp(level(term) - most) / total;
-                for j in 0..n {
-                    gradient[j] += share * term.slopes[j];
-                    for k in 0..n {
-                        hessian[j][k] += share * term.slopes[j] * term.slopes[k];
-                    }
-                }
+                gradient.iter_mut().zip(&term.slopes).for_each(|(by, slope)| *by += share * slope);
+                add_square(&mut hessian, share, &term.slopes, n);
             }
-            for j in 0..n {
-                for k in 0..n {
-                    hessian[j][k] -= gradient[j] * gradient[k];
-                }
-            }
+            add_square(&mut hessian, -1.0, &gradient, n);
         }
         (most + ln(total), gradient, hessian)
     }
@@ -258,11 +238,7 @@ impl Program {
             let left = unbalanced(&prices);
             let mut shares = [[0.0; MAX_UNKNOWNS]; MAX_UNKNOWNS];
             for (row, price) in self.rows.iter().zip(&prices) {
-                for j in 0..n {
-                    for k in 0..n {
-                        shares[j][k] += price * price * row.slopes[j] * row.slopes[k];
-                    }
-                }
+                add_square(&mut shares, price * price, &row.slopes, n);
             }
             let Some(by) = newton(&mut shares, &left, n) else { break };
             let balanced: Vec<f64> = self
@@ -318,6 +294,15 @@ fn newton(hessian: &mut [Vector; MAX_UNKNOWNS], gradient: &Vector, n: usize) -> 
         step[j] /= hessian[j][j];
     }
     step[..n].iter().all(|by| by.is_finite()).then_some(step)
+}
+
+/// Adds `weight · a aᵀ` to the first `n` rows and columns of a matrix.
+fn add_square(matrix: &mut [Vector; MAX_UNKNOWNS], weight: f64, a: &Vector, n: usize) {
+    for (to, by) in matrix.iter_mut().zip(a).take(n) {
+        for (to, other) in to.iter_mut().zip(a).take(n) {
+            *to += weight * by * other;
+        }
+    }
 }
 
 #[cfg(test)]

@@ -149,8 +149,8 @@ fn tidied(model: &Model<'_>, limits: &Limits<'_>, row: &[f64]) -> Vec<f64> {
     for (&place, ends) in model.straight.iter().zip(ranges) {
         let own = row[place];
         let near = |short: &f64| (short - own).abs() <= 1e-8 * own;
-        let shorts = ends.into_iter().map(|end| to_digits(end, 12)).chain([to_digits(own, 6)]);
-        let Some(short) = shorts.filter(near).next() else { continue };
+        let mut shorts = ends.into_iter().map(|end| to_digits(end, 12)).chain([to_digits(own, 6)]);
+        let Some(short) = shorts.find(near) else { continue };
         let share = 2.0 * (short - own).abs() / own;
         let others = model.straight.iter().filter(|&&other| other != place);
         let nudges = others.flat_map(|&other| [(other, 1.0 - share), (other, 1.0 + share)]);
