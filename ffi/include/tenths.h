@@ -16,6 +16,13 @@
  *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
+ * - The best cut, the best passes, and many at once:
+ *   tenths_cut_problem_new tenths_cut_problem_free tenths_cut_problem_choose tenths_cut_problem_limit
+ *   tenths_cut_problem_law tenths_cut_problem_law_power tenths_cut_problem_minimise
+ *   tenths_cut_problem_maximise tenths_cut_problem_rates tenths_cut_problem_tool_life
+ *   tenths_cut_problem_machine tenths_cut_problem_path_length tenths_cut_problem_volume
+ *   tenths_cut_problem_steps tenths_find_best_cut tenths_find_best_cut_by tenths_find_best_cuts
+ *   tenths_find_cut_spread tenths_find_best_passes
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
  * - Chatter:
@@ -276,10 +283,12 @@
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
  *   tenths_hardness_comparison_clear tenths_chart_row_clear tenths_chart_result_clear
  *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
- *   tenths_stability_clear tenths_control_point_clear tenths_control_chart_clear tenths_sampling_plan_clear
- *   tenths_switching_clear tenths_uncertainty_row_clear tenths_uncertainty_budget_clear
- *   tenths_gauge_study_clear tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
- *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
+ *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
+ *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
+ *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
+ *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
+ *   tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
  *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
@@ -356,6 +365,21 @@
  * Half bands and their costs, straight between them.
  */
 #define TENTHS_POINTS 2
+
+/**
+ * The diameter of the work stays the same from pass to pass: facing, milling.
+ */
+#define TENTHS_DIAMETER_STAYS 0
+
+/**
+ * The diameter falls by twice the depth of each pass: turning outside.
+ */
+#define TENTHS_DIAMETER_FALLS 1
+
+/**
+ * The diameter rises by twice the depth of each pass: boring.
+ */
+#define TENTHS_DIAMETER_RISES 2
 
 /**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
@@ -1220,6 +1244,12 @@ typedef struct tenths_blocks tenths_blocks;
 typedef struct tenths_chatter tenths_chatter;
 
 /**
+ * A choice of a cut: made by `tenths_cut_problem_new`, freed by `tenths_cut_problem_free`. Several threads may read one at
+ * once; while one changes or frees it, no other may use it.
+ */
+typedef struct tenths_cut_problem tenths_cut_problem;
+
+/**
  * A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
  * `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the
  * function allows for it; while one changes or frees it, no other may use it.
@@ -1282,6 +1312,82 @@ typedef struct tenths_watch {
      */
     void *context;
 } tenths_watch;
+
+/**
+ * A function of the caller's: its value for a row of inputs, NaN if it has none.
+ *
+ * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
+ * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
+ */
+typedef double (*tenths_function)(const double *inputs, void *context);
+
+/**
+ * A pass.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cut_pass_clear`.
+ */
+typedef struct tenths_cut_pass {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cut_pass)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether it is the finishing pass. 1 for yes, 0 for no.
+     */
+    int32_t finishing;
+    /**
+     * Its depth.
+     */
+    double depth;
+    /**
+     * Its share of the objective, with its time of return and setting.
+     */
+    double objective;
+    /**
+     * The chosen arguments.
+     */
+    double *chosen;
+    /**
+     * The name of each of `chosen`.
+     */
+    char **chosen_names;
+    /**
+     * How many `chosen` there are.
+     */
+    size_t chosen_count;
+    /**
+     * All arguments of the formula.
+     */
+    double *arguments;
+    /**
+     * The name of each of `arguments`.
+     */
+    char **arguments_names;
+    /**
+     * How many `arguments` there are.
+     */
+    size_t arguments_count;
+    /**
+     * The results of the formula.
+     */
+    double *results;
+    /**
+     * The name of each of `results`.
+     */
+    char **results_names;
+    /**
+     * How many `results` there are.
+     */
+    size_t results_count;
+    /**
+     * The limits at which the cut stands.
+     */
+    char **binding;
+    /**
+     * How many `binding` there are.
+     */
+    size_t binding_count;
+} tenths_cut_pass;
 
 /**
  * A mode of vibration at the edge: of the tool, its holder and spindle, or the work.
@@ -2434,14 +2540,6 @@ typedef struct tenths_uncertainty_row {
 typedef int32_t tenths_feed_bound;
 
 /**
- * A function of the caller's: its value for a row of inputs, NaN if it has none.
- *
- * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
- * than 1. It must not throw an exception or use longjmp, and must not change or free the propagation that calls it.
- */
-typedef double (*tenths_function)(const double *inputs, void *context);
-
-/**
  * What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
  */
 typedef int32_t tenths_lot_verdict;
@@ -2710,6 +2808,11 @@ typedef int32_t tenths_lot_verdict;
  * A hardness is beyond the range of the table, or its scale is unknown.
  */
 #define TENTHS_NO_HARDNESS 152
+
+/**
+ * There is no best cut: the problem cannot be posed, or its limits contradict each other; the message says which.
+ */
+#define TENTHS_NO_BEST_CUT 164
 
 /**
  * No drift can be told from the readings, part numbers, limits or options.
@@ -3085,6 +3188,531 @@ tenths_status tenths_formula_batch(const char *name,
                                    uint32_t *advice,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
+
+/* ---- The best cut, the best passes, and many at once ---- */
+
+/**
+ * A new choice of a cut of the formula called `name`:
+ * `tenths_cut_problem_new(TENTHS_METRIC, "turning_cut_for_target", arguments, count, &problem)`.
+ *
+ * `arguments` holds `count` numbers, all arguments of the formula in order; those that are chosen are ignored. Name
+ * next what may be chosen, then limits and the objective: `cost` until another is named. All numbers are in shop units
+ * of `units`.
+ *
+ * # Safety
+ * `name` ends with a NUL; `arguments` is valid for `count` numbers; `problem` is writable.
+ */
+tenths_status tenths_cut_problem_new(tenths_units units,
+                                     const char *name,
+                                     const double *arguments,
+                                     size_t count,
+                                     struct tenths_cut_problem **problem);
+
+/**
+ * Frees a choice of a cut. Does nothing if null.
+ *
+ * # Safety
+ * `problem` is null or came from `tenths_cut_problem_new` and has not been freed.
+ */
+void tenths_cut_problem_free(struct tenths_cut_problem *problem);
+
+/**
+ * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_choose(struct tenths_cut_problem *problem,
+                                        const char *name,
+                                        double least,
+                                        double greatest);
+
+/**
+ * Limits an argument, a result, `tool_life`, `edge_use`, `time` or a law:
+ * `tenths_cut_problem_limit(problem, "motor_power", -INFINITY, 5)`.
+ *
+ * `least` may be infinite where there is no least, and `greatest` may be infinite where there is no greatest.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_limit(struct tenths_cut_problem *problem,
+                                       const char *name,
+                                       double least,
+                                       double greatest);
+
+/**
+ * Adds a figure of your own, a constant times powers of others, which `tenths_cut_problem_law_power` adds:
+ * `tenths_cut_problem_law(problem, "deflection", 2e-5)`. Its numbers are those of figures in shop units.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_law(struct tenths_cut_problem *problem, const char *name, double factor);
+
+/**
+ * Multiplies the law that was added last by a power of an argument, a result or an earlier law:
+ * `tenths_cut_problem_law_power(problem, "cutting_force", 1)`.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_law_power(struct tenths_cut_problem *problem,
+                                           const char *name,
+                                           double exponent);
+
+/**
+ * Keeps `cost`, `time`, `edge_use` or a figure low: `tenths_cut_problem_minimise(problem, "cost", 1)`.
+ *
+ * Called more than once, it is their sum, each times its `weight`.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_minimise(struct tenths_cut_problem *problem,
+                                          const char *name,
+                                          double weight);
+
+/**
+ * Keeps a figure high: `tenths_cut_problem_maximise(problem, "removal_rate")`.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_maximise(struct tenths_cut_problem *problem, const char *name);
+
+/**
+ * What an hour of machine and operator costs, an edge, and the minutes of changing an edge and of handling a piece:
+ * `tenths_cut_problem_rates(problem, 60, 3, 1, 0.5)`.
+ *
+ * # Safety
+ * `problem` is a problem.
+ */
+tenths_status tenths_cut_problem_rates(struct tenths_cut_problem *problem,
+                                       double hourly_rate,
+                                       double edge_cost,
+                                       double tool_change_time,
+                                       double handling_time);
+
+/**
+ * How long an edge lasts, V · T^n · (f/f0)^a · (d/d0)^b = C:
+ * `tenths_cut_problem_tool_life(problem, 300, 0.25, 0.35, 0, 1, 1)`.
+ *
+ * The exponents of feed and depth are 0 where life is not known to depend on them.
+ *
+ * # Safety
+ * `problem` is a problem.
+ */
+tenths_status tenths_cut_problem_tool_life(struct tenths_cut_problem *problem,
+                                           double taylor_c,
+                                           double taylor_n,
+                                           double feed_exponent,
+                                           double depth_exponent,
+                                           double reference_feed,
+                                           double reference_depth);
+
+/**
+ * The machine, a JSON document of `length` bytes as `tenths_limit_to_machine` takes it; its limits join the others.
+ *
+ * # Safety
+ * `problem` is a problem; `machine` is readable for `length` bytes.
+ */
+tenths_status tenths_cut_problem_machine(struct tenths_cut_problem *problem,
+                                         const char *machine,
+                                         size_t length);
+
+/**
+ * The length of the path, from which a formula with a feed rate and no time gets its time:
+ * `tenths_cut_problem_path_length(problem, 250)`.
+ *
+ * # Safety
+ * `problem` is a problem.
+ */
+tenths_status tenths_cut_problem_path_length(struct tenths_cut_problem *problem, double path_length);
+
+/**
+ * The metal to remove, from which a formula with a removal rate and no time gets its time:
+ * `tenths_cut_problem_volume(problem, 50)`.
+ *
+ * # Safety
+ * `problem` is a problem.
+ */
+tenths_status tenths_cut_problem_volume(struct tenths_cut_problem *problem, double volume);
+
+/**
+ * What can be set of a chosen argument, or of a result that one of them sets alone, such as the spindle speed: `values`
+ * holds `count` numbers. The best of them stands in the `set` of the result.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
+ */
+tenths_status tenths_cut_problem_steps(struct tenths_cut_problem *problem,
+                                       const char *name,
+                                       const double *values,
+                                       size_t count);
+
+/**
+ * The best cut of a formula within limits, and how surely.
+ *
+ * A starting point for a trial: forces are known within about a fifth, and tool life less surely. Whether the grip
+ * holds, the tool is sound and the guards are in place is not judged here.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_best_cut_clear`.
+ */
+typedef struct tenths_best_cut {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_best_cut)`.
+     */
+    size_t struct_size;
+    /**
+     * The formula.
+     */
+    char *formula;
+    /**
+     * The unit system of every number: those are in its shop units. 0 inch, 1 metric.
+     */
+    int32_t system;
+    /**
+     * The objective, at its best.
+     */
+    double objective;
+    /**
+     * 1 where there is a `lower_bound`, and 0 otherwise.
+     */
+    int32_t has_lower_bound;
+    /**
+     * No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a
+     * function of the caller's is the objective, of which nothing is known between the points that were tried.
+     */
+    double lower_bound;
+    /**
+     * The chosen arguments.
+     */
+    double *chosen;
+    /**
+     * The name of each of `chosen`.
+     */
+    char **chosen_names;
+    /**
+     * How many `chosen` there are.
+     */
+    size_t chosen_count;
+    /**
+     * All arguments of the formula, the chosen ones among them.
+     */
+    double *arguments;
+    /**
+     * The name of each of `arguments`.
+     */
+    char **arguments_names;
+    /**
+     * How many `arguments` there are.
+     */
+    size_t arguments_count;
+    /**
+     * The results of the formula for them.
+     */
+    double *results;
+    /**
+     * The name of each of `results`.
+     */
+    char **results_names;
+    /**
+     * How many `results` there are.
+     */
+    size_t results_count;
+    /**
+     * What was worked out beside the formula: time, tool life, edges for a piece, laws of the caller.
+     */
+    double *figures;
+    /**
+     * The name of each of `figures`.
+     */
+    char **figures_names;
+    /**
+     * How many `figures` there are.
+     */
+    size_t figures_count;
+    /**
+     * The limits at which the cut stands, by the names of the figures that they limit.
+     */
+    char **binding;
+    /**
+     * How many `binding` there are.
+     */
+    size_t binding_count;
+    /**
+     * What one unit more of room at a binding limit is worth, in units of the objective.
+     */
+    double *prices;
+    /**
+     * The name of each of `prices`.
+     */
+    char **prices_names;
+    /**
+     * How many `prices` there are.
+     */
+    size_t prices_count;
+    /**
+     * The least that each chosen argument may be, the others as they are, before the objective is a hundredth worse or
+     * a limit is in the way.
+     */
+    double *flat_from;
+    /**
+     * The name of each of `flat_from`.
+     */
+    char **flat_from_names;
+    /**
+     * How many `flat_from` there are.
+     */
+    size_t flat_from_count;
+    /**
+     * The greatest that each may be, on the same terms.
+     */
+    double *flat_to;
+    /**
+     * The name of each of `flat_to`.
+     */
+    char **flat_to_names;
+    /**
+     * How many `flat_to` there are.
+     */
+    size_t flat_to_count;
+    /**
+     * The chosen arguments as the machine can be set, the best of them; empty without steps.
+     */
+    double *set;
+    /**
+     * The name of each of `set`.
+     */
+    char **set_names;
+    /**
+     * How many `set` there are.
+     */
+    size_t set_count;
+    /**
+     * 1 where there is a `set_objective`, and 0 otherwise.
+     */
+    int32_t has_set_objective;
+    /**
+     * The objective with them.
+     */
+    double set_objective;
+    /**
+     * Limits of the machine that the formula has no figure for.
+     */
+    char **unchecked;
+    /**
+     * How many `unchecked` there are.
+     */
+    size_t unchecked_count;
+} tenths_best_cut;
+
+/**
+ * The best cut of a problem, with a bound that proves it, the limits that bind, and what each is worth:
+ * `tenths_find_best_cut(problem, &best)`.
+ *
+ * A starting point for a trial: the data of the makers of tool, machine and workholding come first. A wrong grip, tool or
+ * guard is not judged here. The status is `TENTHS_NO_BEST_CUT` if the problem cannot be posed or its limits contradict
+ * each other; the message then names them, and the least change of each that would help.
+ *
+ * # Safety
+ * `problem` is a problem; `best->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_find_best_cut(const struct tenths_cut_problem *problem,
+                                   struct tenths_best_cut *best);
+
+/**
+ * The best cut by a function of yours, which is kept low: `tenths_find_best_cut_by(problem, function, context, &best)`.
+ *
+ * The function gets all figures in one array: the arguments of the formula, its results, then `time`, `tool_life` and
+ * `edge_use` where the problem has them, and the laws. NaN refuses a cut. Nothing is known of it between the points that
+ * are tried, so `lower_bound` is absent. `context` may be null.
+ *
+ * # Safety
+ * `problem` is a problem; `function` may be called with `context` until the call returns; `best->struct_size` is set to
+ * the size of the struct.
+ */
+tenths_status tenths_find_best_cut_by(const struct tenths_cut_problem *problem,
+                                      tenths_function function,
+                                      void *context,
+                                      struct tenths_best_cut *best);
+
+/**
+ * The best cuts of `count` problems on so many threads, to the same bits whatever their number:
+ * `tenths_find_best_cuts(problems, 1, 2, 1, objectives, chosen, statuses, NULL)`.
+ *
+ * `objectives` is set to `count` numbers. `chosen` gets the first `width` chosen arguments of each problem, one problem
+ * after the other, and may be null; what there is none of is NaN. `statuses` is set to `count` statuses and may be null.
+ * `watch` may be null.
+ *
+ * # Safety
+ * `problems` has `count` problems; the arrays are writable for their counts.
+ */
+tenths_status tenths_find_best_cuts(const struct tenths_cut_problem *const *problems,
+                                    size_t count,
+                                    size_t width,
+                                    size_t threads,
+                                    double *objectives,
+                                    double *chosen,
+                                    tenths_status *statuses,
+                                    const struct tenths_watch *watch);
+
+/**
+ * The spread of a best cut, as constants of tool life vary.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cut_spread_clear`.
+ */
+typedef struct tenths_cut_spread {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cut_spread)`.
+     */
+    size_t struct_size;
+    /**
+     * Sets of constants that were drawn.
+     */
+    int64_t samples;
+    /**
+     * How many of them have no best cut: an exponent n that is not above 0 and at most 1, or limits that contradict each
+     * other. They are left out of the figures.
+     */
+    int64_t refused;
+    /**
+     * Each chosen argument: the value that a twentieth of the samples lie below.
+     */
+    double *chosen_low;
+    /**
+     * The name of each of `chosen_low`.
+     */
+    char **chosen_low_names;
+    /**
+     * How many `chosen_low` there are.
+     */
+    size_t chosen_low_count;
+    /**
+     * The median.
+     */
+    double *chosen_median;
+    /**
+     * The name of each of `chosen_median`.
+     */
+    char **chosen_median_names;
+    /**
+     * How many `chosen_median` there are.
+     */
+    size_t chosen_median_count;
+    /**
+     * The value that a twentieth of the samples lie above.
+     */
+    double *chosen_high;
+    /**
+     * The name of each of `chosen_high`.
+     */
+    char **chosen_high_names;
+    /**
+     * How many `chosen_high` there are.
+     */
+    size_t chosen_high_count;
+    /**
+     * What the objective of the cut that is best by the constants as fitted is above the best of each sample: the mean.
+     */
+    double mean_loss;
+    /**
+     * The loss that a twentieth of the samples lie above.
+     */
+    double high_loss;
+} tenths_cut_spread;
+
+/**
+ * How far the best cut moves with the uncertainty of the constants of tool life, and what being wrong costs:
+ * `tenths_find_cut_spread(problem, covariance, 2, 200, 1, 1, NULL, &spread)`.
+ *
+ * `covariance` holds `order` times `order` numbers, row by row: of n, ln C, and the exponents that were fitted, as a
+ * `tenths_taylor_fit` has them. `watch` may be null.
+ *
+ * # Safety
+ * `problem` is a problem; `covariance` is valid for its numbers; `spread->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_find_cut_spread(const struct tenths_cut_problem *problem,
+                                     const double *covariance,
+                                     size_t order,
+                                     size_t samples,
+                                     uint64_t seed,
+                                     size_t threads,
+                                     const struct tenths_watch *watch,
+                                     struct tenths_cut_spread *spread);
+
+/**
+ * The best passes, in their order.
+ *
+ * Exact on the grid of depths: no other depths of that grid, with any speeds and feeds, have a lower objective than
+ * `lower_bound`. A starting point for a trial, like each of its cuts; whether the grip holds, the tool is sound and the
+ * guards are in place is not judged here.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_best_passes_clear`.
+ */
+typedef struct tenths_best_passes {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_best_passes)`.
+     */
+    size_t struct_size;
+    /**
+     * The formula.
+     */
+    char *formula;
+    /**
+     * The unit system of every number: those are in its shop units. 0 inch, 1 metric.
+     */
+    int32_t system;
+    /**
+     * The objective of the piece, at its best.
+     */
+    double objective;
+    /**
+     * No passes on the grid of depths have a lower objective.
+     */
+    double lower_bound;
+    /**
+     * The step of the grid of depths.
+     */
+    double step;
+    /**
+     * The passes.
+     */
+    struct tenths_cut_pass *passes;
+    /**
+     * How many `passes` there are.
+     */
+    size_t passes_count;
+} tenths_best_passes;
+
+/**
+ * Roughing and finishing together: how many passes, how deep each, and the best cut of each:
+ * `tenths_find_best_passes(problem, NULL, "depth", 4, 1, 3, 1, 3, 0.5, 0.2, TENTHS_DIAMETER_FALLS, 0, 1, NULL, &passes)`.
+ *
+ * `finish` may be null, where all passes are roughing. `depth` names the argument that is the depth of cut, `stock` is
+ * what all passes take off on one side, and `step` the grid of depths on which the passes are exact. `pass_time` is that of
+ * return and setting, in minutes. `diameter` is `TENTHS_DIAMETER_FALLS`, `TENTHS_DIAMETER_RISES` or
+ * `TENTHS_DIAMETER_STAYS`; with `equal` 1 all roughing passes are equally deep. `watch` may be null.
+ *
+ * # Safety
+ * `rough` and `finish` are problems; `depth` ends with a NUL; `passes->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_find_best_passes(const struct tenths_cut_problem *rough,
+                                      const struct tenths_cut_problem *finish,
+                                      const char *depth,
+                                      double stock,
+                                      double least_rough_depth,
+                                      double greatest_rough_depth,
+                                      double least_finish_depth,
+                                      double greatest_finish_depth,
+                                      double step,
+                                      double pass_time,
+                                      int32_t diameter,
+                                      int32_t equal,
+                                      size_t threads,
+                                      const struct tenths_watch *watch,
+                                      struct tenths_best_passes *passes);
 
 /* ---- Capability of processes ---- */
 
@@ -23198,6 +23826,38 @@ void tenths_taylor_fit_clear(struct tenths_taylor_fit *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_stability_clear(struct tenths_stability *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_best_cut_clear(struct tenths_best_cut *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cut_spread_clear(struct tenths_cut_spread *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cut_pass_clear(struct tenths_cut_pass *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_best_passes_clear(struct tenths_best_passes *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

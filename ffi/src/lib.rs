@@ -6,6 +6,7 @@
 
 mod allocation;
 mod batch;
+mod best_cut;
 mod capability;
 mod chatter;
 mod clamping;

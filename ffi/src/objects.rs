@@ -4312,6 +4312,393 @@ impl Filled for tenths_stable_cut {
     }
 }
 
+/// The best cut of a formula within limits, and how surely.
+///
+/// A starting point for a trial: forces are known within about a fifth, and tool life less surely. Whether the grip
+/// holds, the tool is sound and the guards are in place is not judged here.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_best_cut_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_best_cut {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_best_cut)`.
+    pub struct_size: usize,
+    /// The formula.
+    pub formula: *mut c_char,
+    /// The unit system of every number: those are in its shop units. 0 inch, 1 metric.
+    pub system: i32,
+    /// The objective, at its best.
+    pub objective: f64,
+    /// 1 where there is a `lower_bound`, and 0 otherwise.
+    pub has_lower_bound: i32,
+    /// No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a
+    /// function of the caller's is the objective, of which nothing is known between the points that were tried.
+    pub lower_bound: f64,
+    /// The chosen arguments.
+    pub chosen: *mut f64,
+    /// The name of each of `chosen`.
+    pub chosen_names: *mut *mut c_char,
+    /// How many `chosen` there are.
+    pub chosen_count: usize,
+    /// All arguments of the formula, the chosen ones among them.
+    pub arguments: *mut f64,
+    /// The name of each of `arguments`.
+    pub arguments_names: *mut *mut c_char,
+    /// How many `arguments` there are.
+    pub arguments_count: usize,
+    /// The results of the formula for them.
+    pub results: *mut f64,
+    /// The name of each of `results`.
+    pub results_names: *mut *mut c_char,
+    /// How many `results` there are.
+    pub results_count: usize,
+    /// What was worked out beside the formula: time, tool life, edges for a piece, laws of the caller.
+    pub figures: *mut f64,
+    /// The name of each of `figures`.
+    pub figures_names: *mut *mut c_char,
+    /// How many `figures` there are.
+    pub figures_count: usize,
+    /// The limits at which the cut stands, by the names of the figures that they limit.
+    pub binding: *mut *mut c_char,
+    /// How many `binding` there are.
+    pub binding_count: usize,
+    /// What one unit more of room at a binding limit is worth, in units of the objective.
+    pub prices: *mut f64,
+    /// The name of each of `prices`.
+    pub prices_names: *mut *mut c_char,
+    /// How many `prices` there are.
+    pub prices_count: usize,
+    /// The least that each chosen argument may be, the others as they are, before the objective is a hundredth worse or
+    /// a limit is in the way.
+    pub flat_from: *mut f64,
+    /// The name of each of `flat_from`.
+    pub flat_from_names: *mut *mut c_char,
+    /// How many `flat_from` there are.
+    pub flat_from_count: usize,
+    /// The greatest that each may be, on the same terms.
+    pub flat_to: *mut f64,
+    /// The name of each of `flat_to`.
+    pub flat_to_names: *mut *mut c_char,
+    /// How many `flat_to` there are.
+    pub flat_to_count: usize,
+    /// The chosen arguments as the machine can be set, the best of them; empty without steps.
+    pub set: *mut f64,
+    /// The name of each of `set`.
+    pub set_names: *mut *mut c_char,
+    /// How many `set` there are.
+    pub set_count: usize,
+    /// 1 where there is a `set_objective`, and 0 otherwise.
+    pub has_set_objective: i32,
+    /// The objective with them.
+    pub set_objective: f64,
+    /// Limits of the machine that the formula has no figure for.
+    pub unchecked: *mut *mut c_char,
+    /// How many `unchecked` there are.
+    pub unchecked_count: usize,
+}
+
+impl Filled for tenths_best_cut {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let formula = values.text();
+        let system = values.small();
+        let objective = values.number();
+        let has_lower_bound = values.has();
+        let lower_bound = values.number();
+        let (chosen_names, chosen, chosen_count) = values.numbers_by_name();
+        let (arguments_names, arguments, arguments_count) = values.numbers_by_name();
+        let (results_names, results, results_count) = values.numbers_by_name();
+        let (figures_names, figures, figures_count) = values.numbers_by_name();
+        let (binding, binding_count) = values.texts();
+        let (prices_names, prices, prices_count) = values.numbers_by_name();
+        let (flat_from_names, flat_from, flat_from_count) = values.numbers_by_name();
+        let (flat_to_names, flat_to, flat_to_count) = values.numbers_by_name();
+        let (set_names, set, set_count) = values.numbers_by_name();
+        let has_set_objective = values.has();
+        let set_objective = values.number();
+        let (unchecked, unchecked_count) = values.texts();
+        Self { struct_size: size_of::<Self>(), formula, system, objective, has_lower_bound, lower_bound, chosen, chosen_names, chosen_count, arguments, arguments_names, arguments_count, results, results_names, results_count, figures, figures_names, figures_count, binding, binding_count, prices, prices_names, prices_count, flat_from, flat_from_names, flat_from_count, flat_to, flat_to_names, flat_to_count, set, set_names, set_count, has_set_objective, set_objective, unchecked, unchecked_count }
+    }
+}
+
+impl tenths_best_cut {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.formula);
+            free_list(&mut self.chosen_names, &mut self.chosen_count.clone(), |name| free_text(name));
+            free_list(&mut self.chosen, &mut self.chosen_count, |_| ());
+            free_list(&mut self.arguments_names, &mut self.arguments_count.clone(), |name| free_text(name));
+            free_list(&mut self.arguments, &mut self.arguments_count, |_| ());
+            free_list(&mut self.results_names, &mut self.results_count.clone(), |name| free_text(name));
+            free_list(&mut self.results, &mut self.results_count, |_| ());
+            free_list(&mut self.figures_names, &mut self.figures_count.clone(), |name| free_text(name));
+            free_list(&mut self.figures, &mut self.figures_count, |_| ());
+            free_list(&mut self.binding, &mut self.binding_count, |text| free_text(text));
+            free_list(&mut self.prices_names, &mut self.prices_count.clone(), |name| free_text(name));
+            free_list(&mut self.prices, &mut self.prices_count, |_| ());
+            free_list(&mut self.flat_from_names, &mut self.flat_from_count.clone(), |name| free_text(name));
+            free_list(&mut self.flat_from, &mut self.flat_from_count, |_| ());
+            free_list(&mut self.flat_to_names, &mut self.flat_to_count.clone(), |name| free_text(name));
+            free_list(&mut self.flat_to, &mut self.flat_to_count, |_| ());
+            free_list(&mut self.set_names, &mut self.set_count.clone(), |name| free_text(name));
+            free_list(&mut self.set, &mut self.set_count, |_| ());
+            free_list(&mut self.unchecked, &mut self.unchecked_count, |text| free_text(text));
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_best_cut_clear(object: *mut tenths_best_cut) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The spread of a best cut, as constants of tool life vary.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cut_spread_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cut_spread {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cut_spread)`.
+    pub struct_size: usize,
+    /// Sets of constants that were drawn.
+    pub samples: i64,
+    /// How many of them have no best cut: an exponent n that is not above 0 and at most 1, or limits that contradict each
+    /// other. They are left out of the figures.
+    pub refused: i64,
+    /// Each chosen argument: the value that a twentieth of the samples lie below.
+    pub chosen_low: *mut f64,
+    /// The name of each of `chosen_low`.
+    pub chosen_low_names: *mut *mut c_char,
+    /// How many `chosen_low` there are.
+    pub chosen_low_count: usize,
+    /// The median.
+    pub chosen_median: *mut f64,
+    /// The name of each of `chosen_median`.
+    pub chosen_median_names: *mut *mut c_char,
+    /// How many `chosen_median` there are.
+    pub chosen_median_count: usize,
+    /// The value that a twentieth of the samples lie above.
+    pub chosen_high: *mut f64,
+    /// The name of each of `chosen_high`.
+    pub chosen_high_names: *mut *mut c_char,
+    /// How many `chosen_high` there are.
+    pub chosen_high_count: usize,
+    /// What the objective of the cut that is best by the constants as fitted is above the best of each sample: the mean.
+    pub mean_loss: f64,
+    /// The loss that a twentieth of the samples lie above.
+    pub high_loss: f64,
+}
+
+impl Filled for tenths_cut_spread {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let samples = values.whole();
+        let refused = values.whole();
+        let (chosen_low_names, chosen_low, chosen_low_count) = values.numbers_by_name();
+        let (chosen_median_names, chosen_median, chosen_median_count) = values.numbers_by_name();
+        let (chosen_high_names, chosen_high, chosen_high_count) = values.numbers_by_name();
+        let mean_loss = values.number();
+        let high_loss = values.number();
+        Self { struct_size: size_of::<Self>(), samples, refused, chosen_low, chosen_low_names, chosen_low_count, chosen_median, chosen_median_names, chosen_median_count, chosen_high, chosen_high_names, chosen_high_count, mean_loss, high_loss }
+    }
+}
+
+impl tenths_cut_spread {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.chosen_low_names, &mut self.chosen_low_count.clone(), |name| free_text(name));
+            free_list(&mut self.chosen_low, &mut self.chosen_low_count, |_| ());
+            free_list(&mut self.chosen_median_names, &mut self.chosen_median_count.clone(), |name| free_text(name));
+            free_list(&mut self.chosen_median, &mut self.chosen_median_count, |_| ());
+            free_list(&mut self.chosen_high_names, &mut self.chosen_high_count.clone(), |name| free_text(name));
+            free_list(&mut self.chosen_high, &mut self.chosen_high_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_spread_clear(object: *mut tenths_cut_spread) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A pass.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cut_pass_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cut_pass {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cut_pass)`.
+    pub struct_size: usize,
+    /// Whether it is the finishing pass. 1 for yes, 0 for no.
+    pub finishing: i32,
+    /// Its depth.
+    pub depth: f64,
+    /// Its share of the objective, with its time of return and setting.
+    pub objective: f64,
+    /// The chosen arguments.
+    pub chosen: *mut f64,
+    /// The name of each of `chosen`.
+    pub chosen_names: *mut *mut c_char,
+    /// How many `chosen` there are.
+    pub chosen_count: usize,
+    /// All arguments of the formula.
+    pub arguments: *mut f64,
+    /// The name of each of `arguments`.
+    pub arguments_names: *mut *mut c_char,
+    /// How many `arguments` there are.
+    pub arguments_count: usize,
+    /// The results of the formula.
+    pub results: *mut f64,
+    /// The name of each of `results`.
+    pub results_names: *mut *mut c_char,
+    /// How many `results` there are.
+    pub results_count: usize,
+    /// The limits at which the cut stands.
+    pub binding: *mut *mut c_char,
+    /// How many `binding` there are.
+    pub binding_count: usize,
+}
+
+impl Filled for tenths_cut_pass {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let finishing = values.small();
+        let depth = values.number();
+        let objective = values.number();
+        let (chosen_names, chosen, chosen_count) = values.numbers_by_name();
+        let (arguments_names, arguments, arguments_count) = values.numbers_by_name();
+        let (results_names, results, results_count) = values.numbers_by_name();
+        let (binding, binding_count) = values.texts();
+        Self { struct_size: size_of::<Self>(), finishing, depth, objective, chosen, chosen_names, chosen_count, arguments, arguments_names, arguments_count, results, results_names, results_count, binding, binding_count }
+    }
+}
+
+impl tenths_cut_pass {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.chosen_names, &mut self.chosen_count.clone(), |name| free_text(name));
+            free_list(&mut self.chosen, &mut self.chosen_count, |_| ());
+            free_list(&mut self.arguments_names, &mut self.arguments_count.clone(), |name| free_text(name));
+            free_list(&mut self.arguments, &mut self.arguments_count, |_| ());
+            free_list(&mut self.results_names, &mut self.results_count.clone(), |name| free_text(name));
+            free_list(&mut self.results, &mut self.results_count, |_| ());
+            free_list(&mut self.binding, &mut self.binding_count, |text| free_text(text));
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_pass_clear(object: *mut tenths_cut_pass) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The best passes, in their order.
+///
+/// Exact on the grid of depths: no other depths of that grid, with any speeds and feeds, have a lower objective than
+/// `lower_bound`. A starting point for a trial, like each of its cuts; whether the grip holds, the tool is sound and the
+/// guards are in place is not judged here.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_best_passes_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_best_passes {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_best_passes)`.
+    pub struct_size: usize,
+    /// The formula.
+    pub formula: *mut c_char,
+    /// The unit system of every number: those are in its shop units. 0 inch, 1 metric.
+    pub system: i32,
+    /// The objective of the piece, at its best.
+    pub objective: f64,
+    /// No passes on the grid of depths have a lower objective.
+    pub lower_bound: f64,
+    /// The step of the grid of depths.
+    pub step: f64,
+    /// The passes.
+    pub passes: *mut tenths_cut_pass,
+    /// How many `passes` there are.
+    pub passes_count: usize,
+}
+
+impl Filled for tenths_best_passes {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let formula = values.text();
+        let system = values.small();
+        let objective = values.number();
+        let lower_bound = values.number();
+        let step = values.number();
+        let (passes, passes_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), formula, system, objective, lower_bound, step, passes, passes_count }
+    }
+}
+
+impl tenths_best_passes {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.formula);
+            free_list(&mut self.passes, &mut self.passes_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_best_passes_clear(object: *mut tenths_best_passes) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// The constants of control charts for one size of subgroup, with limits at three standard deviations.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.

@@ -1,4 +1,5 @@
 //! What a call returns, and why it failed.
+use tenths::cutting::best_cut::BestCutError;
 use tenths::cutting::chatter::StabilityError;
 use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::path_feeds::PathFeedError;
@@ -109,6 +110,8 @@ pub const TENTHS_NO_CLAMP: tenths_status = 161;
 pub const TENTHS_NO_STOCK: tenths_status = 151;
 /// A hardness is beyond the range of the table, or its scale is unknown.
 pub const TENTHS_NO_HARDNESS: tenths_status = 152;
+/// There is no best cut: the problem cannot be posed, or its limits contradict each other; the message says which.
+pub const TENTHS_NO_BEST_CUT: tenths_status = 164;
 /// No drift can be told from the readings, part numbers, limits or options.
 pub const TENTHS_NO_DRIFT: tenths_status = 133;
 /// There is no capability for the readings, limits or options.
@@ -266,6 +269,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Limit(LimitError),
     #[error(transparent)]
+    BestCut(BestCutError),
+    #[error(transparent)]
     Stopped(#[from] Stopped),
 }
 
@@ -274,6 +279,16 @@ impl From<PropagateError> for Failure {
         match error {
             PropagateError::Plan(error) => Failure::Plan(error),
             PropagateError::Stopped(stopped) => Failure::Stopped(stopped),
+        }
+    }
+}
+
+impl From<BestCutError> for Failure {
+    fn from(error: BestCutError) -> Self {
+        match error {
+            BestCutError::Formula(error) => Failure::Formula(error),
+            BestCutError::Stopped(stopped) => Failure::Stopped(stopped),
+            other => Failure::BestCut(other),
         }
     }
 }
@@ -363,6 +378,7 @@ impl Failure {
             Failure::Fit(_) => TENTHS_NO_FIT,
             Failure::Machine(_) => TENTHS_MACHINE_FAULTS,
             Failure::Limit(_) => TENTHS_NO_CUT,
+            Failure::BestCut(_) => TENTHS_NO_BEST_CUT,
             Failure::Stopped(_) => TENTHS_STOPPED,
         }
     }
@@ -460,6 +476,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_CSV_FAULTS => c"CSV of readings has faults",
         TENTHS_BAD_CHART => c"the tolerance chart cannot be evaluated",
         TENTHS_NO_FIT => c"no line can be fitted to the trials",
+        TENTHS_NO_BEST_CUT => c"there is no best cut for the choices, limits and objective",
         TENTHS_NO_CUT => c"the cut cannot be fitted to a machine",
         TENTHS_MACHINE_FAULTS => c"the document of a machine has faults",
         TENTHS_BAD_KNURL => c"text is not a valid knurl designation of the standards",

@@ -134,6 +134,7 @@ const TABLES: &[(&str, &str, Option<usize>)] = &[
     ("chatter.csv", "stability of cuts", Some(2)),
     ("cutting_plans.csv", "cutting plans", Some(2)),
     ("stock.csv", "bars to buy, break-evens, machine loads, hardness", Some(2)),
+    ("best_cuts.csv", "best cuts within limits", Some(2)),
     ("gauge_studies.csv", "gauge studies", Some(2)),
     ("chart_constants.csv", "constants of control charts", None),
     ("uncertainty.csv", "uncertainty of measurement", Some(2)),

@@ -145,6 +145,56 @@ def path_feeds(
     start_feed_rate: _Scalar = 0,
     end_feed_rate: _Scalar = 0,
 ) -> PathFeeds: ...
+
+";
+
+/// What is written by hand in `_best_cut.py`.
+const BEST_CUT: &str = "\
+def best_cut(
+    formula: Formula,
+    /,
+    choose: _Ends,
+    limits: _Limits = None,
+    *,
+    minimise: _Least = None,
+    maximise: _Most = None,
+    **given: Any,
+) -> BestCut: ...
+def best_cuts(
+    formula: Formula, rows: Any, /, *, threads: int = 1, progress: Any = None, **common: Any
+) -> CutTable: ...
+def best_cut_spread(
+    formula: Formula,
+    /,
+    choose: _Ends,
+    limits: _Limits = None,
+    *,
+    tool_life: TaylorFit,
+    samples: int = 1000,
+    seed: int = 1,
+    threads: int = 1,
+    progress: Any = None,
+    **given: Any,
+) -> CutSpread: ...
+def best_passes(
+    formula: Formula,
+    /,
+    stock: _Scalar,
+    *,
+    rough: dict[str, Any],
+    finish: dict[str, Any] | None = None,
+    rough_depths: Any,
+    finish_depths: Any = None,
+    step: _Scalar,
+    depth: str | None = None,
+    pass_time: _Scalar = 0.0,
+    diameter: str | None = None,
+    equal: bool = False,
+    threads: int = 1,
+    progress: Any = None,
+    **common: Any,
+) -> BestPasses: ...
+
 ";
 
 /// What is written by hand in `_capability.py`.
@@ -280,12 +330,12 @@ fn namespace(units: Units) -> Text {
     text += "from collections.abc import Callable, Sequence\n";
     text += "from typing import Any, Literal, overload\n\n";
     text += "from numpy.typing import ArrayLike\n\n";
-    text += "from . import _formula as _formula\nfrom ._capability import _CapabilityLimits\n";
+    text += "from . import _formula as _formula\nfrom ._best_cut import CutTable, _Ends, _Least, _Limits, _Most\nfrom ._capability import _CapabilityLimits\n";
     text += "from ._cutting import LimitedCut\nfrom ._formula import _Scalar\n";
     text += "from ._materials import Material, Materials\nfrom ._path import PathFeeds\n";
     text += "from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits\n";
     text += "from ._stock import _BarForm, _HardnessScale\n";
-    text += "from ._tenths import HardnessComparison, Propagation, Size\n";
+    text += "from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation, Size\n";
     text += "from ._tenths import Machine as _Machine\nfrom ._tenths import Stack as _Stack\n";
     text += "from ._tenths import Stability, TaylorFit, ToolDrift, VibrationMode\nfrom ._tenths import VectorLoop as _VectorLoop\nfrom ._tenths import _Name\n\n";
     for formula in formulas() {
@@ -311,6 +361,7 @@ fn namespace(units: Units) -> Text {
     text += CHATTER;
     text += CUTTING;
     text += STOCK;
+    text += BEST_CUT;
     text += STACK;
     let by_hand = [
         "accepts",
@@ -325,6 +376,10 @@ fn namespace(units: Units) -> Text {
         "capability",
         "clamp_force",
         "clamp_safety",
+        "best_cut",
+        "best_cut_spread",
+        "best_cuts",
+        "best_passes",
         "tool_drift",
         "path_feeds",
         "stability",

@@ -9,16 +9,31 @@ use pyo3::types::PyDict;
 use tenths::cutting::limit_to_machine::{LimitError, limit_to_machine};
 use tenths::cutting::machine::Machine;
 use tenths::cutting::taylor_fit::TaylorFit;
-use tenths::quantity::{FeedRate, Force, Kind, Length, Power, SpindleSpeed, SurfaceSpeed, Time, Torque};
+use tenths::quantity::{
+    FeedRate, Force, HourlyRate, Kind, Length, Money, Power, SpindleSpeed, SurfaceSpeed, Time, Torque, Volume,
+};
 use tenths::{Quantity, Units};
 
 /// What asks for numbers here, by what name, and of which quantity.
-const ROLES: [(&str, &str, &Kind); 13] = [
+const ROLES: [(&str, &str, &Kind); 26] = [
     ("fit_taylor", "speeds", SurfaceSpeed::KIND),
     ("fit_taylor", "lives", Time::KIND),
     ("fit_taylor", "feeds", Length::KIND),
     ("fit_taylor", "depths", Length::KIND),
     ("limit_to_machine", "least_feed", Length::KIND),
+    ("best_cut", "time", Time::KIND),
+    ("best_cut", "tool_life", Time::KIND),
+    ("best_cut", "taylor_c", SurfaceSpeed::KIND),
+    ("best_cut", "reference_feed", Length::KIND),
+    ("best_cut", "reference_depth", Length::KIND),
+    ("best_cut", "hourly_rate", HourlyRate::KIND),
+    ("best_cut", "edge_cost", Money::KIND),
+    ("best_cut", "tool_change_time", Time::KIND),
+    ("best_cut", "handling_time", Time::KIND),
+    ("best_cut", "path_length", Length::KIND),
+    ("best_cut", "volume", Volume::KIND),
+    ("best_passes", "depth", Length::KIND),
+    ("best_passes", "pass_time", Time::KIND),
     ("Machine", "least_spindle_speed", SpindleSpeed::KIND),
     ("Machine", "greatest_spindle_speed", SpindleSpeed::KIND),
     ("Machine", "spindle_speed", SpindleSpeed::KIND),
@@ -112,7 +127,7 @@ pub fn _fit_taylor<'py>(py: Python<'py>, units: &str, trials: Trials) -> PyResul
 /// `tenths.metric.Machine(...)` take numbers.
 #[pyclass(frozen, eq, name = "Machine", module = "tenths")]
 #[derive(PartialEq)]
-pub struct PyMachine(Machine);
+pub struct PyMachine(pub Machine);
 
 #[pymethods]
 impl PyMachine {

@@ -1,6 +1,7 @@
 //! The Python interface of `tenths`, made from the records at import.
 mod allocation;
 mod array;
+mod best_cut;
 mod capability;
 mod chatter;
 mod clamping;
@@ -152,6 +153,11 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
     module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
+    module.add_function(wrap_pyfunction!(best_cut::_best_cut, module)?)?;
+    module.add_function(wrap_pyfunction!(best_cut::_best_cut_by, module)?)?;
+    module.add_function(wrap_pyfunction!(best_cut::_best_cuts, module)?)?;
+    module.add_function(wrap_pyfunction!(best_cut::_best_cut_spread, module)?)?;
+    module.add_function(wrap_pyfunction!(best_cut::_best_passes, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
     module.add_function(wrap_pyfunction!(solve::_wanted_result, module)?)?;

@@ -101,6 +101,11 @@ __all__ = [
     "_wanted_by_name",
     "_fit_taylor",
     "_limit_to_machine",
+    "_best_cut",
+    "_best_cut_by",
+    "_best_cuts",
+    "_best_cut_spread",
+    "_best_passes",
     "_solve",
     "_solver",
     "_wanted_result",
@@ -368,6 +373,11 @@ class Stability(Object):
     def to_svg(
         self, least_speed: float | str | None = None, greatest_speed: float | str | None = None
     ) -> str: ...
+class BestCut(Object):
+    """The best cut of a formula within limits."""
+
+    @property
+    def cut(self) -> Any: ...
 
 @final
 class CuttingPlan(Object):
@@ -1160,6 +1170,23 @@ def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
 ) -> tuple[list[float], Rows[MachineLimit], Rows[MachineLimit], list[str]]: ...
+def _best_cut(formula: Formula, told: dict[str, Any]) -> BestCut: ...
+def _best_cut_by(formula: Formula, told: dict[str, Any], function: Any, sign: float) -> BestCut: ...
+def _best_cuts(
+    formula: Formula, told: Sequence[dict[str, Any]], threads: int, progress: Any
+) -> list[tuple[BestCut | None, str | None]]: ...
+def _best_cut_spread(
+    formula: Formula,
+    told: dict[str, Any],
+    covariance: Sequence[Sequence[float]],
+    samples: int,
+    seed: int,
+    threads: int,
+    progress: Any,
+) -> CutSpread: ...
+def _best_passes(
+    formula: Formula, rough: dict[str, Any], finish: dict[str, Any] | None, passes: dict[str, Any], progress: Any
+) -> BestPasses: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

@@ -17,6 +17,7 @@ True
 """
 
 from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
 from ._cutting_plan import cutting_plan, shared_cutting_plan
@@ -45,6 +46,8 @@ from ._tenths import (
     Band,
     BarOrder,
     BarSize,
+    BestCut,
+    BestPasses,
     Blocks,
     BreakEven,
     BrokenRule,
@@ -63,6 +66,8 @@ from ._tenths import (
     ControlSeries,
     CostCurve,
     CutLength,
+    CutPass,
+    CutSpread,
     CuttingLayout,
     CuttingPlan,
     Decision,
@@ -179,6 +184,8 @@ __all__ = [
     "Band",
     "BarOrder",
     "BarSize",
+    "BestCut",
+    "BestPasses",
     "Blocks",
     "BreakEven",
     "BrokenRule",
@@ -197,6 +204,9 @@ __all__ = [
     "ControlSeries",
     "CostCurve",
     "CutLength",
+    "CutPass",
+    "CutSpread",
+    "CutTable",
     "CuttingLayout",
     "CuttingPlan",
     "Decision",

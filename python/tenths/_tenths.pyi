@@ -70,6 +70,10 @@ __all__ = [
     "Stability",
     "LobePoint",
     "StableCut",
+    "BestCut",
+    "CutSpread",
+    "CutPass",
+    "BestPasses",
     "ChartConstants",
     "BrokenRule",
     "ControlPoint",
@@ -185,6 +189,11 @@ __all__ = [
     "_wanted_by_name",
     "_fit_taylor",
     "_limit_to_machine",
+    "_best_cut",
+    "_best_cut_by",
+    "_best_cuts",
+    "_best_cut_spread",
+    "_best_passes",
     "_solve",
     "_solver",
     "_wanted_result",
@@ -1501,6 +1510,81 @@ class StableCut(Row):
         """The lobe that bounds the depth."""
 
 @final
+class CutSpread(Object):
+    """The spread of a best cut, as constants of tool life vary."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def samples(self) -> int:
+        """Sets of constants that were drawn."""
+    @property
+    def refused(self) -> int:
+        """How many of them have no best cut: an exponent n that is not above 0 and at most 1, or limits that contradict each other. They are left out of the figures."""
+    @property
+    def chosen_low(self) -> dict[str, float]:
+        """Each chosen argument: the value that a twentieth of the samples lie below."""
+    @property
+    def chosen_median(self) -> dict[str, float]:
+        """The median."""
+    @property
+    def chosen_high(self) -> dict[str, float]:
+        """The value that a twentieth of the samples lie above."""
+    @property
+    def mean_loss(self) -> float:
+        """What the objective of the cut that is best by the constants as fitted is above the best of each sample: the mean."""
+    @property
+    def high_loss(self) -> float:
+        """The loss that a twentieth of the samples lie above."""
+
+@final
+class CutPass(Object):
+    """A pass."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def finishing(self) -> bool:
+        """Whether it is the finishing pass."""
+    @property
+    def depth(self) -> float:
+        """Its depth."""
+    @property
+    def objective(self) -> float:
+        """Its share of the objective, with its time of return and setting."""
+    @property
+    def chosen(self) -> dict[str, float]:
+        """The chosen arguments."""
+    @property
+    def arguments(self) -> dict[str, float]:
+        """All arguments of the formula."""
+    @property
+    def results(self) -> dict[str, float]:
+        """The results of the formula."""
+    @property
+    def binding(self) -> tuple[str, ...]:
+        """The limits at which the cut stands."""
+
+@final
+class BestPasses(Object):
+    """The best passes, in their order."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def formula(self) -> str:
+        """The formula."""
+    @property
+    def system(self) -> Literal["inch", "metric"]:
+        """The unit system of every number: those are in its shop units."""
+    @property
+    def objective(self) -> float:
+        """The objective of the piece, at its best."""
+    @property
+    def lower_bound(self) -> float:
+        """No passes on the grid of depths have a lower objective."""
+    @property
+    def step(self) -> float:
+        """The step of the grid of depths."""
+    @property
+    def passes(self) -> Rows[CutPass]:
+        """The passes."""
+
+@final
 class ChartConstants(Object):
     """The constants of control charts for one size of subgroup, with limits at three standard deviations."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -2297,6 +2381,57 @@ class Stability(Object):
     def to_svg(
         self, least_speed: float | str | None = None, greatest_speed: float | str | None = None
     ) -> str: ...
+class BestCut(Object):
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def formula(self) -> str:
+        """The formula."""
+    @property
+    def system(self) -> Literal["inch", "metric"]:
+        """The unit system of every number: those are in its shop units."""
+    @property
+    def objective(self) -> float:
+        """The objective, at its best."""
+    @property
+    def lower_bound(self) -> float | None:
+        """No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a function of the caller's is the objective, of which nothing is known between the points that were tried."""
+    @property
+    def chosen(self) -> dict[str, float]:
+        """The chosen arguments."""
+    @property
+    def arguments(self) -> dict[str, float]:
+        """All arguments of the formula, the chosen ones among them."""
+    @property
+    def results(self) -> dict[str, float]:
+        """The results of the formula for them."""
+    @property
+    def figures(self) -> dict[str, float]:
+        """What was worked out beside the formula: time, tool life, edges for a piece, laws of the caller."""
+    @property
+    def binding(self) -> tuple[str, ...]:
+        """The limits at which the cut stands, by the names of the figures that they limit."""
+    @property
+    def prices(self) -> dict[str, float]:
+        """What one unit more of room at a binding limit is worth, in units of the objective."""
+    @property
+    def flat_from(self) -> dict[str, float]:
+        """The least that each chosen argument may be, the others as they are, before the objective is a hundredth worse or a limit is in the way."""
+    @property
+    def flat_to(self) -> dict[str, float]:
+        """The greatest that each may be, on the same terms."""
+    @property
+    def set(self) -> dict[str, float]:
+        """The chosen arguments as the machine can be set, the best of them; empty without steps."""
+    @property
+    def set_objective(self) -> float | None:
+        """The objective with them."""
+    @property
+    def unchecked(self) -> tuple[str, ...]:
+        """Limits of the machine that the formula has no figure for."""
+    """The best cut of a formula within limits."""
+
+    @property
+    def cut(self) -> Any: ...
 
 @final
 class CuttingPlan(Object):
@@ -3509,6 +3644,23 @@ def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(
     formula: Formula, machine: Machine, least_feed: float | None, row: Sequence[float]
 ) -> tuple[list[float], Rows[MachineLimit], Rows[MachineLimit], list[str]]: ...
+def _best_cut(formula: Formula, told: dict[str, Any]) -> BestCut: ...
+def _best_cut_by(formula: Formula, told: dict[str, Any], function: Any, sign: float) -> BestCut: ...
+def _best_cuts(
+    formula: Formula, told: Sequence[dict[str, Any]], threads: int, progress: Any
+) -> list[tuple[BestCut | None, str | None]]: ...
+def _best_cut_spread(
+    formula: Formula,
+    told: dict[str, Any],
+    covariance: Sequence[Sequence[float]],
+    samples: int,
+    seed: int,
+    threads: int,
+    progress: Any,
+) -> CutSpread: ...
+def _best_passes(
+    formula: Formula, rough: dict[str, Any], finish: dict[str, Any] | None, passes: dict[str, Any], progress: Any
+) -> BestPasses: ...
 def _solve(formula: Formula, argument: str, output: str | None, row: Sequence[float]) -> float: ...
 def _solver(formula: Formula, argument: str, output: str | None) -> numpy.ufunc: ...
 def _wanted_result(formula: Formula, output: str | None) -> _Wanted: ...

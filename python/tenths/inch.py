@@ -1,6 +1,7 @@
 """Every formula with bare numbers in inches, feet per minute, pounds-force, horsepower."""
 
 from . import (
+    _best_cut,
     _capability,
     _chatter,
     _clamping,
@@ -27,6 +28,7 @@ tool_drift = _process.face("inch", __name__)
 globals().update(_clamping.faces("inch", __name__))
 globals().update(_chatter.faces("inch", __name__))
 globals().update(_cutting.faces("inch", __name__))
+globals().update(_best_cut.faces("inch", __name__))
 globals().update(_form.faces("inch", __name__))
 globals().update(_path.faces("inch", __name__))
 globals().update(_stack.faces("inch", __name__))

@@ -1,6 +1,7 @@
 """Every formula with bare numbers in millimetres, metres per minute, newtons, kilowatts."""
 
 from . import (
+    _best_cut,
     _capability,
     _chatter,
     _clamping,
@@ -27,6 +28,7 @@ tool_drift = _process.face("metric", __name__)
 globals().update(_clamping.faces("metric", __name__))
 globals().update(_chatter.faces("metric", __name__))
 globals().update(_cutting.faces("metric", __name__))
+globals().update(_best_cut.faces("metric", __name__))
 globals().update(_form.faces("metric", __name__))
 globals().update(_path.faces("metric", __name__))
 globals().update(_stack.faces("metric", __name__))

@@ -95,6 +95,19 @@ static inline void *make_tenths_vector_loop(void) {
     return around;
 }
 
+/* A bar of 80 mm, of which speed and feed may be chosen. */
+static inline void *make_tenths_cut_problem(void) {
+    const double arguments[] = {100, 80, 0.2, 3, 250, 1.2, 2200, 0.2, 90, 0, 0, 0.01, 1, 0.8};
+    tenths_cut_problem *problem = NULL;
+    if (tenths_cut_problem_new(TENTHS_METRIC, "turning_cut_for_target", arguments, 14, &problem) != TENTHS_OK) abort();
+    if (tenths_cut_problem_choose(problem, "surface_speed", 10, 500) != TENTHS_OK) abort();
+    if (tenths_cut_problem_choose(problem, "feed_per_revolution", 0.05, 0.5) != TENTHS_OK) abort();
+    if (tenths_cut_problem_rates(problem, 48, 2, 1, 0) != TENTHS_OK) abort();
+    if (tenths_cut_problem_tool_life(problem, 300, 0.25, 0.35, 0, 1, 1) != TENTHS_OK) abort();
+    if (tenths_cut_problem_law(problem, "deflection", 2e-5) != TENTHS_OK) abort();
+    return problem;
+}
+
 /* Bytes that tenths_blocks_from_bytes reads. */
 static inline void *sound_bytes(size_t *length) {
     tenths_blocks *blocks = (tenths_blocks *)make_tenths_blocks();

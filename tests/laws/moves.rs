@@ -79,6 +79,35 @@ fn trends_hold() {
     }
 }
 
+// A power of an argument takes the same factor from each equal step of its logarithm.
+#[test]
+fn power_laws_are_straight_on_logarithmic_paper() {
+    let mut judged = 0;
+    for f in formulas() {
+        let mut draws = Draws::of(f);
+        for at in (0..f.arguments.len()).filter(|&at| f.arguments[at].power_law) {
+            for round in 0..ROWS {
+                let units = Units::ALL[round % 2];
+                let row = draws.row(f, units);
+                let at_step = |step: f64| {
+                    let mut moved = row.clone();
+                    moved[at] *= step;
+                    call(f, units, &moved)
+                };
+                let (Some(y), Some(z), Some(last)) = (at_step(1.0), at_step(0.75), at_step(0.5625)) else {
+                    continue;
+                };
+                judged += 1;
+                for k in 0..y.len() {
+                    let off = (y[k] * last[k] - z[k] * z[k]).abs();
+                    assert!(off <= 1e-12 * z[k] * z[k], "{f:?}: {} of {row:?}", f.output_name(k));
+                }
+            }
+        }
+    }
+    assert!(judged >= 10 * ROWS, "{judged}");
+}
+
 #[test]
 fn trends_name_outputs_once() {
     for f in formulas() {

@@ -114,6 +114,20 @@ OF_NAMESPACE = (
     tenths.TaylorFit, tenths.PredictedLife, tenths.VibrationMode, tenths.LobePoint, tenths.StableCut, tenths.ResponsePoint,
     tenths.ClampSafety, tenths.HardnessComparison,
 )  # fmt: skip
+CUT = {
+    "choose": {"surface_speed": (10, 500), "feed_per_revolution": (0.05, 0.5)}, "minimise": "cost", "workpiece_diameter": 80, "travel": 250,
+    "nose_radius": 1.2, "kc11": 1700, "mc": 0.25, "rates": {"hourly_rate": 60, "edge_cost": 2},
+}
+LIFE = {"taylor_c": 300, "taylor_n": 0.25}
+PASSES = tenths.metric.best_passes(
+    tenths.metric.turning_cut_for_target, 4, rough={}, rough_depths=(1, 3), step=1, tool_life=LIFE, **CUT
+)
+OBJECTS += [
+    tenths.metric.best_cut(tenths.metric.turning_cut_for_target, depth=2, tool_life=LIFE, **CUT),
+    tenths.metric.best_cut_spread(tenths.metric.turning_cut_for_target, depth=2, tool_life=FIT, samples=10, **CUT),
+    PASSES,
+    PASSES.passes[0],
+]
 ROWS = [one for one in OBJECTS if isinstance(one, tenths.Row)]
 
 

@@ -42,11 +42,14 @@ impl Argument {
         let mut term = None;
         let mut slopes = vec![];
         let mut demands = Demands::default();
+        let mut power_law = false;
         for attribute in attrs.iter().filter(|attribute| !attribute.path().is_ident("doc")) {
             if attribute.path().is_ident("increasing") {
                 slopes.extend(trends(attribute, true)?);
             } else if attribute.path().is_ident("decreasing") {
                 slopes.extend(trends(attribute, false)?);
+            } else if attribute.path().is_ident("power_law") {
+                power_law = true;
             } else if attribute.path().is_ident("term") {
                 term = Some(attribute.parse_args::<Ident>()?);
             } else if !demands.take(attribute)? {
@@ -78,6 +81,7 @@ impl Argument {
                 default: #default,
             },
         ));
+        let record = if power_law { quote!(#record.in_power_laws()) } else { record };
         Ok(Self { name, ty: (**ty).clone(), doc, demands, record })
     }
 }

@@ -29,7 +29,8 @@ use proc_macro::TokenStream;
 /// On an argument: `#[positive]`, `#[non_negative]`, `#[above(v)]`, `#[at_least(v)]`, `#[below(v)]`, `#[at_most(v)]`,
 /// `#[within(low, high)]` and `#[whole]` make its hard domain, each end stated once; `#[range(low, high)]` the range
 /// that the source states (`..` for an open end), `#[default(v)]` its default, `#[increasing(outputs)]` and
-/// `#[decreasing(outputs)]` the outputs that never fall or never rise with it (none named: the only output).
+/// `#[decreasing(outputs)]` the outputs that never fall or never rise with it (none named: the only output), and
+/// `#[power_law]` that every output is a constant times a power of it, the exponent 0 included.
 ///
 /// An argument that recurs is a term of `vocabulary.rs`. Without a doc comment an argument takes meaning, domain, range
 /// and default from the term of its name; `#[term(name)]` names another one. Its own attributes may narrow the domain.

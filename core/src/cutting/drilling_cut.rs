@@ -85,6 +85,7 @@ pub fn drilling_cut_for_target(
     #[positive]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
+    #[power_law]
     surface_speed: SurfaceSpeed,
     #[term(drill_diameter)]
     #[increasing(removal_rate, torque, thrust, cutting_power, motor_power, travel, time)]
@@ -93,11 +94,14 @@ pub fn drilling_cut_for_target(
     #[positive]
     #[increasing(feed_rate, chip_thickness, removal_rate, torque, thrust, cutting_power, motor_power)]
     #[decreasing(specific_cutting_force, time)]
+    #[power_law]
     feed_per_revolution: Length,
     #[term(hole_depth)]
     #[increasing(travel, time)]
     depth: Length,
-    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)] kc11: Stress,
+    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     #[increasing(chip_thickness)]
     #[decreasing(specific_cutting_force, torque, cutting_power, motor_power, travel, time)]
@@ -154,6 +158,7 @@ pub fn drilling_cut(
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
+    #[power_law]
     spindle_speed: SpindleSpeed,
     #[term(drill_diameter)]
     #[increasing(surface_speed, removal_rate, torque, thrust, cutting_power, motor_power, travel, time)]
@@ -161,11 +166,14 @@ pub fn drilling_cut(
     #[positive]
     #[increasing(feed_rate, chip_thickness, removal_rate, torque, thrust, cutting_power, motor_power)]
     #[decreasing(specific_cutting_force, time)]
+    #[power_law]
     feed_per_revolution: Length,
     #[term(hole_depth)]
     #[increasing(travel, time)]
     depth: Length,
-    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)] kc11: Stress,
+    #[increasing(specific_cutting_force, torque, thrust, cutting_power, motor_power)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     #[increasing(chip_thickness)]
     #[decreasing(specific_cutting_force, torque, cutting_power, motor_power, travel, time)]

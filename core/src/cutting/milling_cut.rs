@@ -179,17 +179,22 @@ pub fn milling_cut(
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)] teeth: Count,
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
+    #[power_law]
     spindle_speed: SpindleSpeed,
     #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
+    #[power_law]
     chip_load: Length,
     #[positive]
-    #[increasing(removal_rate, teeth_engaged, chip_thickness_max)]
+    #[increasing(removal_rate, teeth_engaged, chip_thickness_max, cutting_power, motor_power, torque)]
     radial_width: Length,
     #[positive]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
+    #[power_law]
     axial_depth: Length,
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] kc11: Stress,
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     entering_angle: Angle,
     #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] rake_angle: Angle,
@@ -227,18 +232,23 @@ pub fn milling_cut_for_target(
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)] teeth: Count,
     #[term(wanted_surface_speed)]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
+    #[power_law]
     surface_speed: SurfaceSpeed,
     #[term(wanted_chip_thickness)]
     #[positive]
     #[increasing(feed_rate, chip_load, removal_rate, chip_thickness_mean)]
+    #[power_law]
     chip_thickness: Length,
     #[positive]
     #[increasing(teeth_engaged)]
     radial_width: Length,
     #[positive]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
+    #[power_law]
     axial_depth: Length,
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] kc11: Stress,
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     entering_angle: Angle,
     #[decreasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] rake_angle: Angle,
@@ -294,17 +304,22 @@ pub fn face_milling_cut(
     #[increasing(feed_rate, removal_rate, teeth_engaged, cutting_power, motor_power, torque)] teeth: Count,
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
+    #[power_law]
     spindle_speed: SpindleSpeed,
     #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness_max, chip_thickness_mean)]
+    #[power_law]
     chip_load: Length,
     #[positive]
-    #[increasing(removal_rate, teeth_engaged)]
+    #[increasing(removal_rate, teeth_engaged, cutting_power, motor_power, torque)]
     radial_width: Length,
     #[positive]
     #[increasing(removal_rate, tooth_force, torque, cutting_power, motor_power)]
+    #[power_law]
     axial_depth: Length,
-    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)] kc11: Stress,
+    #[increasing(specific_cutting_force, tooth_force, torque, cutting_power, motor_power)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     #[default(0.0)] offset: Length,
     entering_angle: Angle,

@@ -1,5 +1,6 @@
 //! Cutting: speeds, feeds, chips, forces, times and tool life.
 pub mod ball;
+pub mod best_cut;
 pub mod chatter;
 pub mod chip;
 pub mod countersink;

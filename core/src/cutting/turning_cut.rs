@@ -93,23 +93,33 @@ pub fn turning_cut_for_target(
     #[term(wanted_surface_speed)]
     #[increasing(spindle_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
+    #[power_law]
     surface_speed: SurfaceSpeed,
     #[term(cut_diameter)]
     #[increasing(torque, time)]
     #[decreasing(spindle_speed, feed_rate)]
+    #[power_law]
     workpiece_diameter: Length,
     #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness, cutting_force, cutting_power, motor_power, torque)]
     #[increasing(roughness_ra, roughness_rt)]
     #[decreasing(specific_cutting_force, time)]
+    #[power_law]
     feed_per_revolution: Length,
     #[term(depth_on_radius)]
     #[positive]
     #[increasing(removal_rate, cutting_force, cutting_power, motor_power, torque)]
+    #[power_law]
     depth: Length,
-    #[increasing(time)] travel: Length,
-    #[decreasing(roughness_ra, roughness_rt)] nose_radius: Length,
-    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)] kc11: Stress,
+    #[increasing(time)]
+    #[power_law]
+    travel: Length,
+    #[decreasing(roughness_ra, roughness_rt)]
+    #[power_law]
+    nose_radius: Length,
+    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     #[term(turning_entering_angle)] entering_angle: Angle,
     #[decreasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
@@ -169,22 +179,32 @@ pub fn turning_cut(
     #[positive]
     #[increasing(surface_speed, feed_rate, removal_rate, cutting_power, motor_power)]
     #[decreasing(time)]
+    #[power_law]
     spindle_speed: SpindleSpeed,
     #[term(cut_diameter)]
     #[increasing(surface_speed, removal_rate, cutting_power, motor_power, torque)]
+    #[power_law]
     workpiece_diameter: Length,
     #[positive]
     #[increasing(feed_rate, removal_rate, chip_thickness, cutting_force, cutting_power, motor_power, torque)]
     #[increasing(roughness_ra, roughness_rt)]
     #[decreasing(specific_cutting_force, time)]
+    #[power_law]
     feed_per_revolution: Length,
     #[term(depth_on_radius)]
     #[positive]
     #[increasing(removal_rate, cutting_force, cutting_power, motor_power, torque)]
+    #[power_law]
     depth: Length,
-    #[increasing(time)] travel: Length,
-    #[decreasing(roughness_ra, roughness_rt)] nose_radius: Length,
-    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)] kc11: Stress,
+    #[increasing(time)]
+    #[power_law]
+    travel: Length,
+    #[decreasing(roughness_ra, roughness_rt)]
+    #[power_law]
+    nose_radius: Length,
+    #[increasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]
+    #[power_law]
+    kc11: Stress,
     mc: Ratio,
     #[term(turning_entering_angle)] entering_angle: Angle,
     #[decreasing(specific_cutting_force, cutting_force, cutting_power, motor_power, torque)]

@@ -118,7 +118,7 @@ impl Formula {
     }
 
     #[inline]
-    pub(super) fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
+    pub(crate) fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
         match expected == got {
             true => Ok(()),
             false => Err(Error::Count { formula: self.name, what, expected, got }),

@@ -77,6 +77,9 @@ pub struct Argument {
     pub exact: bool,
     /// The outputs that never fall or never rise with it.
     pub trends: &'static [Trend],
+    /// Whether every output is a constant times a power of it, all else held: a straight line on logarithmic paper.
+    /// The exponent depends on no argument but plain numbers, and is 0 where the output does not move.
+    pub power_law: bool,
     /// What it usually is, where a number in another unit is a common slip.
     pub usual: Option<&'static Usual>,
     /// Domain, ranges and default on the inch and on the metric side, in base units.
@@ -106,9 +109,17 @@ impl Argument {
             kind,
             exact: Q::EXACT,
             trends,
+            power_law: false,
             usual,
             sides: [metric.inch_of_metric(kind), metric],
         }
+    }
+
+    /// The argument, of which every output is a power.
+    #[doc(hidden)]
+    #[must_use]
+    pub const fn in_power_laws(self) -> Argument {
+        Argument { power_law: true, ..self }
     }
 
     /// Its shop unit.

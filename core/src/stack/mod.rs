@@ -23,7 +23,7 @@ mod linear;
 mod loop_part;
 mod moments;
 mod propagation;
-mod random;
+pub(crate) mod random;
 pub(crate) mod reading;
 mod sample;
 mod select;

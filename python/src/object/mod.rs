@@ -6,6 +6,7 @@ mod row;
 mod shown;
 mod value;
 
+use crate::best_cut::PyBestCut;
 use crate::chatter::PyStability;
 use crate::cutting_plan::PyCuttingPlan;
 use crate::decision::PyDecision;
@@ -83,6 +84,7 @@ macro_rules! with_methods {
 }
 
 with_methods! {
+    PyBestCut: tenths::cutting::best_cut::BestCut = PyBestCut;
     PyChartResult: tenths::ChartResult = PyChartResult;
     PyCuttingPlan: tenths::stock::CuttingPlan = PyCuttingPlan;
     PyDecision: tenths::Decision = PyDecision;

@@ -1,0 +1,27 @@
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from ._formula import _Scalar
+from ._tenths import BestCut
+
+_Ends = dict[str, tuple[_Scalar, _Scalar]]
+_Limits = dict[str, tuple[_Scalar | None, _Scalar | None]] | None
+_Least = str | dict[str, float] | Callable[[dict[str, float]], float] | None
+_Most = str | Callable[[dict[str, float]], float] | None
+
+class CutTable:
+    """Many best cuts, each None where there is none."""
+
+    cuts: list[BestCut | None]
+    reasons: list[str | None]
+    index: Any
+
+    def __init__(self, cuts: list[Any], reasons: list[str | None], index: Any = None) -> None: ...
+    def __len__(self) -> int: ...
+    def __iter__(self) -> Iterator[BestCut | None]: ...
+    def __getitem__(self, row: int) -> BestCut | None: ...
+    def __eq__(self, other: object) -> bool: ...
+    def to_dicts(self) -> list[dict[str, Any]]: ...
+    def to_frame(self) -> Any: ...
+
+def faces(units: str, module: str) -> dict[str, Callable[..., Any]]: ...
