@@ -91,7 +91,7 @@ fn camel(name: &str) -> String {
 fn what_can_hurt_has_its_caution() {
     for (name, words) in HAZARDS {
         let caution = tenths::find(name).unwrap_or_else(|| panic!("no {name}")).caution.unwrap_or_default();
-        for word in words {
+        for word in *words {
             assert!(caution.contains(word), "{name} must say `{word}`, not `{caution}`");
         }
     }

@@ -214,14 +214,12 @@ pub unsafe extern "C" fn tenths_chatter_from_response(
                     array(imaginary, count, "imaginary")?,
                 )
             };
-            // SAFETY: the caller's promises.
+            // SAFETY: the caller's promise.
+            let column = |pointer, name| unsafe { array(pointer, count, name) };
             let across = match across {
-                true => Some(unsafe {
-                    (
-                        array(real_across, count, "real_across")?,
-                        array(imaginary_across, count, "imaginary_across")?,
-                    )
-                }),
+                true => {
+                    Some((column(real_across, "real_across")?, column(imaginary_across, "imaginary_across")?))
+                }
                 false => None,
             };
             let compliance = |number: f64| Compliance::new_in(number, units);

@@ -5,7 +5,6 @@ use tenths::cutting::chatter::{
     VibrationMode,
 };
 use tenths::cutting::path_feeds::{PathColumns, PathCut, path_feeds, path_feeds_into};
-use tenths::quantity::*;
 
 fn number<Q: Quantity>(metric: f64) -> Q {
     Q::from_metric(metric)

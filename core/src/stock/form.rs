@@ -36,7 +36,7 @@ pub enum BarForm {
 }
 
 /// Mass of a bar of a form and size. Each form has its own formula, such as
-/// [`tube_mass`](crate::stock::mass::tube_mass).
+/// [`tube_mass`].
 ///
 /// ```
 /// use tenths::quantity::{Density, Length};
