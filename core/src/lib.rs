@@ -28,6 +28,7 @@ pub mod statistics;
 pub mod watch;
 
 pub mod cutting;
+pub mod first_article;
 pub mod fit;
 pub mod general_tolerance;
 pub mod inspect;
@@ -44,6 +45,10 @@ pub mod workholding;
 pub use document::DocumentError;
 pub use error::Error;
 pub use finding::{Finding, Severity};
+pub use first_article::{
+    CharacteristicVerdict, CsvError, CsvForm, FirstArticle, FirstArticleError, FirstArticleOptions,
+    MeasuredValue, ReadingTable,
+};
 pub use fit::{
     Fit, FitBasis, FitChoice, FitError, FitKind, Member, Preference, ToleranceClass, Zone, iso_classes,
     iso_limits, iso_limits_rounded_js, select_fits,
@@ -55,10 +60,6 @@ pub use gauge::{
 };
 pub use general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
-pub use inspect::first_article::{
-    CharacteristicVerdict, CsvError, CsvForm, FirstArticle, FirstArticleError, FirstArticleOptions,
-    MeasuredValue, ReadingTable,
-};
 pub use inspect::form::{FormCriterion, FormError, FormFeature, FormFit, HolePosition, hole_position};
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};

@@ -9,7 +9,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyString};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use tenths::inspect::first_article::{CsvError, PieceReading};
+use tenths::first_article::{CsvError, PieceReading};
 use tenths::{CsvForm, DecisionRule, FirstArticle, FirstArticleOptions, MeasuredValue, ReadingTable, Size};
 
 /// A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading.

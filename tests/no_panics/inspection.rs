@@ -1,7 +1,7 @@
 //! First articles and readings from CSV.
 use super::*;
 use tenths::document::DocumentError;
-use tenths::inspect::first_article::*;
+use tenths::first_article::*;
 
 const PLAN: &str = include_str!("../../examples/plans/jig_rest_pin.json");
 

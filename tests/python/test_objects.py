@@ -201,6 +201,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.layouts[0], 2
     elif isinstance(made, tenths.Locating):
         made, rows = made.free[0], len(made.free)
+    elif isinstance(made, tenths.BestPasses):
+        made, rows = made.passes[0], 2
     elif isinstance(made, tenths.CuttingLayout):
         made, rows = made.pieces[0], 1
     elif isinstance(made, tenths.Stability):

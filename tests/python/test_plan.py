@@ -19,6 +19,7 @@ def test_a_sheet():
     plan = tenths.Plan.from_json(DEMO)
     sheet = plan.evaluate()
     assert [finding.code for finding in sheet.findings] == [
+        "freedom_left",
         "outside_recommendation",
         "outside_source",
         "knurl_may_not_track",
@@ -26,7 +27,7 @@ def test_a_sheet():
         "typical_strength",
     ]
     assert sheet.findings[0].severity == "warning"
-    assert sheet.findings[0].place == "/operations/3/spindle_speed"
+    assert sheet.findings[1].place == "/operations/3/spindle_speed"
     assert set(sheet.findings[0].to_dict()) == {"code", "severity", "place", "message", "remedy"}
     # (3000 - 10 - 60) / (148.3 + 0.5 + 1.6) = 19.48
     assert sheet.to_dict()["bar"]["parts_per_bar"] == 19
@@ -163,7 +164,7 @@ def without(document, path):
 BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
     "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
-    "units", "dimension", "wanted", "cp", "cpk", "mean", "hub_temperature", "shaft_temperature",
+    "units", "dimension", "wanted", "locators", "cp", "cpk", "mean", "hub_temperature", "shaft_temperature",
 }  # fmt: skip
 
 

@@ -2,7 +2,6 @@
 pub mod capability;
 pub mod control_chart;
 pub mod decision;
-pub mod first_article;
 pub mod form;
 pub mod gauge_study;
 pub mod process;

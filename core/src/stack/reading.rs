@@ -197,7 +197,7 @@ mod tests {
             "x: `60 +0.5 °` is not a number with its tolerance; expected e.g. `60 ±5 °`, `60 +5/-2 °` or `58..65 °`"
         );
         assert!(told("60 ±0.5 mm", Angle::KIND).contains("expected °, arcmin"));
-        for text in ["60 ±5 furlong", "five", "50 ±2 Hz"] {
+        for text in ["60 ±5 furlong", "five", "50 ±2 lm"] {
             let told = Input::read_any("x", text, Units::Metric).unwrap_err().to_string();
             assert!(told.contains("not a number with a known unit"), "{told}");
         }

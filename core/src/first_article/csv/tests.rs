@@ -1,5 +1,5 @@
 use super::*;
-use crate::inspect::first_article::GaugeResult;
+use crate::first_article::GaugeResult;
 use proptest::prelude::*;
 
 fn read(text: &str, form: &str) -> Result<ReadingTable, CsvError> {

@@ -5,12 +5,12 @@ use std::collections::BTreeMap;
 /// Readings by the numbers of the characteristics that they are of.
 ///
 /// ```
-/// use tenths::inspect::first_article::{MeasuredValue, ReadingTable};
+/// use tenths::first_article::{MeasuredValue, ReadingTable};
 /// let mut readings = ReadingTable::new();
 /// readings.add(1, MeasuredValue::parse("1.752 in")?);
 /// readings.add(2, MeasuredValue::parse("go entered, no-go refused")?);
 /// assert_eq!(readings.len(), 2);
-/// # Ok::<(), tenths::inspect::first_article::ReadingError>(())
+/// # Ok::<(), tenths::first_article::ReadingError>(())
 /// ```
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct ReadingTable {
