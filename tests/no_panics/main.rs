@@ -380,6 +380,9 @@ fn texts() {
     none_panics!(
         |text: &'static str| Units::parse(text),
         |text: &'static str, units: Option<Units>| Size::parse_in(text, units),
+        |text: &'static str| LengthUnit::parse(text).map(LengthUnit::label),
+        |text: &'static str| ["um", "ft", "m"]
+            .map(|unit| Size::parse_with(text, LengthUnit::parse(unit).ok())),
         |text: &'static str, units: Option<Units>| Limits::parse_in(text, units),
         |text: &'static str, units: Option<Units>| Limits::parse_stated(text, units).is_ok(),
         |text: &'static str| Fit::parse(text),
@@ -408,6 +411,11 @@ fn texts() {
 fn sizes_and_limits() {
     none_panics!(
         |value: f64, units: Units| Size::from_float(value, units),
+        |value: f64| ["um", "ft", "m"].map(|unit| Size::from_float_in(value, LengthUnit::parse(unit)?)),
+        |size: Size| ["um", "ft", "m"].map(|unit| {
+            let unit = LengthUnit::parse(unit)?;
+            Ok::<_, SizeError>((Size::to_float_in(size, unit), Size::format_in(size, unit)))
+        }),
         |size: Size, units: Units| (
             size.to_float(units),
             size.format(units),

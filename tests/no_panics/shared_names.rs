@@ -3,6 +3,7 @@ use super::*;
 use tenths::document::{Bound, DocumentError, DocumentNumber, Shape};
 use tenths::formula::{Argument, Domain, Side, StatedRange};
 use tenths::material::{IsoGroup, Material, Materials, Provenance, materials};
+use tenths::object::{Field, OptionsRecord, Value};
 use tenths::quantity::{KINDS, Kind, Length};
 
 #[test]
@@ -105,6 +106,18 @@ fn of_quantities_and_records() {
             DocumentNumber::value(made)
         },
         |text: &'static str| Plan::from_json(text).map_err(|error| DocumentError::count(&error)).is_ok(),
+        |text: &'static str| {
+            for record in tenths::registry::options() {
+                black_box(OptionsRecord::nearest(record, text));
+                let value = Value::Text(text.into());
+                for field in record.fields {
+                    black_box((
+                        Field::read::<f64>(field, Some(&value)).is_ok(),
+                        Field::refuse(field, text).to_string(),
+                    ));
+                }
+            }
+        },
     );
 }
 

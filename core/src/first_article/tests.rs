@@ -1,7 +1,7 @@
 use super::*;
 use crate::limits::Limits;
 
-const PLAN: &str = include_str!("../../../../examples/plans/jig_rest_pin.json");
+const PLAN: &str = include_str!("../../../examples/plans/jig_rest_pin.json");
 
 fn plan() -> Plan {
     Plan::from_json(PLAN).unwrap_or_else(|error| panic!("{error}"))
