@@ -107,7 +107,7 @@ fn of_quantities_and_records() {
         },
         |text: &'static str| Plan::from_json(text).map_err(|error| DocumentError::count(&error)).is_ok(),
         |text: &'static str| {
-            for record in tenths::registry::options() {
+            for record in registry::options() {
                 black_box(OptionsRecord::nearest(record, text));
                 let value = Value::Text(text.into());
                 for field in record.fields {
