@@ -117,7 +117,10 @@ fn parameter(
             }
             (
                 None,
-                Some("uint8_t" | "int8_t" | "uint32_t" | "int32_t" | "tenths_status" | "tenths_lot_verdict"),
+                Some(
+                    "uint8_t" | "int8_t" | "uint32_t" | "int32_t" | "tenths_status" | "tenths_lot_verdict"
+                    | "tenths_feed_bound",
+                ),
             ) => "PLACES",
             (None, Some("uint64_t" | "int64_t" | "size_t")) => "PLACES",
             _ => return Err(unknown(function, ty)),

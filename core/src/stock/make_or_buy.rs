@@ -82,7 +82,7 @@ pub struct MakeOrBuy {
 
 /// Amounts of money are compared as whole numbers of this part, so that no rounding decides.
 const BILLION: f64 = 1e9;
-/// More than this is no amount of money.
+/// The greatest amount of money.
 const MAX_MONEY: f64 = 1e9;
 /// More pieces are not counted.
 const MAX_PIECES: u64 = 1_000_000_000_000;

@@ -64,7 +64,7 @@ pub enum ClampError {
         /// Why not, and the remedy.
         what: &'static str,
     },
-    /// A force that is no number.
+    /// A force that is not a number.
     #[error("cutting_forces must be finite, not {value}")]
     NotFinite {
         /// The number as given.

@@ -214,7 +214,7 @@ impl<'a> Limits<'a> {
         if over > ln(there) { [chord, tangent] } else { [tangent, chord] }
     }
 
-    /// Whether the two lines of every load are one, so that a programme is no approximation.
+    /// Whether the two lines of every load are one, so that a programme is exact.
     pub fn is_straight(&self, speeds: Option<Speeds>) -> bool {
         let Some(speeds) = speeds else { return true };
         let gap = |load: &Load| {

@@ -155,7 +155,7 @@ impl<'a> Model<'a> {
         Ok(model)
     }
 
-    /// The chosen arguments with their ends, of which a choice between equal ends is none.
+    /// The chosen arguments with their ends, without those between equal ends.
     fn read_choices(&mut self) -> Result<Vec<(usize, f64, f64)>, BestCutError> {
         let (formula, units) = (self.problem.formula, self.problem.units);
         let mut ends: Vec<(usize, f64, f64)> = vec![];
@@ -328,8 +328,10 @@ impl<'a> Model<'a> {
                     "time" => "; for it, give path_length or volume",
                     _ => "",
                 };
+                let meant = crate::nearest::nearest(name, names.iter().copied());
+                let meant = meant.map(|meant| format!(". Is it `{meant}`?")).unwrap_or_default();
                 refused(format!(
-                    "`{}` is no figure of {}, which has {}{hint}",
+                    "`{}` is not an argument or a result of {}; expected {}{hint}{meant}",
                     crate::error::excerpt(name),
                     formula.name,
                     names.join(", ")

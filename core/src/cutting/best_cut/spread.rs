@@ -58,7 +58,7 @@ impl std::fmt::Display for CutSpread {
 /// it; rows for exponents that were not fitted are left out. The same seed gives the same spread on any number of threads.
 ///
 /// # Errors
-/// As [`best_cut`], and for a covariance that is none.
+/// As [`best_cut`], and for a matrix that is not a covariance.
 pub fn best_cut_spread(
     problem: &CutProblem,
     covariance: &[Vec<f64>],

@@ -115,7 +115,7 @@ impl Stability {
     /// depth. The limit of stability is the lowest of them at each speed.
     ///
     /// # Errors
-    /// [`StabilityError`] for a range that is none, or has too many lobes.
+    /// [`StabilityError`] for a range whose ends are not in order, or that has too many lobes.
     pub fn lobes(&self, range: Option<SpeedRange>) -> Result<Vec<LobePoint>, StabilityError> {
         let (least, greatest) = self.ends(range)?;
         let deepest = DEEP * self.critical_depth.metric();
@@ -193,7 +193,7 @@ impl Stability {
     /// It lies in the notch between two lobes, where a small error of a frequency costs much of the depth: take less.
     ///
     /// # Errors
-    /// [`StabilityError`] for a range that is none, or has too many lobes.
+    /// [`StabilityError`] for a range whose ends are not in order, or that has too many lobes.
     pub fn deepest(&self, range: Option<SpeedRange>) -> Result<StableCut, StabilityError> {
         let (least, greatest) = self.ends(range)?;
         let frequency = self.critical_frequency.in_units(Units::Metric);

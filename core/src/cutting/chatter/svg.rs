@@ -22,7 +22,7 @@ impl Stability {
     /// The limit of stability as a picture: what lies below the curve is stable.
     ///
     /// # Errors
-    /// [`StabilityError`] for a range that is none, or has too many lobes.
+    /// [`StabilityError`] for a range whose ends are not in order, or that has too many lobes.
     pub fn to_svg(&self, range: Option<SpeedRange>) -> Result<String, StabilityError> {
         let range = range.unwrap_or_else(|| self.usual_range());
         // The range is judged as that of the lobes.

@@ -71,7 +71,7 @@ pub fn path_feeds_into(
     }
     let mut to = Segments { feeds: feed_rates, chips: chip_thicknesses, bounds };
     feeds(&bare, path, &mut to);
-    // One pass over the sum finds whether any feed is none.
+    // One pass over the sum finds whether any feed is missing.
     if !to.feeds.iter().sum::<f64>().is_finite() {
         to.feeds
             .iter()

@@ -11,7 +11,8 @@ pub(super) fn at_feed(lengths: &[f64], feeds: &[f64], times: &mut [f64]) -> f64 
     for ((time, length), feed) in times.iter_mut().zip(lengths).zip(feeds) {
         *time = length / feed;
     }
-    times.iter().sum()
+    // The sum of nothing is -0 in std.
+    times.iter().sum::<f64>() + 0.0
 }
 
 /// Lowers feeds to what can be reached in each segment, so that speeds meet from one to the next, and gives times and their

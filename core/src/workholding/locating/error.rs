@@ -9,7 +9,7 @@ pub const MAX_CLAMPED: usize = 24;
 #[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum LocatingError {
-    /// A coordinate, part of a normal, or error that is no number of a shop.
+    /// A coordinate, part of a normal, or error that is not finite, or is beyond any shop.
     #[error("{what} must be finite and at most 1e9, not {value}")]
     NotFinite {
         /// Whose number it is.
