@@ -274,6 +274,6 @@ fn a_side_is_read_from_its_name() {
     }
     assert_eq!(
         Units::parse("si").unwrap_err().to_string(),
-        "`si` is not a system of units; expected `inch` or `metric`"
+        "`si` is not a system of units; expected `inch` or `in`, `metric` or `mm`"
     );
 }
