@@ -269,7 +269,8 @@ fn a_side_is_read_from_its_name() {
         assert_eq!(Units::parse(units.name()), Ok(units));
         assert_eq!(format!(" {} ", units.name()).parse(), Ok(units));
     }
-    for text in ["", "Inch", "in", "mm", "imperial"] {
+    assert_eq!(["in", "mm"].map(Units::parse), [Ok(Units::Inch), Ok(Units::Metric)]);
+    for text in ["", "Inch", "cm", "imperial"] {
         assert_eq!(Units::parse(text), Err(UnitsError { text: text.into() }));
     }
     assert_eq!(
