@@ -65,5 +65,7 @@ fn what_cannot_be_run_is_told() {
     assert!(refusal(&["spindle_speed", "inch", &path]).contains("no column `diameter`"));
     let path = table("words.csv", "surface_speed,diameter\nfast,1\n");
     assert!(refusal(&["spindle_speed", "inch", &path]).contains("`fast` is not a number"));
-    assert!(refusal(&["spindle_speed", "furlong", &path]).contains("expected `inch` or `in`, `metric` or `mm`"));
+    assert!(
+        refusal(&["spindle_speed", "furlong", &path]).contains("expected `inch` or `in`, `metric` or `mm`")
+    );
 }

@@ -106,6 +106,10 @@ pub fn setup_pieces(
     #[increasing]
     bad_pieces: Count,
 ) -> Count {
+    // A batch computes every row before it is judged, and the search below counts in whole numbers.
+    if !((0.0..=MAX_BAD).contains(&bad_pieces) && bad_pieces == bad_pieces.floor()) {
+        return f64::NAN;
+    }
     // What is exact on paper, such as 0.5² = 0.25, stays so.
     let doubt = (1.0 - confidence) * (1.0 + 1e-12);
     if bad_pieces == 0.0 {
@@ -143,10 +147,12 @@ pub fn good_share_shown(
     beta_quantile(pieces - bad_pieces, bad_pieces + 1.0, 1.0 - confidence)
 }
 
+/// The most bad pieces that a setting is judged with, as its domain says.
+const MAX_BAD: f64 = 1000.0;
 /// The most that is counted.
 const MAX_COUNT: f64 = 1e8;
 
-/// The least whole number from `least` on that will do, where every larger one does too; not a number beyond the most that
+/// The least whole number from the whole number `least` on that will do, where every larger one does too; not a number beyond the most that
 /// is counted.
 fn least_count(least: f64, will_do: impl Fn(f64) -> bool) -> f64 {
     let (mut below, mut step) = (least - 1.0, 1.0);
