@@ -102,7 +102,7 @@ fn own_size(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<BarSize>
     let text = given.cast::<PyString>().map(|text| text.to_string());
     let limits = match (given.cast::<PyLimits>(), text) {
         (Ok(limits), _) => Some(limits.get().0),
-        // Text that is no size may be limits; if it is neither, the fault of the size is told.
+        // Text that is not a size may be limits; if it is neither, the error is that of the size.
         (_, Ok(text)) if Size::parse(&text).is_err() => Limits::parse(&text).ok(),
         _ => None,
     };

@@ -18,7 +18,7 @@ objects! {
     /// The numbers of a machine.
     ///
     /// As JSON it is an object of the same names, whose bare numbers are in the shop units of `units`; text carries its
-    /// own unit. What is left out is no limit.
+    /// own unit. A field that is left out sets no limit.
     MachineData {
         /// The version of this form of document; it may be left out.
         tenths_machine: Option<Version>,

@@ -109,7 +109,7 @@ const MAX_PIECES: u64 = 1_000_000_000_000;
 /// ```
 ///
 /// # Errors
-/// [`StockError`] where there is no way, two have one name, or an amount or the quantity is out of range.
+/// [`StockError`] if no way is given, two have the same name, or an amount or the quantity is out of range.
 pub fn make_or_buy(drawing: Limits, ways: &[Supply], quantity: u64) -> Result<MakeOrBuy, StockError> {
     check(ways, quantity)?;
     let lines: Vec<Line> = ways.iter().map(Line::of).collect();

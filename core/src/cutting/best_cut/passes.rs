@@ -360,7 +360,7 @@ impl<'a> Search<'a> {
         let sum = |of: fn(&BestCut) -> f64| {
             self.handling + solved.iter().map(|cut| of(cut) + self.between()).sum::<f64>()
         };
-        let pass = |(stage, cut): (&Stage, &BestCut)| CutPass {
+        let made = |(stage, cut): (&Stage, &BestCut)| CutPass {
             finishing: stage.finishing,
             depth: stage.depth,
             objective: cut.objective + self.between(),
@@ -375,7 +375,7 @@ impl<'a> Search<'a> {
             objective: sum(|cut| cut.objective),
             lower_bound: sum(|cut| cut.lower_bound.unwrap_or(cut.objective)),
             step: self.step,
-            passes: stages.iter().zip(&solved).map(pass).collect(),
+            passes: stages.iter().zip(&solved).map(made).collect(),
         })
     }
 }

@@ -157,8 +157,8 @@ impl Nodes {
 
     /// The shallowest vibration at a spindle speed in rev/min.
     pub(super) fn onset(&self, spindle_speed: f64) -> Option<Onset> {
-        let passing = self.teeth * spindle_speed / 60.0;
-        let waves = |frequency: f64, lag: f64| frequency / passing - lag;
+        let tooth_frequency = self.teeth * spindle_speed / 60.0;
+        let waves = |frequency: f64, lag: f64| frequency / tooth_frequency - lag;
         let mut best: Option<Onset> = None;
         for (pair, branch) in self.steps() {
             let [low, high] = pair;
