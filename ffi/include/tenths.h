@@ -19032,7 +19032,7 @@ typedef struct tenths_good_share_shown_input {
      */
     double confidence;
     /**
-     * Bad ones among them. Must be a whole number at least 0.
+     * Bad ones among them. Must be a whole number at least 0 and at most 1000.
      */
     double bad_pieces;
 } tenths_good_share_shown_input;

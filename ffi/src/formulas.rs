@@ -12155,7 +12155,7 @@ pub struct tenths_good_share_shown_input {
     pub pieces: f64,
     /// Confidence, on one side. Must be at least 0.5 and less than 1.
     pub confidence: f64,
-    /// Bad ones among them. Must be a whole number at least 0.
+    /// Bad ones among them. Must be a whole number at least 0 and at most 1000.
     pub bad_pieces: f64,
 }
 

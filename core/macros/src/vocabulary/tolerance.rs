@@ -48,5 +48,7 @@ pub(super) fn terms() -> TokenStream {
         #[at_least(2.0)] #[whole] #[range(20.0, ..)] capability_readings: Count,
         /// Confidence, on one side.
         #[at_least(0.5)] #[below(1.0)] #[default(0.95)] confidence: Ratio,
+        /// Bad ones among them.
+        #[non_negative] #[whole] #[at_most(1000.0)] #[default(0.0)] bad_pieces: Count,
     }
 }

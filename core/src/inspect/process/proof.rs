@@ -98,13 +98,7 @@ pub fn setup_pieces(
     #[below(1.0)]
     good_share: Ratio,
     confidence: Ratio,
-    /// Bad ones among them.
-    #[non_negative]
-    #[whole]
-    #[at_most(1000.0)]
-    #[default(0.0)]
-    #[increasing]
-    bad_pieces: Count,
+    #[increasing] bad_pieces: Count,
 ) -> Count {
     // A batch computes every row before it is judged, and the search below counts in whole numbers.
     if !((0.0..=MAX_BAD).contains(&bad_pieces) && bad_pieces == bad_pieces.floor()) {
@@ -134,12 +128,7 @@ pub fn good_share_shown(
     #[increasing]
     pieces: Count,
     #[decreasing] confidence: Ratio,
-    /// Bad ones among them.
-    #[non_negative]
-    #[whole]
-    #[default(0.0)]
-    #[decreasing]
-    bad_pieces: Count,
+    #[decreasing] bad_pieces: Count,
 ) -> Ratio {
     if bad_pieces == 0.0 {
         return powf(1.0 - confidence, 1.0 / pieces);
