@@ -31,7 +31,7 @@ fn all_of(stability: &Stability, x: f64) -> Result<(), StabilityError> {
         stability.lobes(range).is_ok(),
         stability.deepest(range).is_ok(),
         stability.nearest_stable_speed(number(x), number(3000.0), None).is_ok(),
-        Stability::to_svg(&stability, range).is_ok(),
+        Stability::to_svg(stability, range).is_ok(),
         stability.usual_range(),
         stability.to_string(),
     ));

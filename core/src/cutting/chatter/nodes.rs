@@ -10,8 +10,11 @@ const ABOVE: f64 = 10.0;
 const EVEN: usize = 400;
 /// Frequencies on each side of a mode, for each tenfold distance from it.
 const PER_DECADE: i32 = 60;
-/// The nearest to a mode, as a share of its half-width.
+/// The nearest to a mode, as a share of its half-width, and at least as a share of its frequency.
 const NEAREST: f64 = 0.03;
+const LEAST_NEAREST: f64 = 1e-12;
+/// So many tenfold distances lead from the nearest beyond any other mode of a tool.
+const DECADES: i32 = 20;
 /// Parts of a step of a measured response.
 const PARTS: usize = 4;
 /// Halvings that find a frequency as exactly as floats can.
@@ -174,7 +177,9 @@ impl Nodes {
             if !crosses {
                 continue;
             }
-            if last - first >= DENSE {
+            // Infinite counts are dense too, and have no difference.
+            let are_few = last - first < DENSE;
+            if !are_few {
                 let node = if depths[0] <= depths[1] { low } else { high };
                 best = Some(Onset { depth: shallow, frequency: node.frequency, lobe: first });
                 continue;
@@ -265,10 +270,10 @@ fn around(modes: &[f64], damping: impl Fn(usize) -> f64) -> Vec<f64> {
     let mut frequencies: Vec<f64> =
         (0..=EVEN).map(|k| least * power(greatest / least, k as f64 / EVEN as f64)).collect();
     for (k, mode) in modes.iter().enumerate() {
-        let width = damping(k) * mode;
+        let nearest = mode * (NEAREST * damping(k)).max(LEAST_NEAREST);
         frequencies.push(*mode);
-        for step in 0.. {
-            let distance = NEAREST * width * power(10.0, f64::from(step) / f64::from(PER_DECADE));
+        for step in 0..DECADES * PER_DECADE {
+            let distance = nearest * power(10.0, f64::from(step) / f64::from(PER_DECADE));
             if distance > greatest {
                 break;
             }

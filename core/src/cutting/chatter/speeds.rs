@@ -111,6 +111,25 @@ impl Stability {
         Ok((least, greatest))
     }
 
+    /// The lobes on which a vibration lies within a range of speeds in rev/min, with the speed on each: those of the highest
+    /// speeds, where there are very many.
+    fn speeds_of_lobes(
+        &self,
+        frequency: f64,
+        lag: f64,
+        least: f64,
+        greatest: f64,
+    ) -> impl Iterator<Item = (u32, f64)> {
+        let waves = |n: f64| 60.0 * frequency / (f64::from(self.teeth) * n) - lag;
+        let (first, last) = (waves(greatest).ceil().max(0.0), waves(least).floor());
+        // A vibration far above the critical one may have more lobes than a number can count.
+        let count = if first <= last { (last - first).min(MAX_LOBES) as u32 + 1 } else { 0 };
+        (0..count).map(move |k| {
+            let lobe = first + f64::from(k);
+            (lobe as u32, self.nodes.spindle_speed(frequency, lag, lobe))
+        })
+    }
+
     /// The lobes in a range of spindle speeds, or of the first ones: the points of each in a row, up to ten times the critical
     /// depth. The limit of stability is the lowest of them at each speed.
     ///
@@ -122,20 +141,13 @@ impl Stability {
         let mut points = vec![];
         for branch in 0..2 {
             for node in self.nodes.nodes.iter().filter(|node| node.depths[branch] <= deepest) {
-                let (frequency, lag) = (node.frequency, node.lags[branch]);
-                let waves = |n: f64| 60.0 * frequency / (f64::from(self.teeth) * n) - lag;
-                let (mut lobe, last) = (waves(greatest).ceil().max(0.0), waves(least).floor());
-                while lobe <= last {
-                    points.push(LobePoint {
-                        lobe: lobe as u32,
-                        spindle_speed: SpindleSpeed::rev_per_minute(
-                            self.nodes.spindle_speed(frequency, lag, lobe),
-                        ),
-                        depth: Length::millimetres(node.depths[branch]),
-                        frequency: Frequency::hertz(frequency),
-                    });
-                    lobe += 1.0;
-                }
+                let speeds = self.speeds_of_lobes(node.frequency, node.lags[branch], least, greatest);
+                points.extend(speeds.map(|(lobe, speed)| LobePoint {
+                    lobe,
+                    spindle_speed: SpindleSpeed::rev_per_minute(speed),
+                    depth: Length::millimetres(node.depths[branch]),
+                    frequency: Frequency::hertz(node.frequency),
+                }));
             }
         }
         points.sort_by_key(|point| point.lobe);
@@ -168,13 +180,8 @@ impl Stability {
         }
         let mut edges = vec![least, greatest];
         for (frequency, lag) in self.nodes.at_depth(wanted) {
-            let waves = |n: f64| 60.0 * frequency / (f64::from(self.teeth) * n) - lag;
-            let (mut lobe, last) = (waves(greatest).ceil().max(0.0), waves(least).floor());
-            while lobe <= last {
-                let edge = self.nodes.spindle_speed(frequency, lag, lobe);
-                edges.extend([edge * (1.0 - BESIDE), edge * (1.0 + BESIDE)]);
-                lobe += 1.0;
-            }
+            let speeds = self.speeds_of_lobes(frequency, lag, least, greatest);
+            edges.extend(speeds.flat_map(|(_, edge)| [edge * (1.0 - BESIDE), edge * (1.0 + BESIDE)]));
         }
         edges.retain(|edge| (least..=greatest).contains(edge));
         edges.sort_by(|a, b| (a - from).abs().total_cmp(&(b - from).abs()));
