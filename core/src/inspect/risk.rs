@@ -111,7 +111,7 @@ fn share([low, high]: [f64; 2], mean: f64, edge: f64, spread: f64) -> [f64; 2] {
 
 /// An integral by Kronrod's rule in panels, and the sum of its differences from Gauss's.
 #[inline(always)]
-fn integral(start: f64, end: f64, integrand: impl Fn(f64) -> f64) -> [f64; 2] {
+pub(super) fn integral(start: f64, end: f64, integrand: impl Fn(f64) -> f64) -> [f64; 2] {
     let half = (end - start) * (0.5 / PANELS as f64);
     let (mut sum, mut error) = (0.0, 0.0);
     for panel in 0..PANELS {

@@ -2,7 +2,8 @@
 //!
 //! Within the middle half a piece is green, beyond it and within the limits yellow, beyond the limits red.
 use crate::formula::Formula;
-use crate::math::normal_cdf;
+use crate::inspect::risk::integral;
+use crate::math::{normal_cdf, normal_density};
 use crate::quantity::*;
 use tenths_macros::{Outcome, formula};
 
@@ -72,8 +73,8 @@ pub fn pre_control_risks(
 ) -> PreControlRisks {
     let [quarter, half, offset] =
         [0.25 * tolerance, 0.5 * tolerance, process_offset].map(|x| x / process_deviation);
-    let green = between(-quarter - offset, quarter - offset);
-    let yellows = [between(-half - offset, -quarter - offset), between(quarter - offset, half - offset)];
+    let green = band(-offset, quarter);
+    let yellows = [-1.5, 1.5].map(|quarters| band(quarters * quarter - offset, 0.5 * quarter));
     let yellow = yellows[0] + yellows[1];
     let red = normal_cdf(-half - offset) + normal_cdf(offset - half);
     let sets_again = yellows[0] * yellows[0] + yellows[1] * yellows[1];
@@ -93,10 +94,14 @@ pub fn pre_control_risks(
     }
 }
 
-/// The share of the normal law between two deviates, to all digits in both tails.
-#[inline(always)]
-fn between(low: f64, high: f64) -> f64 {
-    if low + high > 0.0 { normal_cdf(-low) - normal_cdf(-high) } else { normal_cdf(high) - normal_cdf(low) }
+/// The share of the normal law within so much of a deviate, to all digits in both tails and in narrow bands.
+fn band(middle: f64, half_width: f64) -> f64 {
+    if half_width < 0.25 {
+        // A difference of shares, or of ends far from zero, would lose its digits.
+        return integral(-half_width, half_width, |x| normal_density(middle + x))[0];
+    }
+    let (low, high) = (middle - half_width, middle + half_width);
+    if middle > 0.0 { normal_cdf(-low) - normal_cdf(-high) } else { normal_cdf(high) - normal_cdf(low) }
 }
 
 /// The formulas of this module.
