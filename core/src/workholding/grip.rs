@@ -74,7 +74,11 @@ pub fn clamp_holding(
     faces: Count,
 ) -> ClampHolding {
     let holding_force = friction * faces * clamp_force;
-    BareClampHolding { slip_safety: holding_force / (side_force + friction * lifting_force), holding_force }
+    // Without a side force friction has no part in it, to the last digit.
+    BareClampHolding {
+        slip_safety: faces * clamp_force / (side_force / friction + lifting_force),
+        holding_force,
+    }
 }
 
 /// The side force at the jaws that the forces of a cut about and along an axis make.
@@ -146,8 +150,8 @@ pub fn grip_holding(
     #[decreasing(slip_safety, holding_force)] grip_lost: Force,
 ) -> ClampHolding {
     let side = at_the_grip(cutting_force, force_diameter, grip_diameter, axial_force);
-    let holding_force = friction * (gripping_force - grip_lost);
-    BareClampHolding { slip_safety: holding_force / (side + friction * lifting_force), holding_force }
+    let grip = gripping_force - grip_lost;
+    BareClampHolding { slip_safety: grip / (side / friction + lifting_force), holding_force: friction * grip }
 }
 
 /// Clamping force that holds a bar in a V-block, with a clamp opposite the V, against the forces of the cut.
@@ -211,7 +215,7 @@ pub fn vee_holding(
     let side = at_the_grip(cutting_force, force_diameter, bar_diameter, axial_force);
     let holding_force = friction * clamp_force * (1.0 + sin) / sin;
     BareClampHolding {
-        slip_safety: friction * clamp_force * (1.0 + sin) / (side * sin + friction * lifting_force),
+        slip_safety: clamp_force * (1.0 + sin) / (side / friction * sin + lifting_force),
         holding_force,
     }
 }
