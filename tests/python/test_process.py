@@ -5,7 +5,6 @@ import pickle
 import numpy
 import pytest
 import tenths
-from scipy import stats
 from tenths import inch, metric
 
 GENERATOR = numpy.random.default_rng(7)
@@ -13,7 +12,10 @@ PARTS = numpy.arange(1, 200, 4)
 READINGS = 9.98 + 0.0003 * PARTS + GENERATOR.normal(0, 0.004, PARTS.size)
 
 
+@pytest.mark.libraries
 def test_the_line_is_that_of_scipy():
+    from scipy import stats
+
     made = metric.tool_drift(READINGS, (9.95, 10.10), PARTS)
     line = stats.linregress(PARTS, READINGS)
     assert made.drift_per_part == pytest.approx(line.slope, rel=1e-10)
