@@ -4510,7 +4510,7 @@ class _VeeSeat(_Attributes, Protocol):
     def __call__(self, bar_diameter: ArrayLike, *, vee_angle: ArrayLike = 90.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _VeeShift(_Attributes, Protocol):
-    """How the tolerance of a bar shifts its axis and its top in a V-block: by tolerance / (2 sin(V/2)) and half of the tolerance
+    """How the tolerance of a bar shifts its axis and its top in a V-block.
 
     diameter_tolerance: in (tenths.inch), mm (tenths.metric).
     vee_angle: °.
@@ -4558,7 +4558,7 @@ class _BarContact(_Attributes, Protocol):
     def __call__(self, force: ArrayLike, length: ArrayLike, diameter: ArrayLike, modulus: ArrayLike, poisson: ArrayLike, other_modulus: ArrayLike, other_poisson: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _BallContact(_Attributes, Protocol):
-    """Contact of a ball or a domed locator on a flat face: contact radius = ∛(3/4 · force · R · c), with c the sum of
+    """Contact of a ball or a domed locator on a flat face.
 
     force: lbf (tenths.inch), N (tenths.metric).
     diameter: in (tenths.inch), mm (tenths.metric).
@@ -5360,7 +5360,7 @@ class _PreControlRisks(_Attributes, Protocol):
     def __call__(self, tolerance: ArrayLike, process_deviation: ArrayLike, *, process_offset: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _DriftPerPart(_Attributes, Protocol):
-    """Drift of a turned diameter from part to part by wear of the edge: 2 · wear land · tan(clearance angle) · cutting time /
+    """Drift of a turned diameter from part to part by wear of the edge.
 
     wear_land: in (tenths.inch), mm (tenths.metric).
     clearance_angle: °.

@@ -727,7 +727,6 @@ def hole_position(
     condition: str | None = None,
     limits: Limits | str | None = None,
 ) -> HolePosition: ...
-
 @overload
 def capability(
     data: Sequence[float],
@@ -750,7 +749,6 @@ def capability(
     law: Literal["normal", "lognormal", "weibull", "Pearson III"] = "normal",
     confidence: float = 0.95,
 ) -> Any: ...
-
 def clamp_force(kind: str, *args: Any, **arguments: Any) -> Any: ...
 def clamp_safety(
     clamp_force: _Scalar,
@@ -773,7 +771,6 @@ def tool_drift(
     capability: float = 1.0,
     confidence: float = 0.95,
 ) -> ToolDrift: ...
-
 def stability(
     modes: Any,
     specific_cutting_force: _Scalar,
@@ -837,7 +834,6 @@ def path_feeds(
     start_feed_rate: _Scalar = 0,
     end_feed_rate: _Scalar = 0,
 ) -> PathFeeds: ...
-
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
 ) -> TaylorFit: ...
@@ -854,7 +850,6 @@ def Machine(
 def limit_to_machine(
     formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
 ) -> LimitedCut: ...
-
 @overload
 def bar_mass(
     form: _BarForm,
@@ -898,7 +893,6 @@ def bar_mass_per_length(
     width: ArrayLike | None = None,
 ) -> Any: ...
 def compare_hardness(hardness: float | str, scale: _HardnessScale | None = None) -> HardnessComparison: ...
-
 def best_cut(
     formula: Formula,
     /,
@@ -943,7 +937,6 @@ def best_passes(
     progress: Any = None,
     **common: Any,
 ) -> BestPasses: ...
-
 def Stack() -> _Stack: ...
 def VectorLoop() -> _VectorLoop: ...
 def varying(
@@ -973,6 +966,5 @@ def propagate(
     output: None = None,
     correlations: dict[tuple[str, str], float] | None = None,
 ) -> Propagation: ...
-
 
 __all__ = ["Machine", "Stack", "VectorLoop", "accepts", "arc_angle", "arc_engagement", "arc_length", "arc_length_from_chord", "arc_length_from_sagitta", "arc_radius", "assembled_joint", "axial_contact_ratio", "axis_shift", "ball_contact", "ball_effective_diameter", "ball_marking_force", "band_saw_chip_load", "band_saw_feed_rate", "bar_contact", "bar_deflection_centres", "bar_deflection_chuck", "bar_deflection_tailstock", "bar_marking_force", "bar_mass", "bar_mass_per_length", "bar_price", "bars_needed", "batch_edges", "best_cut", "best_cut_spread", "best_cuts", "best_passes", "best_wire", "bolt_circle_chord", "bolt_circle_hole", "bolt_circle_over_pins", "bore_from_two_balls", "boring_bar_deflection", "boundaries_regardless_of_size", "boundary_contribution", "bull_nose_effective_diameter", "bump_knurl_blank", "cam_clamp_force", "cam_locking_friction", "cantilever_mode", "capability", "capability_shown", "capability_to_show", "centre_drill_depth", "centred_chip_thickness_mean", "centred_engagement_angle", "centreless_feed_rate", "chamfer_depth", "chip_load", "chip_load_for_chip_thickness", "chip_thickness_max", "chip_thickness_mean", "chord", "chuck_speed_share", "clamp_force", "clamp_holding", "clamp_safety", "cleanup_diameter", "collet_clamp_force", "compare_hardness", "compound_tube", "consumer_risk", "cooling_temperature", "countersink_depth", "countersink_diameter", "cutting_force_from_power", "cutting_power", "cutting_power_from_force", "cutting_power_from_unit_power", "cutting_time", "cylinder_clamp_force", "depth_per_pass", "dovetail_wide_width", "drift_per_part", "drill_point_length", "drilling_chip_thickness", "drilling_cut", "drilling_cut_for_target", "drilling_force_range", "drilling_forces_by_material_constant", "drilling_forces_by_work_factor", "drilling_power_by_material_constant", "drilling_removal_rate", "drilling_thrust", "drilling_time", "drilling_torque", "drilling_travel", "edge_temperature", "engagement_angle", "entry_travel", "even_peck_depth", "extended_speed_for_tool_life", "face_approach", "face_milling_cut", "facing_passes", "facing_removal_rate", "facing_time", "facing_time_constant_spindle", "feed_for_roughness_ra", "feed_for_roughness_rt", "feed_mark_height", "feed_per_revolution", "feed_rate", "female_dovetail_between_pins", "female_dovetail_width", "fit_form", "fit_statistics", "fit_taylor", "fixed_fastener_clearance_tolerance", "fixed_fastener_hole", "fixed_fastener_tolerance", "flat_bar_mass", "flat_depth", "flat_remaining", "flat_width", "floating_fastener_hole", "floating_fastener_tolerance", "forming_tap_drill", "full_penetration", "gauge_life", "gauge_parts_left", "good_share_shown", "grinding_passes", "grinding_wheel_greatest_spindle_speed", "grinding_wheel_speed", "grip_holding", "gripping_force_at_speed", "groove_fill", "heat_growth", "helix_entry_angle", "helix_entry_pitch", "hexagon_across_corners", "hexagon_across_flats", "hexagon_bar_mass", "hole_bonus_at_lmc", "hole_bonus_at_mmc", "hole_boundaries_at_lmc", "hole_boundaries_at_mmc", "hole_position", "hub_keyseat_far_side", "insert_edge_cost", "inside_arc_feed_rate", "interference_lost_to_heat", "interference_lost_to_speed", "iso_limits", "jaw_centrifugal_force", "joining_temperature", "joint_findings", "kerf_mass", "keyseat_chord_height", "keyseat_depth", "knurl_blank", "knurl_growth", "knurl_growth_indented", "knurl_growth_raised", "knurl_teeth", "knurled_joint", "knurled_torque_bound", "lead_angle", "length_at_20", "limit_to_machine", "loosening_rise", "lower_spindle_step", "male_dovetail_over_pins", "male_dovetail_width", "material", "materials", "mean_entering_angle", "mean_sawing_width", "milling_cut", "milling_cut_for_target", "milling_removal_rate", "milling_time", "minimum_wall_at_lmc", "minor_diameter", "motor_power", "nose_depth", "nose_feed_limit", "nose_profile_feed", "offset_chip_thickness_max", "offset_chip_thickness_mean", "offset_engagement", "opposite_flat_depth", "outside_arc_feed_rate", "over_wires", "over_wires_with_lead", "part_knurl", "parting_time", "parts_between_offsets", "parts_per_bar", "path_feeds", "peck_count", "peck_drilling_time", "percent_thread", "piece_cost", "piece_cost_continuous", "pitch_diameter", "pitch_diameter_from_wires", "plate_mass", "plunge_grinding_time", "polygon_across_corners", "polygon_across_flats", "polygon_area", "polygon_side", "position_contribution", "position_error", "pre_control_lines", "pre_control_risks", "press_fit", "press_force_at", "press_joint", "press_stresses", "producer_risk", "propagate", "ramp_angle", "ramp_length", "readings_to_show_capability", "reaming_allowance", "reaming_drill", "rectangular_tube_area", "reground_edge_cost", "release_speed", "required_clamp_force", "required_grip", "required_interference", "required_vee_force", "ring_in_jaws", "ring_removal_rate", "root_diameter", "root_diameter_sixth", "roughness_loss", "roughness_ra", "roughness_ra_mean", "roughness_rt", "roughness_rt_arc", "roughness_rt_sharp", "round_bar_mass", "round_knurl", "round_section_area", "round_zone", "runout_contribution", "sagitta", "saw_pitch_limits", "saw_tooth_pitch", "sawing_time", "scallop_height", "screw_preload", "seat_margin", "segment_area", "setup_pieces", "shaft_bonus_at_lmc", "shaft_bonus_at_mmc", "shaft_boundaries_at_lmc", "shaft_boundaries_at_mmc", "shaft_keyseat_far_side", "side_approach", "sine_bar_angle", "sine_bar_angle_error", "sine_bar_stack", "specific_cutting_force", "specific_cutting_force_corrected", "specific_cutting_force_from_unit_power", "speed_for_greatest_output", "speed_for_least_cost", "speed_for_tool_life", "spindle_power", "spindle_speed", "spindle_torque", "spot_drill_depth", "square_across_corners", "square_across_flats", "square_bar_mass", "square_zone", "stability", "stability_from_response", "step_seat", "stepover_for_scallop", "stepped_press_fit", "stepped_tool_deflection", "stock_length", "strap_clamp_force", "supported_whipping_speed", "surface_grinding_time", "surface_speed", "surface_stepover", "tailstock_setover", "tap_drill", "tap_drill_five_eighths", "tap_torque", "taper", "taper_from_half_angle", "taper_from_included_angle", "taper_from_per_foot", "taper_half_angle", "taper_included_angle", "taper_large_diameter", "taper_length", "taper_per_foot", "taper_ratio", "taper_small_diameter", "tapping_time", "taylor_from_trials", "teeth_engaged", "teeth_in_saw_cut", "temperature_uncertainty", "thread_clamp_force", "thread_count", "thread_heights", "thread_lead", "thread_pitch", "thread_stress_area", "thread_stress_area_unified", "threading_feed_rate", "threading_infeed", "threading_infeed_light", "threading_passes", "threading_time", "tilted_ball_effective_diameter", "toggle_clamp_force", "tool_deflection", "tool_drift", "tool_life", "tool_life_extended", "tool_life_for_greatest_output", "tool_life_for_least_cost", "tool_mode", "tooth_force", "tracking_helix_angle", "traverse_grinding_time", "tube_mass", "turned_land", "turning_chip_thickness", "turning_chip_width", "turning_cut", "turning_cut_for_target", "turning_force", "turning_force_components", "turning_passes", "turning_removal_rate", "turning_time", "turning_time_constant_speed", "turning_torque", "unprojected_fastener_hole", "unprojected_fastener_tolerance", "varying", "vee_angle_from_pins", "vee_grip", "vee_groove_between_balls", "vee_groove_over_pins", "vee_holding", "vee_pin_height", "vee_seat", "vee_shift", "vee_width_from_pin", "wedge_clamp_force", "wedge_locking_angle", "whipping_speed", "wire_range", "woodruff_hub_depth", "woodruff_keyseat_depth", "yielding_interference", "zone_at_projection"]

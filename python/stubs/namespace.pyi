@@ -1,0 +1,290 @@
+from collections.abc import Callable, Sequence
+from typing import Any, Literal, overload
+
+from numpy.typing import ArrayLike
+
+from . import _formula as _formula
+from ._best_cut import CutTable, _Ends, _Least, _Limits, _Most
+from ._capability import _CapabilityLimits
+from ._cutting import LimitedCut
+from ._formula import _Scalar
+from ._materials import Material, Materials
+from ._path import PathFeeds
+from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits
+from ._stock import _BarForm, _HardnessScale
+from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation, Size
+from ._tenths import Machine as _Machine
+from ._tenths import Stack as _Stack
+from ._tenths import Stability, TaylorFit, ToolDrift, VibrationMode
+from ._tenths import VectorLoop as _VectorLoop
+from ._tenths import _Name
+
+<formulas>
+@overload
+def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...
+@overload
+def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...
+@overload
+def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
+@overload
+def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
+def materials() -> Materials: ...
+def material(name: str, condition: str | None = None) -> Material: ...
+@overload
+def iso_limits(
+    designations: str, *, rounded_js: bool = False, on_error: str | None = None
+) -> tuple[float, float]: ...
+@overload
+def iso_limits(
+    designations: ArrayLike, *, rounded_js: bool = False, on_error: str | None = None
+) -> tuple[Any, Any]: ...
+@overload
+def joint_findings(joint: _formula._PressJointResults) -> list[Finding]: ...
+@overload
+def joint_findings(joint: Any) -> list[Any]: ...
+def fit_form(feature: str, points: Any, criterion: str = "least squares") -> FormFit: ...
+def hole_position(
+    points: Any,
+    nominal: Any,
+    tolerance: Size | str | float,
+    *,
+    datums: Any = None,
+    member: str = "hole",
+    condition: str | None = None,
+    limits: Limits | str | None = None,
+) -> HolePosition: ...
+@overload
+def capability(
+    data: Sequence[float],
+    limits: _CapabilityLimits,
+    subgroup: Any = None,
+    <CapabilityOptions target>
+    *,
+    <CapabilityOptions sigma, law, confidence>
+) -> Capability: ...
+@overload
+def capability(
+    data: Any,
+    limits: Any,
+    subgroup: Any = None,
+    <CapabilityOptions target>
+    *,
+    <CapabilityOptions sigma, law, confidence>
+) -> Any: ...
+def clamp_force(kind: str, *args: Any, **arguments: Any) -> Any: ...
+def clamp_safety(
+    clamp_force: _Scalar,
+    cutting_forces: _Scalar | Sequence[_Scalar],
+    friction: _Scalar,
+    *,
+    holding: str = "strap",
+    faces: int | None = None,
+    force_diameter: _Scalar | None = None,
+    grip_diameter: _Scalar | None = None,
+    vee_angle: _Scalar | None = None,
+    grip_lost: _Scalar | None = None,
+    wanted: _Scalar = 2.0,
+) -> ClampSafety: ...
+def tool_drift(
+    data: ArrayLike,
+    limits: _CapabilityLimits,
+    parts: ArrayLike | None = None,
+    *,
+    capability: float = 1.0,
+    confidence: float = 0.95,
+) -> ToolDrift: ...
+def stability(
+    modes: Any,
+    specific_cutting_force: _Scalar,
+    teeth: int = 1,
+    *,
+    radial_width: _Scalar | None = None,
+    cutter_diameter: _Scalar | None = None,
+    milling: str | None = None,
+    entry_angle: _Scalar | None = None,
+    exit_angle: _Scalar | None = None,
+    radial_force_ratio: _Scalar | None = None,
+    force_angle: _Scalar | None = None,
+) -> Stability: ...
+def stability_from_response(
+    frequency: ArrayLike,
+    real: ArrayLike,
+    imaginary: ArrayLike,
+    real_across: ArrayLike | None = None,
+    imaginary_across: ArrayLike | None = None,
+    *,
+    specific_cutting_force: _Scalar,
+    teeth: int = 1,
+    radial_width: _Scalar | None = None,
+    cutter_diameter: _Scalar | None = None,
+    milling: str | None = None,
+    entry_angle: _Scalar | None = None,
+    exit_angle: _Scalar | None = None,
+    radial_force_ratio: _Scalar | None = None,
+    force_angle: _Scalar | None = None,
+) -> Stability: ...
+def tool_mode(
+    diameter: _Scalar,
+    overhang: _Scalar,
+    *,
+    modulus: _Scalar,
+    density: _Scalar,
+    damping_ratio: _Scalar = 0.02,
+    bore: _Scalar = 0,
+    direction: _Scalar | None = None,
+) -> VibrationMode: ...
+def path_feeds(
+    length: Any,
+    radial_width: Any,
+    axial_depth: Any,
+    curvature: Any = 0,
+    *,
+    cutter_diameter: _Scalar,
+    teeth: int,
+    spindle_speed: _Scalar,
+    chip_thickness: _Scalar,
+    kc11: _Scalar,
+    mc: _Scalar,
+    entering_angle: _Scalar = 90,
+    least_chip_thickness: _Scalar | None = None,
+    greatest_force: _Scalar | None = None,
+    stiffness: _Scalar | None = None,
+    greatest_deflection: _Scalar | None = None,
+    greatest_power: _Scalar | None = None,
+    greatest_feed_rate: _Scalar | None = None,
+    acceleration: _Scalar | None = None,
+    start_feed_rate: _Scalar = 0,
+    end_feed_rate: _Scalar = 0,
+) -> PathFeeds: ...
+def fit_taylor(
+    speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
+) -> TaylorFit: ...
+def Machine(
+    *,
+    least_spindle_speed: float | str,
+    greatest_spindle_speed: float | str,
+    curve: Any = (),
+    least_feed_rate: float | str | None = None,
+    greatest_feed_rate: float | str | None = None,
+    greatest_axis_force: float | str | None = None,
+    name: str | None = None,
+) -> _Machine: ...
+def limit_to_machine(
+    formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
+) -> LimitedCut: ...
+@overload
+def bar_mass(
+    form: _BarForm,
+    size: _Scalar,
+    length: _Scalar,
+    density: _Scalar,
+    *,
+    wall: _Scalar | None = None,
+    thickness: _Scalar | None = None,
+    width: _Scalar | None = None,
+) -> float: ...
+@overload
+def bar_mass(
+    form: _BarForm,
+    size: ArrayLike,
+    length: ArrayLike,
+    density: ArrayLike,
+    *,
+    wall: ArrayLike | None = None,
+    thickness: ArrayLike | None = None,
+    width: ArrayLike | None = None,
+) -> Any: ...
+@overload
+def bar_mass_per_length(
+    form: _BarForm,
+    size: _Scalar,
+    density: _Scalar,
+    *,
+    wall: _Scalar | None = None,
+    thickness: _Scalar | None = None,
+    width: _Scalar | None = None,
+) -> float: ...
+@overload
+def bar_mass_per_length(
+    form: _BarForm,
+    size: ArrayLike,
+    density: ArrayLike,
+    *,
+    wall: ArrayLike | None = None,
+    thickness: ArrayLike | None = None,
+    width: ArrayLike | None = None,
+) -> Any: ...
+def compare_hardness(hardness: float | str, scale: _HardnessScale | None = None) -> HardnessComparison: ...
+def best_cut(
+    formula: Formula,
+    /,
+    choose: _Ends,
+    limits: _Limits = None,
+    *,
+    minimise: _Least = None,
+    maximise: _Most = None,
+    **given: Any,
+) -> BestCut: ...
+def best_cuts(
+    formula: Formula, rows: Any, /, *, threads: int = 1, progress: Any = None, **common: Any
+) -> CutTable: ...
+def best_cut_spread(
+    formula: Formula,
+    /,
+    choose: _Ends,
+    limits: _Limits = None,
+    *,
+    tool_life: TaylorFit,
+    samples: int = 1000,
+    seed: int = 1,
+    threads: int = 1,
+    progress: Any = None,
+    **given: Any,
+) -> CutSpread: ...
+def best_passes(
+    formula: Formula,
+    /,
+    stock: _Scalar,
+    *,
+    rough: dict[str, Any],
+    finish: dict[str, Any] | None = None,
+    rough_depths: Any,
+    finish_depths: Any = None,
+    step: _Scalar,
+    depth: str | None = None,
+    pass_time: _Scalar = 0.0,
+    diameter: str | None = None,
+    equal: bool = False,
+    threads: int = 1,
+    progress: Any = None,
+    **common: Any,
+) -> BestPasses: ...
+def Stack() -> _Stack: ...
+def VectorLoop() -> _VectorLoop: ...
+def varying(
+    nominal: _Scalar, plus: _Scalar, minus: _Scalar, distribution: Distribution | _Name = "normal"
+) -> Input: ...
+@overload
+def propagate(
+    function: Formula,
+    inputs: dict[str, Any],
+    *,
+    output: str | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Any: ...
+@overload
+def propagate(
+    function: _VectorLoop,
+    inputs: dict[str, Any],
+    *,
+    output: str,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Propagation: ...
+@overload
+def propagate(
+    function: Callable[..., Any],
+    inputs: dict[str, Any],
+    *,
+    output: None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
+) -> Propagation: ...

@@ -1,0 +1,3 @@
+from typing import Any
+
+def fill(space: dict[str, Any], units: str) -> None: ...
