@@ -154,6 +154,9 @@ fn typed_functions_of_formulas() {
         workholding::screw: screw_preload, thread_clamp_force;
         workholding::seat: seat_margin, step_seat;
         workholding::vee: vee_seat, vee_shift, vee_grip;
+        inspect::process::proof: capability_shown, capability_to_show, readings_to_show_capability, setup_pieces, good_share_shown;
+        inspect::process::pre_control: pre_control_lines, pre_control_risks;
+        inspect::process::wear: drift_per_part, parts_between_offsets, gauge_parts_left, gauge_life;
         inspect::risk: consumer_risk, producer_risk;
         inspect::temperature: length_at_20, temperature_uncertainty;
         knurl: knurl_growth, knurl_growth_raised, knurl_growth_indented;
