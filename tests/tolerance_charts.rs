@@ -10,7 +10,7 @@ fn size(text: &str) -> Size {
     Size::parse(text).unwrap_or_else(|error| panic!("{error}"))
 }
 
-/// Whether limits are the same two sizes, whatever their nominal one.
+/// Whether limits are the same two sizes; their nominal sizes may differ.
 fn same(one: Limits, other: &str) -> bool {
     (one.lower(), one.upper()) == (limits(other).lower(), limits(other).upper())
 }

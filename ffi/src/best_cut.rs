@@ -433,7 +433,7 @@ pub unsafe extern "C" fn tenths_find_best_cut_by(
     guard(|| unsafe { write(best, "best", Units::Metric, made) })
 }
 
-/// The best cuts of `count` problems on so many threads, to the same bits whatever their number:
+/// The best cuts of `count` problems on so many threads, to the same bits with any number of them:
 /// `tenths_find_best_cuts(problems, 1, 2, 1, objectives, chosen, statuses, NULL)`.
 ///
 /// `objectives` is set to `count` numbers. `chosen` gets the first `width` chosen arguments of each problem, one problem

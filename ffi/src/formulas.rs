@@ -9341,8 +9341,9 @@ pub struct tenths_vee_shift_output {
     pub top_shift: f64,
 }
 
-/// How the tolerance of a bar shifts its axis and its top in a V-block: by tolerance / (2 sin(V/2)) and half of the tolerance
-/// more.
+/// How the tolerance of a bar shifts its axis and its top in a V-block.
+///
+/// The axis shifts by tolerance / (2 sin(V/2)), the top by half of the tolerance more.
 ///
 /// A feature that is dimensioned from the axis shifts along the V's middle plane as the axis does; across that plane it does
 /// not shift at all.
@@ -9542,8 +9543,10 @@ pub struct tenths_ball_contact_output {
     pub approach: f64,
 }
 
-/// Contact of a ball or a domed locator on a flat face: contact radius = ∛(3/4 · force · R · c), with c the sum of
-/// (1 - ν²) / E of both, and p = 1.5 · force / (π · contact radius²).
+/// Contact of a ball or a domed locator on a flat face.
+///
+/// The contact radius is ∛(3/4 · force · R · c), with c the sum of (1 - ν²) / E of both, and the pressure
+/// 1.5 · force / (π · contact radius²).
 ///
 /// Source: Hertz, as in R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, case 1a (from memory).
 ///
@@ -12321,10 +12324,9 @@ pub unsafe extern "C" fn tenths_pre_control_risks(
     }
 }
 
-/// Drift of a turned diameter from part to part by wear of the edge: 2 · wear land · tan(clearance angle) · cutting time /
-/// tool life.
+/// Drift of a turned diameter from part to part by wear of the edge.
 ///
-/// Outside diameters grow, bores shrink; a face moves by half of it. The wear is spread evenly over the life, which holds
+/// It is 2 · wear land · tan(clearance angle) · cutting time / tool life. Outside diameters grow, bores shrink; a face moves by half of it. The wear is spread evenly over the life, which holds
 /// between the quick start and the quick end of it. `tool_life` gives the life after Taylor. Heat, deflection and a built-up
 /// edge move sizes too: readings in order tell more, by `tool_drift`.
 ///

@@ -1,4 +1,4 @@
-//! A batch gives the very bits of scalar calls, row by row, whatever the columns look like in memory.
+//! A batch gives the very bits of scalar calls, row by row, however the columns lie in memory.
 #![allow(unsafe_code)]
 use crate::rows::Draws;
 use std::collections::BTreeSet;

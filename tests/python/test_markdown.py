@@ -1,4 +1,4 @@
-"""The Markdown of a process sheet shows every name as it was written, whatever the renderer."""
+"""The Markdown of a process sheet shows every name as it was written, in every renderer."""
 
 import html.parser
 import json

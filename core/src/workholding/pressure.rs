@@ -75,8 +75,10 @@ pub fn bar_contact(
     BareBarContact { pressure, half_width: 2.0 * radius * give * pressure, shear_stress: 0.300_28 * pressure }
 }
 
-/// Contact of a ball or a domed locator on a flat face: contact radius = ∛(3/4 · force · R · c), with c the sum of
-/// (1 - ν²) / E of both, and p = 1.5 · force / (π · contact radius²).
+/// Contact of a ball or a domed locator on a flat face.
+///
+/// The contact radius is ∛(3/4 · force · R · c), with c the sum of (1 - ν²) / E of both, and the pressure
+/// 1.5 · force / (π · contact radius²).
 #[formula(
     source = "Hertz, as in R. J. Roark and W. C. Young, Formulas for Stress and Strain, 6th ed., table 33, case 1a \
               (from memory)"

@@ -55,8 +55,9 @@ pub fn vee_seat(
     }
 }
 
-/// How the tolerance of a bar shifts its axis and its top in a V-block: by tolerance / (2 sin(V/2)) and half of the tolerance
-/// more.
+/// How the tolerance of a bar shifts its axis and its top in a V-block.
+///
+/// The axis shifts by tolerance / (2 sin(V/2)), the top by half of the tolerance more.
 ///
 /// A feature that is dimensioned from the axis shifts along the V's middle plane as the axis does; across that plane it does
 /// not shift at all.

@@ -8,7 +8,7 @@ use crate::watch::{Steps, Watch};
 /// Threads at most.
 const MAX_THREADS: usize = 256;
 
-/// The best cut of each problem, on so many threads, to the same bits whatever their number.
+/// The best cut of each problem, on so many threads, to the same bits with any number of them.
 ///
 /// # Errors
 /// [`Stopped`] where the watch stops the work. Each problem has its own result or error.

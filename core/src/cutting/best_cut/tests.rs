@@ -5,7 +5,7 @@ use crate::cutting::milling_cut::MILLING_CUT;
 use crate::cutting::turning_cut::TURNING_CUT_FOR_TARGET;
 use crate::quantity::Units;
 
-/// A bar of 80 mm, 3 mm deep over 250 mm, at 2200 N/mm² whatever the chip.
+/// A bar of 80 mm, 3 mm deep over 250 mm, at 2200 N/mm² for every chip.
 fn turning() -> CutProblem {
     CutProblem {
         formula: &TURNING_CUT_FOR_TARGET,

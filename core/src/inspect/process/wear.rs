@@ -4,10 +4,9 @@ use crate::math::tan_degrees;
 use crate::quantity::*;
 use tenths_macros::{Outcome, formula};
 
-/// Drift of a turned diameter from part to part by wear of the edge: 2 · wear land · tan(clearance angle) · cutting time /
-/// tool life.
+/// Drift of a turned diameter from part to part by wear of the edge.
 ///
-/// Outside diameters grow, bores shrink; a face moves by half of it. The wear is spread evenly over the life, which holds
+/// It is 2 · wear land · tan(clearance angle) · cutting time / tool life. Outside diameters grow, bores shrink; a face moves by half of it. The wear is spread evenly over the life, which holds
 /// between the quick start and the quick end of it. `tool_life` gives the life after Taylor. Heat, deflection and a built-up
 /// edge move sizes too: readings in order tell more, by `tool_drift`.
 #[formula(
