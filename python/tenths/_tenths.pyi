@@ -212,6 +212,8 @@ class DomainError(ValueError):
     must_be: str | None
     rule: str | None
     output: str | None
+    faults: list[tuple[str, str]] | list[tuple[int, str, str]] | None
+    """Of a document, the place of each fault, a JSON Pointer, and its message; of CSV, row, column and message."""
 
 @disjoint_base
 class Formula:
@@ -859,7 +861,7 @@ class Finding(Object):
     __match_args__: ClassVar[tuple[str, ...]]
     @property
     def code(self) -> str:
-        """A name that stays the same, for programs: `seat_too_shallow`."""
+        """A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them."""
     @property
     def severity(self) -> Literal["note", "warning", "error"]:
         """How much it weighs."""
@@ -2897,6 +2899,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
+_SheetKind = Literal["process", "cards", "tools", "cut_list", "gauges", "first_article", "quote"]
 _Units = Literal["inch", "metric", "in", "mm"]
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
@@ -3291,6 +3294,7 @@ class Plan:
     @staticmethod
     def schema() -> dict[str, Any]: ...
     def evaluate(self) -> Sheet: ...
+    def changes(self, newer: Plan) -> list[tuple[str, Any, Any]]: ...
     def propagate(
         self,
         varying: dict[str, Any],
@@ -3307,11 +3311,17 @@ class Plan:
 
 @final
 class Sheet:
-    """The process sheet of a plan."""
+    """The process sheet of a plan: as pages to work from, and as data."""
 
+    @staticmethod
+    def from_json(text: str) -> Sheet: ...
+    @staticmethod
+    def schema() -> dict[str, Any]: ...
     @property
     def findings(self) -> list[Finding]: ...
-    def to_markdown(self) -> str: ...
+    def to_markdown(self, kind: _SheetKind | None = None) -> str: ...
+    def to_html(self, kind: _SheetKind | None = None) -> str: ...
+    def changes(self, newer: Sheet) -> list[tuple[str, Any, Any]]: ...
     def to_json(self) -> str: ...
     def to_dict(self) -> dict[str, Any]: ...
     def _repr_markdown_(self) -> str: ...

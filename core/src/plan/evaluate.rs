@@ -5,7 +5,7 @@ use super::sheet::*;
 
 use crate::document::fault::{DocumentError, Fault, FaultKind, Faults, Place};
 use crate::document::{DocumentNumber, Range, Version};
-use crate::finding::{Finding, Severity, beside};
+use crate::finding::{Finding, FindingCode, Severity, Weighed, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::*;
 use crate::{Gauge, GaugeError, Limits, Size};
@@ -63,9 +63,14 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     let tables = tables(document, !gauges.is_empty());
     work.tell_unlisted();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let stamp =
-        Stamp { tenths: env!("CARGO_PKG_VERSION"), document: Version::NUMBER, sha256: sha256.into(), tables };
+    let stamp = Stamp {
+        tenths: env!("CARGO_PKG_VERSION").into(),
+        document: Version::NUMBER,
+        sha256: sha256.into(),
+        tables,
+    };
     Ok(Sheet {
+        tenths_sheet: Version,
         stamp,
         units: work.units,
         part: document.part.name.clone(),
@@ -79,8 +84,9 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         joint,
         stacks,
         gauges,
+        assumed: vec![],
         findings: work.findings,
-        cautions: caution::of_sheet(document),
+        cautions: caution::of_sheet(document).into_iter().map(Cow::Borrowed).collect(),
     })
 }
 
@@ -159,12 +165,14 @@ impl Evaluation<'_> {
             let message = remark.to_string().replacen(remark.concerns, &remark.concerns.replace('_', " "), 1);
             let (code, remedy) = match remark.is_usual {
                 true => (
-                    "unusual_value",
+                    FindingCode::UnusualValue,
                     "check its unit; if the number is right, prove the result on a trial piece",
                 ),
-                false => ("outside_source", "take the result with care, and prove it on a trial piece"),
+                false => {
+                    (FindingCode::OutsideSource, "take the result with care, and prove it on a trial piece")
+                }
             };
-            self.find(Severity::Warning, code, place, message, remedy);
+            self.find(code, place, message, remedy);
         }
         Ok(y)
     }
@@ -179,7 +187,7 @@ impl Evaluation<'_> {
     ) -> Result<Figure, DocumentError> {
         let y = self.results(place, formula, x)?;
         let unit = formula.outputs[0].kind.unit(self.units).label;
-        Ok(Figure { name, value: y[0], unit, judged: None })
+        Ok(Figure::new(name, y[0], unit))
     }
 
     pub(super) fn float(&self, size: Size) -> f64 {
@@ -188,14 +196,13 @@ impl Evaluation<'_> {
 
     pub(super) fn find(
         &mut self,
-        severity: Severity,
-        code: &'static str,
+        code: impl Into<Weighed>,
         place: Place<'_>,
         message: String,
         remedy: impl Into<Cow<'static, str>>,
     ) {
-        let remedy = remedy.into();
-        let finding = Finding { code, severity, place: place.pointer(), message, remedy };
+        let finding = code.into().found(place.pointer(), message, remedy);
+        let severity = finding.severity;
         // A joint asks the same of its formula at both ends of its interference. Looking back further would take
         // the square of their number for many findings.
         if self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
@@ -212,9 +219,10 @@ impl Evaluation<'_> {
     fn tell_unlisted(&mut self) {
         if let Some((count, severity)) = self.unlisted {
             let message = format!("{count} more findings are not listed");
-            let remedy = "correct the listed ones, then evaluate the plan again".into();
+            let remedy = "correct the listed ones, then evaluate the plan again";
             let place = Place::ROOT.pointer();
-            self.findings.push(Finding { code: "more_findings", severity, place, message, remedy });
+            let code = Weighed::from((FindingCode::MoreFindings, severity));
+            self.findings.push(code.found(place, message, remedy));
         }
     }
 
@@ -224,7 +232,8 @@ impl Evaluation<'_> {
         let within = lower <= figure.value && figure.value <= upper;
         figure.judged = Some(Judged { lower, upper, within });
         if !within {
-            let Figure { name, value, unit, .. } = *figure;
+            let Figure { name, value, unit, .. } = &*figure;
+            let value = *value;
             let (side, remedy) = match value < lower {
                 true => ("below", "raise the speed or the feed, or choose a tool for lower values"),
                 false => ("above", "lower the speed or the feed, or choose a tool for higher values"),
@@ -233,7 +242,7 @@ impl Evaluation<'_> {
             let shown = beside(value, nearest);
             let message =
                 format!("{name} of {shown} {unit} is {side} the recommended {lower} to {upper} {unit}");
-            self.find(Severity::Warning, "outside_recommendation", place, message, remedy);
+            self.find(FindingCode::OutsideRecommendation, place, message, remedy);
         }
     }
 
@@ -253,6 +262,9 @@ impl Evaluation<'_> {
             part_length: None,
             parts_per_bar: None,
             bars: None,
+            kerf: None,
+            end_trim: bar.end_trim.format(self.units),
+            remnant: bar.remnant.format(self.units),
         };
         let Some(Sawn { index, saw, part, length: each }) = self.sawn() else { return Ok(lines) };
         let place = OPERATIONS.index(index);
@@ -266,19 +278,14 @@ impl Evaluation<'_> {
         );
         let count = count.map_err(|error| no_answer(place, error))?.metric();
         lines.part_length = Some(each.format(self.units));
-        lines.parts_per_bar = Some(count);
+        lines.kerf = Some(saw.kerf.format(self.units));
+        lines.parts_per_bar = Some(count as u64);
         if count > 0.0 {
-            lines.bars = Some((f64::from(*quantity) / count).ceil());
+            lines.bars = Some((f64::from(*quantity) / count).ceil() as u64);
         } else {
             let message =
                 format!("no part of {} can be cut from a bar of {}", each.format(self.units), lines.length);
-            self.find(
-                Severity::Error,
-                "bar_too_short",
-                BAR.field("bar_length"),
-                message,
-                "order longer bars",
-            );
+            self.find(FindingCode::BarTooShort, BAR.field("bar_length"), message, "order longer bars");
         }
         Ok(lines)
     }
@@ -297,7 +304,7 @@ impl Evaluation<'_> {
                 Err(error) => {
                     let remedy =
                         "measure this characteristic instead, with an instrument that suits its tolerance";
-                    self.find(Severity::Warning, "no_gauge", place.field("gauge"), error.to_string(), remedy);
+                    self.find(FindingCode::NoGauge, place.field("gauge"), error.to_string(), remedy);
                 }
             }
         }
@@ -308,12 +315,12 @@ impl Evaluation<'_> {
         GaugeLine {
             characteristic,
             form,
-            class: gauge.gagemaker_class.map_or("", |class| class.name()),
+            class: gauge.gagemaker_class.map_or("", |class| class.name()).into(),
             go: gauge.go.limits.format(self.units),
-            go_proves: gauge.go.proves,
+            go_proves: gauge.go.proves.into(),
             no_go: gauge.no_go.limits.format(self.units),
-            no_go_proves: gauge.no_go.proves,
-            basis: gauge.basis.name(),
+            no_go_proves: gauge.no_go.proves.into(),
+            basis: gauge.basis.name().into(),
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::cutting::deflection::{BAR_DEFLECTION_CHUCK, BAR_DEFLECTION_TAILSTOCK}
 use crate::cutting::milling_cut::MILLING_CUT;
 use crate::document::DocumentError;
 use crate::document::fault::Place;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, Severity, beside};
 use crate::quantity::{Force, Length, Quantity, Ratio};
 use crate::workholding::{ClampBound, ClampSafety, Clamping, Holding, Locating, Locator};
 
@@ -54,7 +54,7 @@ impl Evaluation<'_> {
         let Some(cut) = self.forces(place, operation, figures)? else {
             let message = "the material has no kc1.1, so the forces of the cut are not known".to_string();
             let remedy = "give `kc11` and `mc` of the material, or prove the clamping by a trial";
-            self.find(Severity::Note, "holding_not_judged", place, message, remedy);
+            self.find(FindingCode::HoldingNotJudged, place, message, remedy);
             return Ok(());
         };
         self.judge_safety(place, held, &cut, figures)?;
@@ -122,8 +122,8 @@ impl Evaluation<'_> {
         let made = ClampSafety::new(&of).map_err(|error| no_answer(place, error))?;
         let unit = Force::KIND.unit(units).label;
         let required = made.required_force.in_units(units);
-        figures.push(Figure { name: "safety of the clamping", value: made.safety, unit: "", judged: None });
-        figures.push(Figure { name: "clamping force for the safety", value: required, unit, judged: None });
+        figures.push(Figure::new("safety of the clamping", made.safety, ""));
+        figures.push(Figure::new("clamping force for the safety", required, unit));
         if !made.enough {
             let what = match made.bound_by {
                 ClampBound::Slip => "slips",
@@ -136,7 +136,7 @@ impl Evaluation<'_> {
                 made.wanted
             );
             let remedy = format!("clamp with at least {} {unit}, or take a lighter cut", required.ceil());
-            self.find(severity, "holds_too_little", place.field("clamp_force"), message, remedy);
+            self.find((FindingCode::HoldsTooLittle, severity), place.field("clamp_force"), message, remedy);
         }
         Ok(())
     }
@@ -144,14 +144,14 @@ impl Evaluation<'_> {
     /// A seat's screw must give the force that the holding counts on, even where it scatters low.
     fn judge_preload(&mut self, place: Place<'_>, held: &Workholding, figures: &[Figure]) {
         let Some(least) = figures.iter().find(|figure| figure.name == LEAST_PRELOAD) else { return };
-        let (force, least, unit) = (held.clamp_force.value(), least.value, least.unit);
+        let (force, least, unit) = (held.clamp_force.value(), least.value, &least.unit);
         if force > least {
             let message = format!(
                 "the holding counts on {force} {unit}, and the screw may give only {} {unit}",
                 beside(least, force)
             );
             let remedy = "count on the low preload at most, or tighten the screw more if its maker allows it";
-            self.find(Severity::Warning, "clamp_force_beyond_screw", place, message, remedy);
+            self.find(FindingCode::ClampForceBeyondScrew, place, message, remedy);
         }
     }
 
@@ -172,7 +172,7 @@ impl Evaluation<'_> {
         for motion in &made.free {
             let message = format!("the locators leave a freedom: the work {}", motion.words);
             let remedy = "add a locator, or make sure that the clamps hold that motion by friction";
-            self.find(Severity::Warning, "freedom_left", place, message, remedy);
+            self.find(FindingCode::FreedomLeft, place, message, remedy);
         }
         if made.redundant > 0 {
             let message = format!(
@@ -181,7 +181,7 @@ impl Evaluation<'_> {
                 made.held
             );
             let remedy = "take the extra locators away, or make them adjustable";
-            self.find(Severity::Note, "too_many_locators", place, message, remedy);
+            self.find(FindingCode::TooManyLocators, place, message, remedy);
         }
         Ok(())
     }
@@ -207,7 +207,7 @@ impl Evaluation<'_> {
             None => self.results(place, &BAR_DEFLECTION_CHUCK, &[passive, at, across, modulus, 0.0])?,
         };
         let unit = self.units.length_label();
-        figures.push(Figure { name: "diameter error from bending", value: error, unit, judged: None });
+        figures.push(Figure::new("diameter error from bending", error, unit));
         for number in &turn.makes {
             let made = self.limits_of(number.0).filter(|c| c.kind == CharacteristicKind::Diameter);
             let Some(tolerance) = made.map(|c| self.float(c.limits.upper()) - self.float(c.limits.lower()))
@@ -223,7 +223,7 @@ impl Evaluation<'_> {
                     beside(tolerance, error)
                 );
                 let remedy = "support the work by a tailstock, hold it shorter, or take a lighter last cut";
-                self.find(Severity::Warning, "bends_too_far", place, message, remedy);
+                self.find(FindingCode::BendsTooFar, place, message, remedy);
             }
         }
         Ok(())

@@ -1,8 +1,9 @@
 //! The joint of the part and a hub: what a plain and a knurled one share.
 use super::document::*;
 use super::evaluate::{Evaluation, JOINT, no_answer};
-use super::sheet::{Figure, JointLines};
+use super::sheet::{Figure, Figures, JointLines};
 use crate::document::{DocumentError, Reference, StatedLimits};
+use crate::finding::FindingCode;
 use crate::joint::press_joint::may_be_loose;
 use crate::quantity::Quantity;
 use crate::{Limits, Size};
@@ -28,13 +29,13 @@ impl Evaluation<'_> {
         let least = difference(shaft.lower(), bore.upper())?;
         let greatest = difference(shaft.upper(), bore.lower())?;
         let lines = JointLines {
-            kind,
+            kind: kind.into(),
             bore: bore.format(self.units),
             bore_designation: bore.by(),
             least_interference: least.format(self.units),
             greatest_interference: greatest.format(self.units),
-            loosest: vec![],
-            tightest: vec![],
+            loosest: Figures::default(),
+            tightest: Figures::default(),
         };
         Ok((lines, [least, greatest]))
     }
@@ -42,7 +43,7 @@ impl Evaluation<'_> {
     /// Judges what is left of the interference at the loosest.
     pub(super) fn judge_looseness(&mut self, left: f64) {
         if let Some(finding) = may_be_loose(left, self.units) {
-            self.find(finding.severity, finding.code, JOINT.field("bore"), finding.message, finding.remedy);
+            self.find(FindingCode::JointMayBeLoose, JOINT.field("bore"), finding.message, finding.remedy);
         }
     }
 
@@ -53,6 +54,6 @@ impl Evaluation<'_> {
     }
 
     pub(super) fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
-        Figure { name, value, unit: Q::KIND.unit(self.units).label, judged: None }
+        Figure::new(name, value, Q::KIND.unit(self.units).label)
     }
 }

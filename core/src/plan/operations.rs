@@ -10,7 +10,7 @@ use crate::cutting::speed::{CHIP_LOAD, FEED_PER_REVOLUTION, SURFACE_SPEED};
 use crate::cutting::time::CUTTING_TIME;
 use crate::document::fault::Place;
 use crate::document::{DocumentError, DocumentNumber, Reference};
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::knurl::blank::KNURL_TEETH;
 use crate::knurl::{KNURL_GROWTH, KNURL_GROWTH_INDENTED, KNURL_GROWTH_RAISED};
 use crate::quantity::{Area, Length, Quantity, Time};
@@ -26,6 +26,11 @@ const PRELOAD_SCATTER: f64 = 0.3;
 /// `a hole`, `4 holes`.
 pub(super) fn several(count: u32, what: &str) -> String {
     if count == 1 { ["a ", what].concat() } else { format!("{count} {what}s") }
+}
+
+/// Figures that the plan states, as those to be set.
+fn set_at_machine(figures: Vec<Figure>) -> impl Iterator<Item = Figure> {
+    figures.into_iter().map(|figure| Figure { set: true, ..figure })
 }
 
 impl Evaluation<'_> {
@@ -65,19 +70,20 @@ impl Evaluation<'_> {
         };
         self.holding(place, operation, &mut figures)?;
         Ok(OperationLines {
-            number: index + 1,
-            kind: operation.name(),
+            number: index as u32 + 1,
+            kind: operation.name().into(),
             name,
+            tool: operation.tool(),
+            holding: self.held(operation),
             characteristics,
-            settings: self.settings(place, operation),
-            figures,
+            figures: set_at_machine(self.settings(place, operation)).chain(figures).collect(),
             minutes_per_part,
             cautions: caution::of_operation(operation, &self.document.material),
         })
     }
 
     pub(super) fn time(&self, value: f64) -> Figure {
-        Figure { name: "cutting time", value, unit: Time::KIND.unit(self.units).label, judged: None }
+        Figure::new("cutting time", value, Time::KIND.unit(self.units).label)
     }
 
     fn saw(&mut self, place: Place<'_>, saw: &Saw) -> Result<(String, Vec<Figure>, f64), DocumentError> {
@@ -91,15 +97,14 @@ impl Evaluation<'_> {
                 Form::Hexagon => HEXAGON,
             };
         let time = self.figure(place, "cutting time", &SAWING_TIME, &[area, saw.sawing_rate.value()])?;
-        let section =
-            Figure { name: "section", value: area, unit: Area::KIND.unit(self.units).label, judged: None };
+        let section = Figure::new("section", area, Area::KIND.unit(self.units).label);
         let total = time.value + minutes(saw.handling);
         Ok((["Saw with ", &saw.blade.name].concat(), vec![section, time], total))
     }
 
     /// A figure that the plan states itself.
     pub(super) fn stated<Q: Quantity>(&self, name: &'static str, reading: DocumentNumber<Q>) -> Figure {
-        Figure { name, value: reading.value(), unit: Q::KIND.unit(self.units).label, judged: None }
+        Figure::new(name, reading.value(), Q::KIND.unit(self.units).label)
     }
 
     fn mill(
@@ -160,8 +165,7 @@ impl Evaluation<'_> {
                 largest.format(self.units)
             );
             self.find(
-                Severity::Error,
-                "seat_too_shallow",
+                FindingCode::SeatTooShallow,
                 place,
                 message,
                 "use a seat deeper than half the largest bar",
@@ -170,7 +174,7 @@ impl Evaluation<'_> {
         let Screw { diameter, torque, nut_factor } = &seat.screw;
         let preload = [torque.value(), diameter.value(), nut_factor.value()];
         let preload = self.figure(place.field("screw"), "screw preload", &SCREW_PRELOAD, &preload)?;
-        let scattered = |name, factor: f64| Figure { name, value: preload.value * factor, ..preload.clone() };
+        let scattered = |name, factor: f64| Figure::new(name, preload.value * factor, preload.unit.clone());
         let [low, high] = [
             scattered("screw preload, low", 1.0 - PRELOAD_SCATTER),
             scattered("screw preload, high", 1.0 + PRELOAD_SCATTER),
@@ -207,7 +211,7 @@ impl Evaluation<'_> {
             &[middle, pitch, knurl.helix_angle.value()],
         )?;
         let unit = Length::KIND.unit(self.units).label;
-        let diameter = |name, value| Figure { name, value, unit, judged: None };
+        let diameter = |name, value| Figure::new(name, value, unit);
         // Whole teeth on the circumference track; the blank nearest by is as much larger or smaller.
         let tracking = middle * teeth.value.round() / teeth.value;
         let time = self.figure(
@@ -258,7 +262,7 @@ impl Evaluation<'_> {
                 let message = format!("the smallest blank, of {blank}, stays under {asked} at full form");
                 (message, "use a larger blank or a coarser pitch")
             };
-            self.find(Severity::Error, "knurl_out_of_reach", place, message, remedy);
+            self.find(FindingCode::KnurlOutOfReach, place, message, remedy);
         }
     }
 
@@ -271,7 +275,7 @@ impl Evaluation<'_> {
                 "{least:.2} to {most:.2} teeth go round the blank, never a whole number; a blank of {tracking:.3} {unit} takes a whole number"
             );
             let remedy = "turn the blank to that diameter, or watch that the wheel tracks on the first turn";
-            self.find(Severity::Note, "knurl_may_not_track", place, message, remedy);
+            self.find(FindingCode::KnurlMayNotTrack, place, message, remedy);
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::document::{DocumentNumber, Reference};
 use crate::quantity::{Length, SpindleSpeed};
 
 fn count(name: &'static str, count: u32) -> Figure {
-    Figure { name, value: count.into(), unit: "", judged: None }
+    Figure::counted(name, count)
 }
 
 impl Evaluation<'_> {

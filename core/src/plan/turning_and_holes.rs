@@ -9,7 +9,7 @@ use crate::cutting::speed::SURFACE_SPEED;
 use crate::cutting::turning_cut::TURNING_CUT;
 use crate::document::fault::Place;
 use crate::document::{DocumentError, DocumentNumber, Reference};
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, beside};
 use crate::formula::Formula;
 use crate::quantity::{Length, Power, SpindleSpeed};
 use crate::thread::tapping::{PERCENT_THREAD, TAPPING_TIME, THREADING_FEED_RATE};
@@ -110,7 +110,10 @@ impl Evaluation<'_> {
             EFFICIENCY,
         ];
         let y = self.results(place, &TURNING_CUT, &x)?;
-        let told = |name, output| Figure { name, ..self.output(&TURNING_CUT, output, &y) };
+        let told = |name: &'static str, output| Figure {
+            name: name.into(),
+            ..self.output(&TURNING_CUT, output, &y)
+        };
         let mut figures = Vec::with_capacity(8);
         figures.extend([told("surface speed", 0), told("feed rate", 1), told("removal rate", 2)]);
         if known.is_some() {
@@ -130,16 +133,16 @@ impl Evaluation<'_> {
     /// One result of a formula as a figure.
     fn output(&self, formula: &Formula, output: usize, y: &[f64]) -> Figure {
         let unit = formula.outputs[output].kind.unit(self.units).label;
-        Figure { name: formula.output_name(output), value: y[output], unit, judged: None }
+        Figure::new(formula.output_name(output), y[output], unit)
     }
 
     fn judge_power(&mut self, place: Place<'_>, asked: &Figure, given: Option<DocumentNumber<Power>>) {
         let Some(given) = given.map(DocumentNumber::value) else { return };
         if asked.value > given {
-            let (shown, unit) = (beside(asked.value, given), asked.unit);
+            let (shown, unit) = (beside(asked.value, given), &asked.unit);
             let message = format!("the cut needs {shown} {unit}, and the motor has {given} {unit}");
             let remedy = "use a smaller depth or feed, or a lower speed";
-            self.find(Severity::Error, "motor_too_weak", place.field("motor_power"), message, remedy);
+            self.find(FindingCode::MotorTooWeak, place.field("motor_power"), message, remedy);
         }
     }
 
@@ -154,13 +157,7 @@ impl Evaluation<'_> {
                 number.0
             );
             let remedy = "reduce the feed, or use a larger nose radius";
-            self.find(
-                Severity::Error,
-                "finish_too_rough",
-                place.field("feed_per_revolution"),
-                message,
-                remedy,
-            );
+            self.find(FindingCode::FinishTooRough, place.field("feed_per_revolution"), message, remedy);
         }
     }
 
@@ -183,7 +180,10 @@ impl Evaluation<'_> {
             EFFICIENCY,
         ];
         let y = self.results(place, &DRILLING_CUT, &x)?;
-        let told = |name, output| Figure { name, ..self.output(&DRILLING_CUT, output, &y) };
+        let told = |name: &'static str, output| Figure {
+            name: name.into(),
+            ..self.output(&DRILLING_CUT, output, &y)
+        };
         let mut figures = Vec::with_capacity(9);
         figures.extend([told("surface speed", 0), told("feed rate", 1), told("removal rate", 4)]);
         if known.is_some() {
@@ -209,7 +209,7 @@ impl Evaluation<'_> {
         let hole = [nominal, pitch, tap.hole_diameter.value()];
         let mut percent =
             self.figure(place.field("hole_diameter"), "height of thread", &PERCENT_THREAD, &hole)?;
-        percent.unit = "%";
+        percent.unit = "%".into();
         self.judge_percent(place.field("hole_diameter"), &percent);
         let x = [tap.travel.value(), pitch, spindle, tap.reverse_ratio.value()];
         let hole = self.figure(place, "time of a hole", &TAPPING_TIME, &x)?;
@@ -227,6 +227,6 @@ impl Evaluation<'_> {
             _ => ("leaves so much thread that the tap may break", "drill larger"),
         };
         let message = format!("the hole {message}: {:.1} percent of a full one", percent.value);
-        self.find(Severity::Warning, "percent_thread", place, message, remedy);
+        self.find(FindingCode::PercentThread, place, message, remedy);
     }
 }

@@ -1,5 +1,5 @@
 //! Whether burrs are off before a part is gauged or pressed.
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::plan::document::*;
 use crate::plan::evaluate::{Evaluation, OPERATIONS};
 
@@ -40,6 +40,6 @@ impl Evaluation<'_> {
         };
         let message = format!("{who}, and no `deburr` operation breaks the edges {before}");
         let remedy = "deburr in between: a burr is gauged as size, and cuts hands";
-        self.find(Severity::Warning, "not_deburred", OPERATIONS.index(first), message, remedy);
+        self.find(FindingCode::NotDeburred, OPERATIONS.index(first), message, remedy);
     }
 }

@@ -2,7 +2,7 @@
 use crate::Limits;
 use crate::document::Reference;
 use crate::document::fault::Place;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, Severity, beside};
 use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
 use crate::plan::evaluate::{Evaluation, OPERATIONS};
@@ -82,7 +82,7 @@ impl Evaluation<'_> {
                 );
                 let remedy = "use a drill whose diameter is within them, preferably near the lower limit";
                 let place = place.field("tool");
-                self.find(Severity::Error, "drill_off_size", place.field("diameter"), message, remedy);
+                self.find(FindingCode::DrillOffSize, place.field("diameter"), message, remedy);
             }
             let depth = drill.depth.value();
             if let Some((limits, [lower, upper])) = self.asked(number, CharacteristicKind::Depth)
@@ -95,7 +95,7 @@ impl Evaluation<'_> {
                     limits.format(self.units)
                 );
                 let remedy = "drill to a depth within them";
-                self.find(Severity::Error, "drill_off_depth", place.field("depth"), message, remedy);
+                self.find(FindingCode::DrillOffDepth, place.field("depth"), message, remedy);
             }
         }
     }
@@ -107,14 +107,14 @@ impl Evaluation<'_> {
                 let message =
                     format!("{} holes of this size are tapped, and the drill makes only {holes}", tap.holes);
                 let remedy = "drill as many holes as are tapped";
-                self.find(Severity::Error, "too_few_holes", place.field("holes"), message, remedy);
+                self.find(FindingCode::TooFewHoles, place.field("holes"), message, remedy);
             }
             return self.judge_thread_depth(place, tap, drill);
         }
         let Some((number, drill)) = drilled.last else {
             let message = format!("no hole is drilled before {} is tapped", tap.thread.designation);
             let remedy = "drill before tapping";
-            return self.find(Severity::Error, "tap_without_hole", place, message, remedy);
+            return self.find(FindingCode::TapWithoutHole, place, message, remedy);
         };
         let message = format!(
             "the tap needs a hole of {}, and operation {number} drills {}",
@@ -122,7 +122,7 @@ impl Evaluation<'_> {
             self.length(drill.tool.diameter.value())
         );
         let remedy = "set `hole_diameter` to the hole that is drilled, or change the drill";
-        self.find(Severity::Error, "hole_not_drilled", place.field("hole_diameter"), message, remedy);
+        self.find(FindingCode::HoleNotDrilled, place.field("hole_diameter"), message, remedy);
     }
 
     /// The hole becomes the minor diameter of the thread, which has limits.
@@ -137,7 +137,7 @@ impl Evaluation<'_> {
                 minor.format(self.units)
             );
             let remedy = "use a drill whose diameter is within them";
-            self.find(Severity::Error, "hole_off_size", place.field("hole_diameter"), message, remedy);
+            self.find(FindingCode::HoleOffSize, place.field("hole_diameter"), message, remedy);
         }
     }
 
@@ -161,7 +161,7 @@ impl Evaluation<'_> {
                 self.length(depth)
             );
             let remedy = "shorten the `travel`, or drill deeper";
-            self.find(severity, "tap_too_deep", place.field("travel"), message, remedy);
+            self.find((FindingCode::TapTooDeep, severity), place.field("travel"), message, remedy);
         }
         for &number in &tap.makes {
             let Some((limits, [lower, _])) = self.asked(number, CharacteristicKind::Depth) else { continue };
@@ -177,7 +177,7 @@ impl Evaluation<'_> {
                 self.length(reach)
             );
             let remedy = "drill and tap deeper";
-            self.find(Severity::Error, "thread_too_shallow", place.field(field), message, remedy);
+            self.find(FindingCode::ThreadTooShallow, place.field(field), message, remedy);
         }
     }
 

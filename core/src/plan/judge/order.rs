@@ -1,5 +1,5 @@
 //! Whether the operations stand in an order in which they can be done.
-use crate::finding::Severity;
+use crate::finding::{FindingCode, Severity};
 use crate::plan::document::*;
 use crate::plan::evaluate::{Evaluation, JOINT, OPERATIONS};
 
@@ -16,7 +16,7 @@ impl Evaluation<'_> {
         let Some(first) = operations.iter().position(is_saw) else {
             let message = "no operation cuts the parts off the bar, so parts and bars are not counted".into();
             let remedy = "add a `saw` operation";
-            self.find(Severity::Warning, "not_sawn", OPERATIONS, message, remedy);
+            self.find(FindingCode::NotSawn, OPERATIONS, message, remedy);
             return;
         };
         let number = first + 1;
@@ -30,7 +30,7 @@ impl Evaluation<'_> {
                 "this work comes before operation {number} saws the parts off: it is done on the whole bar"
             );
             let remedy = "move the saw before it";
-            self.find(severity, "before_sawing", OPERATIONS.index(index), message, remedy);
+            self.find((FindingCode::BeforeSawing, severity), OPERATIONS.index(index), message, remedy);
         }
         for (index, _) in
             operations.iter().enumerate().skip(number).filter(|(_, operation)| is_saw(operation))
@@ -39,7 +39,7 @@ impl Evaluation<'_> {
                 "operation {number} has already sawn the parts off, and the bars are counted from that"
             );
             let remedy = "keep one `saw` operation";
-            self.find(Severity::Error, "sawn_twice", OPERATIONS.index(index), message, remedy);
+            self.find(FindingCode::SawnTwice, OPERATIONS.index(index), message, remedy);
         }
     }
 
@@ -51,14 +51,14 @@ impl Evaluation<'_> {
             if joint.is_some() {
                 let message = "no operation presses the hub on".into();
                 let remedy = "add a `press` operation, or remove the joint";
-                self.find(Severity::Warning, "not_pressed", JOINT, message, remedy);
+                self.find(FindingCode::NotPressed, JOINT, message, remedy);
             }
             return;
         };
         for (index, _) in presses {
             let message = format!("operation {} has already pressed the hub on", first + 1);
             let remedy = "keep one `press` operation";
-            self.find(Severity::Error, "pressed_twice", OPERATIONS.index(index), message, remedy);
+            self.find(FindingCode::PressedTwice, OPERATIONS.index(index), message, remedy);
         }
         let place = OPERATIONS.index(first);
         let shaft = match joint {
@@ -67,14 +67,14 @@ impl Evaluation<'_> {
             None => {
                 let message = "the plan has no joint, and there is no hub to press on".into();
                 let remedy = "describe the hub and its fit in `joint`, or remove the `press` operation";
-                return self.find(Severity::Error, "press_without_joint", place, message, remedy);
+                return self.find(FindingCode::PressWithoutJoint, place, message, remedy);
             }
         };
         if let Some(maker) = self.makers(shaft).last().filter(|&maker| maker > first + 1) {
             let message =
                 format!("the hub is pressed on before operation {maker} makes its seat, number {shaft}");
             let remedy = format!("press after operation {maker}");
-            self.find(Severity::Error, "pressed_before_made", place, message, remedy);
+            self.find(FindingCode::PressedBeforeMade, place, message, remedy);
         }
     }
 }

@@ -1,4 +1,10 @@
 //! What is computable, and yet wrong or worth a second look for the job.
+mod codes;
+mod read;
+
+pub use codes::FindingCode;
+pub(crate) use codes::Weighed;
+
 use serde::Serialize;
 use std::borrow::Cow;
 use std::fmt;
@@ -20,7 +26,7 @@ pub enum Severity {
 #[derive(Clone, PartialEq, Eq, Hash, Debug, Serialize, Object)]
 #[object(summary)]
 pub struct Finding {
-    /// A name that stays the same, for programs: `seat_too_shallow`.
+    /// A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
     pub code: &'static str,
     /// How much it weighs.
     pub severity: Severity,

@@ -1,0 +1,46 @@
+//! A card for each operation, to hang at the machine.
+use super::words::{cautions, settings};
+use crate::page::{Card, Part, Span};
+use crate::plan::sheet::*;
+
+impl Sheet {
+    pub(super) fn cards(&self) -> Vec<Part> {
+        let mut parts = vec![self.lead()];
+        parts.extend(self.operations.iter().map(|operation| self.card(operation)));
+        parts.extend(self.foot());
+        parts
+    }
+
+    fn card(&self, operation: &OperationLines) -> Part {
+        let mut parts = vec![];
+        let facts = [("Tool", &operation.tool), ("Work holding", &operation.holding)];
+        let facts = facts.into_iter().filter_map(|(name, fact)| Some((name, fact.as_ref()?)));
+        let words: Vec<Span> = facts
+            .flat_map(|(name, fact)| [Span::Strong(format!("{name}:")), Span::Plain(format!(" {fact}. "))])
+            .collect();
+        if !words.is_empty() {
+            parts.push(Part::Paragraph(words));
+        }
+        parts.push(Part::Table(self.asked(&operation.characteristics)));
+        parts.push(settings(operation));
+        let found = self.findings.iter().filter(|finding| self.is_of(finding, operation));
+        parts.push(Part::List(found.map(|finding| self.finding(finding)).collect()));
+        parts.push(cautions(&operation.cautions));
+        Part::Card(Card {
+            number: operation.number.to_string(),
+            title: operation.name.clone(),
+            note: operation.note(),
+            parts,
+        })
+    }
+
+    /// Whether a finding speaks of an operation.
+    fn is_of(&self, finding: &crate::Finding, operation: &OperationLines) -> bool {
+        let at = self.operations.iter().position(|one| std::ptr::eq(one, operation));
+        let steps: Vec<String> = crate::document::node::steps(&finding.place).take(2).collect();
+        match (at, &steps[..]) {
+            (Some(at), [list, place]) => list == "operations" && *place == at.to_string(),
+            _ => false,
+        }
+    }
+}
