@@ -45,7 +45,10 @@ fn apply(document: &mut Value, edit: &Edit) {
         }
         Repeat(index) => {
             let operations = document["operations"].as_array_mut().unwrap();
-            operations.insert(index + 1, operations[*index].clone());
+            let mut copy = operations[*index].clone();
+            // Numbers must rise: the copy has that of its place.
+            copy.as_object_mut().unwrap().remove("number");
+            operations.insert(index + 1, copy);
         }
         All(edits) => edits.iter().for_each(|edit| apply(document, edit)),
     }

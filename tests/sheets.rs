@@ -204,6 +204,34 @@ fn changes_between_plans_and_sheets_have_places() {
     assert!(old.changes(&old).is_empty());
 }
 
+#[test]
+fn a_quote_shows_its_lines_and_their_sum() {
+    let mut axle: Value = serde_json::from_str(&sheet(DEMOS[0]).to_json()).unwrap();
+    let line = |name: &str, amount: &str| serde_json::json!({"name": name, "operation": 10, "amount": amount, "basis": "1 h at 60"});
+    axle["quote"] = serde_json::json!({
+        "currency": "EUR", "quantity": 250, "start_quantity": 255, "hours": 20.5, "total": "250.00", "price_each": "1.00",
+        "lines": [line("Saw | <b>", "100.00"), line("Material", "150.00")], "cautions": ["A quote is a proposal."],
+    });
+    let read = Sheet::from_json(&axle.to_string()).unwrap();
+    let html = read.to_html(SheetKind::Quote).unwrap();
+    for shown in [
+        "Saw | &lt;b&gt;",
+        "150.00",
+        "250 pieces",
+        "20 h 30 min",
+        "255 are started",
+        "Price each",
+        "1 h at 60",
+    ] {
+        assert!(html.contains(shown), "{shown}: {html}");
+    }
+    assert!(
+        read.to_markdown(SheetKind::Quote)
+            .unwrap()
+            .contains("| 10        | Saw &#124; &#60;b&#62; | 100.00 |")
+    );
+}
+
 /// The tags of a page in their order; those of a page whose text is escaped are the same whatever the text.
 fn tags(html: &str) -> Vec<&str> {
     let body = &html[html.find("</style>").unwrap()..];

@@ -41,7 +41,7 @@ same as a JSON Schema.
 
 `Sheet.to_json()` and `Sheet.to_dict()` in Python, `Sheet::to_json` in Rust and `tenths_plan_evaluate` in C give a sheet as
 data; `Sheet.from_json(text)`, `Sheet::from_json` and `tenths_sheet_text` read it back, equal to the one that was written. The
-same sheet is printed as Markdown or HTML: `process`, `cards`, `tools`, `cut_list`, `gauges`, `first_article`.
+same sheet is printed as Markdown or HTML: `process`, `cards`, `setups`, `tools`, `cut_list`, `gauges`, `first_article`.
 
 Every field is written; one that does not apply is `null`. Numbers are in the unit that stands beside them, and otherwise in
 that of the field; sizes and limits in text are exact decimals. A figure stands under its key, by which programs find it; its
@@ -90,7 +90,8 @@ Within these there is no limit on the count of characteristics, operations or st
 }
 
 pub(crate) fn page(_: &Path) -> Text {
-    let mut page = Page { text: HEAD.into(), objects: vec![Document::OBJECT], tags: vec![None] };
+    let mut page =
+        Page { text: HEAD.into(), objects: vec![Document::OBJECT], tags: vec![None], shared: vec![] };
     let mut next = 0;
     while let Some(&object) = page.objects.get(next) {
         page.object(object, page.tags[next])?;
@@ -108,7 +109,8 @@ pub(crate) fn page(_: &Path) -> Text {
 
 /// The page of the sheet as data.
 pub(crate) fn sheet_page(_: &Path) -> Text {
-    let mut page = Page { text: SHEET_HEAD.into(), objects: vec![Sheet::OBJECT], tags: vec![None] };
+    let mut page =
+        Page { text: SHEET_HEAD.into(), objects: vec![Sheet::OBJECT], tags: vec![None], shared: vec![] };
     let mut next = 0;
     while let Some(&object) = page.objects.get(next) {
         page.object(object, page.tags[next])?;
@@ -141,6 +143,8 @@ struct Page {
     text: String,
     objects: Vec<&'static Object>,
     tags: Vec<Option<(&'static str, &'static str)>>,
+    /// Fields that stand in the objects of these names beside their own.
+    shared: Vec<(&'static str, &'static [Field])>,
 }
 
 impl Page {
@@ -153,7 +157,8 @@ impl Page {
                 "| `{field}` | `{name}` | | required | Tells this object from the others. |"
             )?;
         }
-        for field in object.fields {
+        let shared = self.shared.iter().find(|one| one.0 == object.name).map_or(&[][..], |one| one.1);
+        for field in object.fields.iter().chain(shared) {
             let (what, unit) = (self.what(field.shape), unit(field.shape));
             let bound = match field.bound {
                 Bound::Anything => String::new(),
@@ -190,7 +195,8 @@ impl Page {
             Shape::List(item) => format!("list of: {}", self.what(item)),
             Shape::Object(object) => self.link(object, None),
             Shape::Keyed(object) => format!("object of: {} under its key", self.link(object, None)),
-            Shape::Tagged(tag, variants) => {
+            Shape::Tagged(tag, variants, shared) => {
+                self.shared.extend(variants.iter().map(|(_, object)| (object.name, *shared)));
                 let links = variants.iter().map(|(name, object)| self.link(object, Some((tag, name))));
                 links.collect::<Vec<_>>().join(", ")
             }

@@ -192,7 +192,7 @@ impl PySheet {
 
     /// The sheet as Markdown that reads well in a terminal too.
     ///
-    /// `kind` is `process`, which None stands for, `cards`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`.
+    /// `kind` is `process`, which None stands for, `cards`, `setups`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`.
     #[pyo3(signature = (kind = None))]
     fn to_markdown(&self, kind: Option<&str>) -> PyResult<String> {
         self.0.to_markdown(sheet_kind(kind)?).map_err(value_error)

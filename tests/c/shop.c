@@ -82,7 +82,7 @@ static void plan(void) {
 
 /* Every kind of sheet in every format, of a plan and of a sheet that was written; tests/sheets.rs checks what they show. */
 static void sheets(void) {
-    static const char *const kinds[] = {"process", "cards", "tools", "cut_list", "gauges", "first_article"};
+    static const char *const kinds[] = {"process", "cards", "setups", "tools", "cut_list", "gauges", "first_article"};
     static char plan[65536];
     char *sheet = NULL, *text = NULL, *again = NULL;
     size_t length, kind;

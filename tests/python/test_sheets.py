@@ -18,7 +18,7 @@ import tenths
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 DEMOS = {path.stem: path.read_text(encoding="utf-8") for path in sorted((ROOT / "examples/plans").glob("*.json"))}
-KINDS = ["process", "cards", "tools", "cut_list", "gauges", "first_article"]
+KINDS = ["process", "cards", "setups", "tools", "cut_list", "gauges", "first_article"]
 
 
 def sheet(name="roller_axle"):
@@ -109,7 +109,7 @@ def test_no_code_is_made_up_at_its_place():
 
 
 def test_a_kind_that_is_not_there_names_those_that_are():
-    with pytest.raises(tenths.DomainError, match="expected process, cards, tools, cut_list, gauges, first_article or quote"):
+    with pytest.raises(tenths.DomainError, match="expected process, cards, setups, tools, cut_list, gauges, first_article or quote"):
         sheet().to_html("card")
     with pytest.raises(TypeError):
         sheet().to_markdown(3)
@@ -217,6 +217,7 @@ def test_a_sheet_prints(chromium, kind, paper):
     shown = {
         "process": ["19 parts from a bar", "Findings", "Stack", "SHA-256"],
         "cards": ["to be set", "rev/min", "chuck, clamping force", "Caution."],
+        "setups": ["step seat 12 mm deep", "work holding"],
         "tools": ["a carbide insert", "life between edges"],
         "cut_list": ["pieces to cut", "bimetal band"],
         "gauges": ["16.99492..17 mm", "pin gauges"],

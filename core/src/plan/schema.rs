@@ -14,7 +14,7 @@ use serde_json::{Map, Value, json};
 /// The JSON Schema (draft 2020-12) of a plan document.
 pub fn schema() -> Value {
     let mut definitions = Map::new();
-    let mut schema = object(Document::OBJECT, None, &mut definitions);
+    let mut schema = object(Document::OBJECT, None, &[], &mut definitions);
     schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
     schema.insert("title".into(), "Plan".into());
     schema.insert("$defs".into(), definitions.into());
@@ -24,7 +24,7 @@ pub fn schema() -> Value {
 /// The JSON Schema (draft 2020-12) of a sheet as the library writes it: every field is there, and null where it is absent.
 pub fn sheet_schema() -> Value {
     let mut definitions = Map::new();
-    let mut schema = object(Sheet::OBJECT, None, &mut definitions);
+    let mut schema = object(Sheet::OBJECT, None, &[], &mut definitions);
     schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
     written(&mut schema);
     definitions.values_mut().filter_map(Value::as_object_mut).for_each(written);
@@ -49,10 +49,11 @@ fn written(object: &mut Map<String, Value>) {
     object.insert("required".into(), names.into());
 }
 
-/// An object; with a tag, one of several, told by that field and its name.
+/// An object; with a tag, one of several, told by that field and its name, and with the fields that all of them have.
 fn object(
     object: &Object,
     tag: Option<(&str, &str)>,
+    shared: &[Field],
     definitions: &mut Map<String, Value>,
 ) -> Map<String, Value> {
     let mut properties = Map::new();
@@ -61,10 +62,11 @@ fn object(
         properties.insert(field.into(), json!({"const": name}));
         required.push(field);
     }
-    for field in object.fields {
+    for field in object.fields.iter().chain(shared) {
         properties.insert(field.name.into(), property(field, definitions).into());
     }
-    required.extend(object.fields.iter().filter(|field| field.required).map(|field| field.name));
+    required
+        .extend(object.fields.iter().chain(shared).filter(|field| field.required).map(|field| field.name));
     fields_of([
         ("title", object.name.into()),
         ("description", object.doc.trim().into()),
@@ -114,8 +116,9 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
             ("type", "object".into()),
             ("additionalProperties", reference(own, definitions).into()),
         ]),
-        Shape::Tagged(tag, variants) => {
-            let variants = variants.iter().map(|(name, own)| object(own, Some((tag, name)), definitions));
+        Shape::Tagged(tag, variants, shared) => {
+            let variants =
+                variants.iter().map(|(name, own)| object(own, Some((tag, name)), shared, definitions));
             fields_of([("oneOf", variants.collect::<Vec<_>>().into())])
         }
     }
@@ -124,7 +127,7 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
 /// What stands for an object that has its own definition.
 fn reference(own: &Object, definitions: &mut Map<String, Value>) -> Map<String, Value> {
     if !definitions.contains_key(own.name) {
-        let definition = object(own, None, definitions);
+        let definition = object(own, None, &[], definitions);
         definitions.insert(own.name.into(), definition.into());
     }
     fields_of([("$ref", format!("#/$defs/{}", own.name).into())])
@@ -166,6 +169,7 @@ fn number_or_text(bound: Bound, pattern: String, description: String) -> Map<Str
         Bound::NonNegative => (None, Some(0.0), None),
         Bound::BelowHalf => (Some(0.0), None, Some(0.5)),
         Bound::BelowOne => (Some(0.0), None, Some(1.0)),
+        Bound::Share => (None, Some(0.0), Some(1.0)),
         Bound::BelowStraight => (Some(0.0), None, Some(180.0)),
         Bound::BelowRight => (None, Some(0.0), Some(90.0)),
     };
@@ -222,13 +226,13 @@ fn size(bound: Bound) -> Map<String, Value> {
 
 fn limits(bound: Bound, definitions: &mut Map<String, Value>) -> Map<String, Value> {
     let text = json!({"type": "string", "pattern": SIZES, "maxLength": MAX_READING});
-    let mut two = object(TwoLimits::OBJECT, None, definitions);
+    let mut two = object(TwoLimits::OBJECT, None, &[], definitions);
     if let Some(Value::Object(properties)) = two.get_mut("properties") {
         for end in ["lower", "upper"] {
             properties.insert(end.into(), size(bound).into());
         }
     }
-    let deviations = object(Deviations::OBJECT, None, definitions);
+    let deviations = object(Deviations::OBJECT, None, &[], definitions);
     let expected = Shape::Limits.expected(Units::Metric);
     fields_of([
         ("anyOf", json!([text, two, deviations])),

@@ -1,7 +1,7 @@
 //! The process sheet: what a plan comes to, as data.
 //!
 //! The table of fields under `objects!` gives the structs, what reads a sheet back, its JSON Schema and its page.
-use super::document::GaugeKind;
+use super::characteristic::GaugeKind;
 pub use super::figures::{Figure, Figures, Judged};
 use crate::document::Version;
 use crate::document::decode::{Context, Decode, decode_field, sort_fields};
@@ -49,6 +49,8 @@ objects! {
         stacks: Vec<StackLines>,
         /// The gauges.
         gauges: Vec<GaugeLine>,
+        /// The quote for the quantity, where the plan has rates.
+        quote: Option<QuotedLines>,
         /// What was assumed, because the plan leaves it out.
         assumed: Vec<AssumedLine>,
         /// What is wrong or worth a second look.
@@ -68,6 +70,40 @@ objects! {
         sha256: String,
         /// The editions of the tables that were used, and where their figures were seen.
         tables: Vec<String>,
+    }
+
+    /// A quote: amounts are exact decimals as text, and the total is the sum of the lines.
+    #[derive(Serialize)]
+    QuotedLines {
+        /// The currency.
+        currency: String,
+        /// The good pieces that are sold.
+        quantity: u64,
+        /// The pieces that are started, so that enough of them come out good.
+        start_quantity: u64,
+        /// The hours that the lot takes in the shop.
+        hours: f64,
+        /// The lines.
+        lines: Vec<QuotedLine>,
+        /// What the lot is sold for.
+        total: String,
+        /// What a piece is sold for.
+        price_each: String,
+        /// What is to be borne in mind.
+        cautions: Vec<Text>,
+    }
+
+    /// A line of a quote.
+    #[derive(Serialize)]
+    QuotedLine {
+        /// What it is called.
+        name: String,
+        /// The operation that it is of; none where it is of the whole lot.
+        operation: Option<u64>,
+        /// The amount, rounded once.
+        amount: String,
+        /// What it is worked out from.
+        basis: String,
     }
 
     /// What was assumed in the place of a field that the plan leaves out.
@@ -142,12 +178,22 @@ objects! {
     /// One operation.
     #[derive(Serialize)]
     OperationLines {
-        /// Its number on the sheet.
+        /// Its number as the shop writes it.
         number: u32,
         /// Its kind, as the document names it.
         kind: Text,
         /// What it does.
         name: String,
+        /// The machine that it is done on.
+        machine: Option<String>,
+        /// The station of the machine or of the line.
+        station: Option<String>,
+        /// Why it is done so, or at that place.
+        reason: Option<String>,
+        /// Minutes to set it up, once for a lot.
+        setup: f64,
+        /// The share of the pieces that is scrapped there.
+        scrap: f64,
         /// The tool or tools.
         tool: Option<String>,
         /// How the work is held.

@@ -65,6 +65,34 @@ impl Sheet {
         tools
     }
 
+    /// What is set up, in the order of the work.
+    pub(super) fn setups(&self) -> Vec<Part> {
+        let row = |one: &OperationLines| {
+            let or_blank = |text: &Option<String>| text.clone().unwrap_or_default();
+            let setup = if one.setup > 0.0 { shown::time(one.setup) } else { String::new() };
+            [
+                one.number.to_string(),
+                one.name.clone(),
+                or_blank(&one.machine),
+                or_blank(&one.station),
+                or_blank(&one.holding),
+                or_blank(&one.tool),
+                setup,
+                " ".into(),
+            ]
+        };
+        let head = ["No.", "operation", "machine", "station", "work holding", "tool", "set-up", "done"];
+        let rows = self.operations.iter().map(row).collect();
+        let mut parts = vec![self.lead(), Part::Table(Table::new(head, rows))];
+        let setups: f64 = self.operations.iter().map(|one| one.setup).sum();
+        if setups > 0.0 {
+            let words = format!("All set-ups: {} for the quantity.", shown::time(setups));
+            parts.push(Part::Paragraph(plain(words)));
+        }
+        parts.extend(self.foot());
+        parts
+    }
+
     pub(super) fn cut_list(&self) -> Vec<Part> {
         let BarLines { kerf, end_trim, remnant, part_length, parts_per_bar, bars, .. } = &self.bar;
         let mut parts = vec![self.lead()];

@@ -3,6 +3,7 @@ mod cards;
 mod first_article;
 mod lists;
 mod process;
+mod quote;
 mod words;
 
 use super::sheet::Sheet;
@@ -18,6 +19,8 @@ pub enum SheetKind {
     Process,
     /// A card for each operation: what to set, with which tool, how to hold, what to gauge and what to beware of.
     Cards,
+    /// What is set up: machine, work holding and tool of each operation.
+    Setups,
     /// The tools, with what the quantity takes of each.
     Tools,
     /// What is cut from which bar.
@@ -48,7 +51,7 @@ pub enum SheetError {
 }
 
 impl SheetKind {
-    /// The kind of that name: `process`, `cards`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`.
+    /// The kind of that name: `process`, `cards`, `setups`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`.
     ///
     /// # Errors
     /// [`SheetError::Kind`].
@@ -92,11 +95,12 @@ impl Sheet {
         let (kind, parts) = match kind {
             SheetKind::Process => ("Process sheet", self.process()),
             SheetKind::Cards => ("Operation cards", self.cards()),
+            SheetKind::Setups => ("Set-up list", self.setups()),
             SheetKind::Tools => ("Tool list", self.tools()),
             SheetKind::CutList => ("Cut list", self.cut_list()),
             SheetKind::Gauges => ("Gauge list", self.gauge_list()),
             SheetKind::FirstArticle => ("First article", self.first_article()),
-            SheetKind::Quote => return Err(SheetError::NoRates),
+            SheetKind::Quote => ("Quote", self.quoted()?),
         };
         let number = self.part_number.as_ref().map_or(String::new(), |number| format!(" ({number})"));
         Ok(Page { kind, title: format!("{}{number}", self.part), parts })

@@ -94,11 +94,13 @@ impl Sheet {
     }
 
     fn operation_part(&self, operation: &OperationLines) -> Part {
-        let parts = vec![
+        let mut parts = vec![];
+        parts.extend(operation.reason.iter().map(|reason| Part::Paragraph(plain(format!("Why: {reason}.")))));
+        parts.extend([
             Part::Table(self.asked(&operation.characteristics)),
             settings(operation),
             cautions(&operation.cautions),
-        ];
+        ]);
         Part::Card(Card {
             number: operation.number.to_string(),
             title: operation.name.clone(),
@@ -137,7 +139,11 @@ impl Sheet {
 impl OperationLines {
     /// Where it is done and how long it takes, for the edge of a card.
     pub(super) fn note(&self) -> String {
-        format!("{} a part", shown::time(self.minutes_per_part))
+        let setup = (self.setup > 0.0).then(|| format!("set-up {}", shown::time(self.setup)));
+        let station = self.station.as_ref().map(|station| format!("station {station}"));
+        let time = format!("{} a part", shown::time(self.minutes_per_part));
+        let words = [self.machine.clone(), station, setup, Some(time)];
+        words.into_iter().flatten().collect::<Vec<_>>().join("; ")
     }
 }
 
