@@ -24413,7 +24413,7 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * Evaluates a plan and gives a sheet of it to work from, such as
  * `tenths_plan_sheet(plan, strlen(plan), "cards", "html", &text)`; freed by `tenths_text_free`, and null on an error.
  *
- * `kind` is `process`, `cards`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`, and may be null for `process`.
+ * `kind` is `process`, `cards`, `setups`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`, and may be null for `process`.
  * `format` is `markdown`, `html` or `json`, and may be null for Markdown; JSON is the whole sheet as data. An HTML file needs
  * nothing else, and prints on A4 and Letter.
  *

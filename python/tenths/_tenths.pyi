@@ -2899,7 +2899,7 @@ class Fit(Object):
     def to_svg(self) -> str: ...
     def _repr_svg_(self) -> str: ...
 
-_SheetKind = Literal["process", "cards", "tools", "cut_list", "gauges", "first_article", "quote"]
+_SheetKind = Literal["process", "cards", "setups", "tools", "cut_list", "gauges", "first_article", "quote"]
 _Units = Literal["inch", "metric", "in", "mm"]
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
 _Length = float | str | Size
