@@ -45,10 +45,7 @@ fn apply(document: &mut Value, edit: &Edit) {
         }
         Repeat(index) => {
             let operations = document["operations"].as_array_mut().unwrap();
-            let mut copy = operations[*index].clone();
-            // Numbers must rise: the copy has that of its place.
-            copy.as_object_mut().unwrap().remove("number");
-            operations.insert(index + 1, copy);
+            operations.insert(index + 1, operations[*index].clone());
         }
         All(edits) => edits.iter().for_each(|edit| apply(document, edit)),
     }
@@ -56,6 +53,10 @@ fn apply(document: &mut Value, edit: &Edit) {
 
 fn edited(demo: &str, edit: &Edit) -> Sheet {
     let mut document: Value = serde_json::from_str(demo).unwrap();
+    // Numbers must rise; without them operations that are moved have those of their places.
+    for operation in document["operations"].as_array_mut().unwrap() {
+        operation.as_object_mut().unwrap().remove("number");
+    }
     apply(&mut document, edit);
     Plan::from_json(&document.to_string()).unwrap().evaluate().unwrap()
 }

@@ -1,6 +1,6 @@
 //! Every code that a finding may have: the one table from which findings take their severity, and from which their page
 //! comes.
-use super::{Finding, Severity};
+use super::found::{Finding, Severity};
 use std::borrow::Cow;
 
 /// The codes, by topic: the meaning of each, its name, how much it weighs, and what to do about it as a rule. Of several

@@ -1,5 +1,6 @@
 //! Findings of a sheet that is read back.
-use super::{Finding, FindingCode, Severity};
+use super::codes::FindingCode;
+use super::found::{Finding, Severity};
 use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_fields};
 use crate::document::fault::Place;
 use crate::document::node::Node;

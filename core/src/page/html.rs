@@ -1,25 +1,28 @@
 //! A page as one HTML file: its style within, no script, no picture, and no address.
 use super::markup::is_printed;
-use super::{Card, Page, Part, Span, Table};
+use super::part::{Card, Page, Part, Span, Table};
 
 /// How the page looks, on a screen and on paper.
 const STYLE: &str = include_str!("style.css");
 
-pub(super) fn page(page: &Page) -> String {
-    let mut html = Html(String::with_capacity(16 << 10));
-    html.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-    html.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    html.element("title", &format!("{}: {}", page.kind, page.title));
-    html.raw("\n<style>\n");
-    html.raw(STYLE);
-    html.raw("</style>\n</head>\n<body>\n<header>\n<p class=\"kind\">");
-    html.text(page.kind);
-    html.raw("</p>\n");
-    html.element("h1", &page.title);
-    html.raw("\n</header>\n<main>\n");
-    html.parts(&page.parts);
-    html.raw("</main>\n</body>\n</html>\n");
-    html.0
+impl Page {
+    /// The page as one HTML file that needs nothing else, and prints on A4 and Letter.
+    pub(crate) fn to_html(&self) -> String {
+        let mut html = Html(String::with_capacity(16 << 10));
+        html.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+        html.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+        html.element("title", &format!("{}: {}", self.kind, self.title));
+        html.raw("\n<style>\n");
+        html.raw(STYLE);
+        html.raw("</style>\n</head>\n<body>\n<header>\n<p class=\"kind\">");
+        html.text(self.kind);
+        html.raw("</p>\n");
+        html.element("h1", &self.title);
+        html.raw("\n</header>\n<main>\n");
+        html.parts(&self.parts);
+        html.raw("</main>\n</body>\n</html>\n");
+        html.0
+    }
 }
 
 /// HTML so far.

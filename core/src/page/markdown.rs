@@ -1,14 +1,17 @@
 //! A page as Markdown that reads well in a terminal too.
 use super::markup::{entry, escaped, table};
-use super::{Page, Part, Span, Table, Words};
+use super::part::{Page, Part, Span, Table, Words};
 use std::fmt::Write;
 
-pub(super) fn page(page: &Page) -> String {
-    let mut text = format!("# {}: {}\n\n", page.kind, escaped(&page.title));
-    parts(&mut text, &page.parts);
-    text.truncate(text.trim_end().len());
-    text.push('\n');
-    text
+impl Page {
+    /// The page as Markdown that reads well in a terminal too.
+    pub(crate) fn to_markdown(&self) -> String {
+        let mut text = format!("# {}: {}\n\n", self.kind, escaped(&self.title));
+        parts(&mut text, &self.parts);
+        text.truncate(text.trim_end().len());
+        text.push('\n');
+        text
+    }
 }
 
 fn parts(text: &mut String, parts: &[Part]) {

@@ -1,5 +1,4 @@
 //! Figures of the sheet: each with a key that stays the same, for programs, and with its unit.
-use super::sheet::Text;
 use crate::document::decode::{Context, Decode, decode_field, sort_fields};
 use crate::document::fault::{FaultKind, Place};
 use crate::document::node::{Content, Node};
@@ -7,8 +6,12 @@ use crate::document::objects::objects;
 use crate::document::shape::{Bound, Field, Object, Shape};
 use serde::ser::{SerializeMap, SerializeStruct};
 use serde::{Serialize, Serializer};
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::ops::Deref;
+
+/// Text of the library, or of a sheet that was read back.
+pub type Text = Cow<'static, str>;
 
 objects! {
     /// A figure of the sheet, under a key that stays the same.

@@ -2,7 +2,7 @@
 //!
 //! The table of fields under `objects!` gives the structs, what reads a sheet back, its JSON Schema and its page.
 use super::characteristic::GaugeKind;
-pub use super::figures::{Figure, Figures, Judged};
+pub use super::figures::{Figure, Figures, Judged, Text};
 use crate::document::Version;
 use crate::document::decode::{Context, Decode, decode_field, sort_fields};
 use crate::document::fault::Place;
@@ -12,10 +12,6 @@ use crate::document::shape::{Bound, Field, Object, Shape};
 use crate::finding::Finding;
 use crate::quantity::Units;
 use serde::Serialize;
-use std::borrow::Cow;
-
-/// Text of the library, or of a sheet that was read back.
-pub type Text = Cow<'static, str>;
 
 objects! {
     /// The process sheet of a plan, in the units of its document. Sizes are exact decimals as text.

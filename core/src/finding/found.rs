@@ -1,0 +1,69 @@
+//! What is computable, and yet wrong or worth a second look for the job.
+use serde::Serialize;
+use std::borrow::Cow;
+use std::fmt;
+use tenths_macros::{Choice, Object};
+
+/// How much a finding weighs.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Choice)]
+#[serde(rename_all = "snake_case")]
+pub enum Severity {
+    /// Worth knowing.
+    Note,
+    /// To be looked at before the work starts.
+    Warning,
+    /// The job fails as planned.
+    Error,
+}
+
+/// Something that is computable, and yet wrong or worth a second look for the job.
+#[derive(Clone, PartialEq, Eq, Hash, Debug, Serialize, Object)]
+#[object(summary)]
+pub struct Finding {
+    /// A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
+    pub code: &'static str,
+    /// How much it weighs.
+    pub severity: Severity,
+    /// Where in the document: a JSON Pointer.
+    pub place: String,
+    /// What was found.
+    pub message: String,
+    /// What to do about it.
+    pub remedy: Cow<'static, str>,
+}
+
+impl fmt::Display for Finding {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Finding { code, severity, place, message, .. } = self;
+        write!(f, "{} {code} at {place}: {message}", severity.name())
+    }
+}
+
+impl Finding {
+    /// A list of findings as JSON, an object each.
+    pub fn list_to_json(findings: &[Finding]) -> String {
+        // Only maps with keys that are no text, and failing writers, are refused; there are none.
+        serde_json::to_string(findings).unwrap_or_default()
+    }
+}
+
+/// A value for a message beside the limit that it was judged against: four places, or all where those would
+/// hide the verdict.
+pub(crate) fn beside(value: f64, limit: f64) -> f64 {
+    let rounded = (value * 1e4).round() / 1e4;
+    let same = rounded.partial_cmp(&limit) == value.partial_cmp(&limit);
+    if same { rounded } else { value }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rounding_never_hides_a_verdict() {
+        assert_eq!(beside(18.849_555_921_538_76, 20.0), 18.8496);
+        assert_eq!(beside(60.000_000_000_000_01, 60.0), 60.000_000_000_000_01);
+        assert_eq!(beside(59.99999, 60.0), 59.99999);
+        assert_eq!(beside(60.0, 60.0), 60.0);
+    }
+}
