@@ -246,6 +246,9 @@
  *   tenths_flat_bar_mass tenths_plate_mass
  * - Formulas of stock: buying:
  *   tenths_bars_needed tenths_stock_length tenths_cleanup_diameter tenths_bar_price
+ * - Functions of inspect: sampling:
+ *   tenths_make_sampling_plan tenths_make_two_point_plan tenths_sampling_performance
+ *   tenths_sampling_worst_outgoing tenths_make_variables_plan tenths_variables_acceptance
  * - Gauges of every form and scheme, and decision rules:
  *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
  * - Gauge studies:
@@ -308,9 +311,7 @@
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
  * - Sampling plans and the switching rules:
- *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
- *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
- *   tenths_make_variables_plan tenths_variables_acceptance tenths_make_switching
+ *   tenths_make_staged_plan tenths_make_zero_acceptance_plan tenths_judge_lot tenths_make_switching
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -1893,6 +1894,35 @@ typedef struct tenths_finding {
 } tenths_finding;
 
 /**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
  * A line of an analysis of variance.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
@@ -2456,35 +2486,6 @@ typedef struct tenths_chart_row {
      */
     size_t signs_count;
 } tenths_chart_row;
-
-/**
- * One sample of a plan, and what the pieces found so far decide.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_sampling_stage {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
-     */
-    size_t struct_size;
-    /**
-     * Pieces of this sample.
-     */
-    int64_t sample_size;
-    /**
-     * 1 where there is a `accept`, and 0 otherwise.
-     */
-    int32_t has_accept;
-    /**
-     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
-     * Absent where this sample accepts no lot.
-     */
-    int64_t accept;
-    /**
-     * The rejection number: with so many or more, the lot is rejected.
-     */
-    int64_t reject;
-} tenths_sampling_stage;
 
 /**
  * One input of a budget.
@@ -20843,6 +20844,323 @@ tenths_status tenths_bar_price(tenths_units units,
                                struct tenths_bar_price_output *output,
                                uint32_t *advice);
 
+/* ---- Functions of inspect: sampling ---- */
+
+/**
+ * A plan by which a sample decides on a lot.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+ */
+typedef struct tenths_sampling_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * The standard, or what kind of plan this is.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `lot`, and 0 otherwise.
+     */
+    int32_t has_lot;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t lot;
+    /**
+     * 1 where there is a `aql`, and 0 otherwise.
+     */
+    int32_t has_aql;
+    /**
+     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+     */
+    double aql;
+    /**
+     * 1 where there is a `level`, and 0 otherwise.
+     */
+    int32_t has_level;
+    /**
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
+     */
+    int32_t level;
+    /**
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
+     */
+    int32_t severity;
+    /**
+     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
+     */
+    int32_t kind;
+    /**
+     * 1 where there is a `code_letter`, and 0 otherwise.
+     */
+    int32_t has_code_letter;
+    /**
+     * The code letter of the lot and the level.
+     */
+    char *code_letter;
+    /**
+     * 1 where there is a `plan_letter`, and 0 otherwise.
+     */
+    int32_t has_plan_letter;
+    /**
+     * The code letter whose plan is used, behind the arrows of the table.
+     */
+    char *plan_letter;
+    /**
+     * Pieces of the first sample; of a single plan, of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number of the first sample; absent where it accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number of the first sample.
+     */
+    int64_t reject;
+    /**
+     * Every sample in order.
+     */
+    struct tenths_sampling_stage *stages;
+    /**
+     * How many `stages` there are.
+     */
+    size_t stages_count;
+    /**
+     * Where the numbers come from.
+     */
+    char *source;
+    /**
+     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+     */
+    int32_t whole_lot;
+    /**
+     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+     */
+    char *samples;
+    /**
+     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+     */
+    int32_t has_acceptance_at_aql;
+    /**
+     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     */
+    double acceptance_at_aql;
+} tenths_sampling_plan;
+
+/**
+ * The sampling plan of a standard for a lot and an AQL.
+ *
+ * A plan whose table was not seen in print is refused: make one from your copy of the standard by its samples.
+ *
+ * `tenths_make_sampling_plan(1000, 1.0, "II", "normal", "single", "ISO 2859-1", &plan)`.
+ *
+ * - `lot`: Pieces of the lot.
+ * - `aql`: The acceptance quality limit, in percent; above 10, nonconformities per hundred pieces.
+ * - `level`: The inspection level: `I`, `II`, `III` or `S-1` to `S-4`.
+ * - `severity`: How strict the inspection is: `normal`, `tightened` or `reduced`.
+ * - `kind`: The kind of plan: `single`, `double` or `multiple`.
+ * - `standard`: The standard: `ISO 2859-1`, `ANSI/ASQ Z1.4` or `MIL-STD-105E`, which share their tables.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(uint64_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks.
+ *
+ * The risks are those of lots from a process.
+ *
+ * `tenths_make_two_point_plan(1, 5, 0.05, 0.1, &plan)`.
+ *
+ * - `aql`: The percentage of nonconforming pieces of lots that are to be accepted.
+ * - `ltpd`: The percentage of nonconforming pieces of lots that are to be rejected.
+ * - `producer_risk`: The share of lots at the AQL that are rejected, at the most.
+ * - `consumer_risk`: The share of lots at the LTPD that are accepted, at the most.
+ *
+ * # Safety
+ * `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic.
+ *
+ * `tenths_sampling_performance("80/2/3", 0, 0.01, "binomial", &performance)`.
+ *
+ * - `samples`: The samples of the plan, such as `80/2/3` or `1/0/1`.
+ * - `lot`: Pieces of the lot. 0 for none.
+ * - `fraction`: The fraction of nonconforming pieces: 0.01 is 1 percent.
+ * - `model`: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, or `poisson` for
+ * nonconformities.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          uint64_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out.
+ *
+ * The average outgoing quality is then its limit, the AOQL.
+ *
+ * `tenths_sampling_worst_outgoing("80/2/3", 0, "binomial", &performance)`.
+ *
+ * - `samples`: The samples of the plan, such as `80/2/3` or `1/0/1`.
+ * - `lot`: Pieces of the lot. 0 for none.
+ * - `model`: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, or `poisson` for
+ * nonconformities.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             uint64_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variables_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
+     */
+    int32_t sigma;
+    /**
+     * Pieces of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     */
+    double k;
+    /**
+     * The percentage beyond the limit of lots that are to be accepted.
+     */
+    double aql;
+    /**
+     * The percentage beyond the limit of lots that are to be rejected.
+     */
+    double ltpd;
+    /**
+     * The share of lots at the AQL that are rejected.
+     */
+    double producer_risk;
+    /**
+     * The share of lots at the LTPD that are accepted.
+     */
+    double consumer_risk;
+} tenths_variables_plan;
+
+/**
+ * The plan by variables with the fewest pieces that keeps both risks.
+ *
+ * It judges a lot by the mean of measured pieces, which must be normal.
+ *
+ * `tenths_make_variables_plan(1, 5, 0.05, 0.1, "unknown", &plan)`.
+ *
+ * - `aql`: The percentage beyond a limit of lots that are to be accepted.
+ * - `ltpd`: The percentage beyond a limit of lots that are to be rejected.
+ * - `producer_risk`: The share of lots at the AQL that are rejected, at the most.
+ * - `consumer_risk`: The share of lots at the LTPD that are accepted, at the most.
+ * - `sigma`: `unknown`, where the standard deviation of the sample is taken, or `known`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_variables_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         const char *sigma,
+                                         struct tenths_variables_plan *plan);
+
+/**
+ * The share of lots with a fraction beyond the limit that a plan by variables accepts.
+ *
+ * `tenths_variables_acceptance(28, 1.82, "unknown", 0.01, &probability)`.
+ *
+ * - `sample_size`: Pieces of the sample.
+ * - `k`: The acceptability constant.
+ * - `sigma`: `unknown`, where the standard deviation of the sample is taken, or `known`.
+ * - `fraction`: The fraction beyond the limit: 0.01 is 1 percent.
+ *
+ * `probability` is NaN on an error.
+ *
+ * # Safety
+ * The texts end with a NUL; `probability` is writable.
+ */
+tenths_status tenths_variables_acceptance(uint64_t sample_size,
+                                          double k,
+                                          const char *sigma,
+                                          double fraction,
+                                          double *probability);
+
 /* ---- Gauges of every form and scheme, and decision rules ---- */
 
 /**
@@ -23878,114 +24196,6 @@ void tenths_control_point_clear(struct tenths_control_point *object);
 void tenths_control_chart_clear(struct tenths_control_chart *object);
 
 /**
- * A plan by which a sample decides on a lot.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
- */
-typedef struct tenths_sampling_plan {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
-     */
-    size_t struct_size;
-    /**
-     * The standard, or what kind of plan this is.
-     */
-    char *standard;
-    /**
-     * 1 where there is a `lot`, and 0 otherwise.
-     */
-    int32_t has_lot;
-    /**
-     * Pieces of the lot.
-     */
-    int64_t lot;
-    /**
-     * 1 where there is a `aql`, and 0 otherwise.
-     */
-    int32_t has_aql;
-    /**
-     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
-     */
-    double aql;
-    /**
-     * 1 where there is a `level`, and 0 otherwise.
-     */
-    int32_t has_level;
-    /**
-     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
-     */
-    int32_t level;
-    /**
-     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
-     */
-    int32_t severity;
-    /**
-     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
-     */
-    int32_t kind;
-    /**
-     * 1 where there is a `code_letter`, and 0 otherwise.
-     */
-    int32_t has_code_letter;
-    /**
-     * The code letter of the lot and the level.
-     */
-    char *code_letter;
-    /**
-     * 1 where there is a `plan_letter`, and 0 otherwise.
-     */
-    int32_t has_plan_letter;
-    /**
-     * The code letter whose plan is used, behind the arrows of the table.
-     */
-    char *plan_letter;
-    /**
-     * Pieces of the first sample; of a single plan, of the sample.
-     */
-    int64_t sample_size;
-    /**
-     * 1 where there is a `accept`, and 0 otherwise.
-     */
-    int32_t has_accept;
-    /**
-     * The acceptance number of the first sample; absent where it accepts no lot.
-     */
-    int64_t accept;
-    /**
-     * The rejection number of the first sample.
-     */
-    int64_t reject;
-    /**
-     * Every sample in order.
-     */
-    struct tenths_sampling_stage *stages;
-    /**
-     * How many `stages` there are.
-     */
-    size_t stages_count;
-    /**
-     * Where the numbers come from.
-     */
-    char *source;
-    /**
-     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
-     */
-    int32_t whole_lot;
-    /**
-     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
-     */
-    char *samples;
-    /**
-     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
-     */
-    int32_t has_acceptance_at_aql;
-    /**
-     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
-     */
-    double acceptance_at_aql;
-} tenths_sampling_plan;
-
-/**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
  *
  * # Safety
@@ -24979,24 +25189,6 @@ void tenths_sample_free(struct tenths_sample *sample);
 /* ---- Sampling plans and the switching rules ---- */
 
 /**
- * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
- * "single", "ISO 2859-1", &plan)`.
- *
- * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
- * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
- *
- * # Safety
- * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_sampling_plan(size_t lot,
-                                        double aql,
-                                        const char *level,
-                                        const char *severity,
-                                        const char *kind,
-                                        const char *standard,
-                                        struct tenths_sampling_plan *plan);
-
-/**
  * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
  * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
  * pieces of all samples so far.
@@ -25027,85 +25219,6 @@ tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                struct tenths_sampling_plan *plan);
 
 /**
- * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
- * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
- *
- * # Safety
- * `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_two_point_plan(double aql,
-                                         double ltpd,
-                                         double producer_risk,
-                                         double consumer_risk,
-                                         struct tenths_sampling_plan *plan);
-
-/**
- * What a sampling plan does to lots of a quality.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_plan_performance {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
-     */
-    size_t struct_size;
-    /**
-     * The fraction of nonconforming pieces, or of nonconformities per piece.
-     */
-    double fraction;
-    /**
-     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
-     */
-    double acceptance_probability;
-    /**
-     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
-     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
-     */
-    double average_outgoing_quality;
-    /**
-     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
-     */
-    double average_sample_number;
-    /**
-     * 1 where there is a `average_total_inspection`, and 0 otherwise.
-     */
-    int32_t has_average_total_inspection;
-    /**
-     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
-     */
-    double average_total_inspection;
-} tenths_plan_performance;
-
-/**
- * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
- * plan, `80/2/3`.
- *
- * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
- * nonconformities. `lot` is 0 where it is not known.
- *
- * # Safety
- * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_sampling_performance(const char *samples,
-                                          size_t lot,
-                                          double fraction,
-                                          const char *model,
-                                          struct tenths_plan_performance *performance);
-
-/**
- * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
- * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
- * known.
- *
- * # Safety
- * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_sampling_worst_outgoing(const char *samples,
-                                             size_t lot,
-                                             const char *model,
-                                             struct tenths_plan_performance *performance);
-
-/**
  * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
  * `50/1/4, 50/4/5`.
  *
@@ -25116,73 +25229,6 @@ tenths_status tenths_judge_lot(const char *samples,
                                const size_t *found,
                                size_t count,
                                tenths_lot_verdict *verdict);
-
-/**
- * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_variables_plan {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
-     */
-    size_t struct_size;
-    /**
-     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
-     */
-    int32_t sigma;
-    /**
-     * Pieces of the sample.
-     */
-    int64_t sample_size;
-    /**
-     * The acceptability constant: by so many standard deviations the mean must be within the limit.
-     */
-    double k;
-    /**
-     * The percentage beyond the limit of lots that are to be accepted.
-     */
-    double aql;
-    /**
-     * The percentage beyond the limit of lots that are to be rejected.
-     */
-    double ltpd;
-    /**
-     * The share of lots at the AQL that are rejected.
-     */
-    double producer_risk;
-    /**
-     * The share of lots at the LTPD that are accepted.
-     */
-    double consumer_risk;
-} tenths_variables_plan;
-
-/**
- * The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
- * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
- *
- * # Safety
- * `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_variables_plan(double aql,
-                                         double ltpd,
-                                         double producer_risk,
-                                         double consumer_risk,
-                                         const char *sigma,
-                                         struct tenths_variables_plan *plan);
-
-/**
- * The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
- * acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
- *
- * # Safety
- * `sigma` ends with a NUL; `probability` is writable.
- */
-tenths_status tenths_variables_acceptance(size_t sample_size,
-                                          double k,
-                                          const char *sigma,
-                                          double fraction,
-                                          double *probability);
 
 /**
  * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each

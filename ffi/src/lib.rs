@@ -20,6 +20,9 @@ mod form;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod function;
+#[rustfmt::skip]
+mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;

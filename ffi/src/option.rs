@@ -4,7 +4,7 @@ use crate::status::Failure;
 use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
 use tenths::object::{Field, FieldKind, Options, Value};
-use tenths::{Size, Watch};
+use tenths::{Limits, Size, Watch};
 
 /// The struct of options.
 pub(crate) trait Given: Copy {
@@ -46,6 +46,13 @@ macro_rules! from {
 }
 
 from!(i64: Whole  i32: Small  f64: Number  *const c_char: Text);
+
+/// A count beyond those of `i64` is more than there is of anything.
+impl From<u64> for Word {
+    fn from(count: u64) -> Self {
+        Word::Whole(i64::try_from(count).unwrap_or(i64::MAX))
+    }
+}
 
 impl Word {
     /// Whether an optional field is absent: a size or a count of 0, a choice of -1, a number that is NaN, a time without
@@ -110,7 +117,7 @@ unsafe fn taken<T: Given>(pointer: *const T) -> Result<T, Failure> {
 ///
 /// # Safety
 /// A text is null or ends with a NUL.
-unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
+pub(crate) unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
     let kind = field.kind.present();
     if matches!(field.kind, FieldKind::Optional(_)) && given.is_absent(kind) {
         return Ok(Value::Absent);
@@ -127,7 +134,14 @@ unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
             }
         },
         (_, Word::Small(flag)) => Value::Flag(flag != 0),
-        // SAFETY: the caller's promise.
-        (_, Word::Text(pointer)) => Value::Text(unsafe { text(pointer, field.name) }?.to_string().into()),
+        (kind, Word::Text(pointer)) => {
+            // SAFETY: the caller's promise.
+            let text = unsafe { text(pointer, field.name) }?;
+            match kind {
+                FieldKind::Size => Value::Size(Size::parse(text)?),
+                FieldKind::Limits => Value::Limits(Limits::parse(text)?),
+                _ => Value::Text(text.to_string().into()),
+            }
+        }
     })
 }

@@ -11,6 +11,8 @@ mod evidence;
 mod example;
 mod exports;
 mod faults;
+mod function_bindings;
+mod functions;
 mod header;
 mod layout;
 mod object_pages;
@@ -41,8 +43,10 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
     ("ffi/src/objects.rs", objects::objects),
     ("ffi/src/options.rs", options::options),
+    ("ffi/src/functions.rs", functions::functions),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
+    ("python/src/functions.rs", function_bindings::bindings),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),

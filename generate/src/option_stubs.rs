@@ -60,7 +60,7 @@ fn taken_type(kind: &FieldKind) -> String {
 }
 
 /// A default as Python writes it.
-fn literal(kind: &FieldKind, value: &Value) -> String {
+pub(crate) fn literal(kind: &FieldKind, value: &Value) -> String {
     match (kind.present(), value) {
         (_, Value::Absent) => "None".into(),
         (_, Value::Size(Size::ZERO)) => "0".into(),

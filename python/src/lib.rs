@@ -17,6 +17,9 @@ mod first_article;
 mod fit;
 mod form;
 mod formula;
+mod function;
+#[rustfmt::skip]
+mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;
@@ -167,12 +170,10 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
     module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
     module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::sampling_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    functions::add(module)?;
     module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

@@ -954,26 +954,13 @@ def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
-def sampling_plan(
-    lot: int,
-    aql: float,
-    level: str = "II",
-    severity: str = "normal",
-    kind: str = "single",
-    standard: str = "ISO 2859-1",
-) -> SamplingPlan: ...
+# The functions with a record.
 def staged_plan(
     samples: str | Iterable[tuple[int, int | None, int]], lot: int | None = None, severity: str = "normal"
 ) -> SamplingPlan: ...
 def zero_acceptance_plan(
     lot: int | None = None, *, ltpd: float | None = None, aql: float | None = None, risk: float | None = None
 ) -> SamplingPlan: ...
-def two_point_plan(
-    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1
-) -> SamplingPlan: ...
-def variables_plan(
-    aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown"
-) -> VariablesPlan: ...
 def uncertainty_budget(
     model: Callable[..., Any],
     inputs: dict[str, Any],
