@@ -2,6 +2,7 @@
 use crate::guard::place;
 use crate::option::{Word, value};
 use crate::status::Failure;
+use tenths::Limits;
 use tenths::object::{FieldValue, Function};
 
 /// What a function gives for the arguments of a call, in their order.
@@ -15,7 +16,23 @@ where
     let pairs = function.record.arguments.iter().zip(given);
     // SAFETY: the caller's promise.
     let values = pairs.map(|(argument, given)| unsafe { value(&argument.field, *given) });
-    Ok(function.call(&values.collect::<Result<Vec<_>, _>>()?)??)
+    Ok(function.answer(&values.collect::<Result<Vec<_>, _>>()?)??)
+}
+
+/// Writes limits, in picometres; on an error the places stay as they were.
+///
+/// # Safety
+/// The places are null or writable.
+pub(crate) unsafe fn write_limits(
+    lower: *mut i64,
+    upper: *mut i64,
+    made: impl FnOnce() -> Result<Limits, Failure>,
+) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    let (lower, upper) = unsafe { (place(lower, "lower")?, place(upper, "upper")?) };
+    let made = made()?;
+    (*lower, *upper) = (made.lower().picometres(), made.upper().picometres());
+    Ok(())
 }
 
 /// Writes a number; NaN on an error.

@@ -3,7 +3,7 @@
 #![allow(clippy::doc_lazy_continuation, reason = "texts of records stand as they are")]
 #![allow(clippy::too_many_arguments, reason = "arguments of one call, as in the other interfaces")]
 
-use crate::function::{called, write_number};
+use crate::function::{called, write_limits, write_number};
 use crate::guard::guard;
 use crate::object::write;
 use crate::objects::*;
@@ -11,6 +11,121 @@ use crate::status::tenths_status;
 use std::ffi::c_char;
 use tenths::Units;
 use tenths::registry::functions;
+
+/// A fit of ASME B4.1 by its name. The figures of LC are from memory.
+///
+/// `tenths_make_inch_fit("FN2", "1.5 in", &fit)`.
+///
+/// - `name`: The name: RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3 or FN1 to FN5.
+/// - `nominal`: The nominal size. As text, such as `12 mm`.
+///
+/// # Safety
+/// The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_inch_fit(
+    name: *const c_char,
+    nominal: *const c_char,
+    fit: *mut tenths_fit,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(fit, "fit", Units::Metric, || called(&functions::INCH_FIT, &[name.into(), nominal.into()])) })
+}
+
+/// What a general tolerance of ISO 2768 allows a feature of a nominal size.
+///
+/// `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+///
+/// - `size`: The nominal size. As text, such as `12 mm`.
+/// - `general_class`: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of
+/// each, and `mK` says the same.
+/// - `feature`: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
+/// `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+///
+/// # Safety
+/// The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_general_tolerance(
+    size: *const c_char,
+    general_class: *const c_char,
+    feature: *const c_char,
+    tolerance: *mut tenths_general_tolerance,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(tolerance, "tolerance", Units::Metric, || called(&functions::GENERAL_TOLERANCE, &[size.into(), general_class.into(), feature.into()])) })
+}
+
+/// A gauge of any form and scheme.
+///
+/// `tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &gauge)`.
+///
+/// - `form`: The form: `plug`, `ring`, `snap`, `length` or `flush_pin`.
+/// - `part`: The limits of the part. As text, such as `12 ±0.1 mm`.
+/// - `scheme`: The scheme: `B89.1.5`, `B89.1.6`, `10 percent` or `ISO 1938-1`.
+/// - `wear`: The allowance for wear, by which a new GO is moved in. As text, such as `12 mm`. `wear` may be null for none.
+/// - `resolution`: The step that sizes are rounded to, so that no more parts pass; without it they are exact. As text, such as `12 mm`. `resolution` may be null for none.
+///
+/// # Safety
+/// The texts end with a NUL; `gauge->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge(
+    form: *const c_char,
+    part: *const c_char,
+    scheme: *const c_char,
+    wear: *const c_char,
+    resolution: *const c_char,
+    gauge: *mut tenths_gauge,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(gauge, "gauge", Units::Metric, || called(&functions::GAUGE, &[form.into(), part.into(), scheme.into(), wear.into(), resolution.into()])) })
+}
+
+/// The limits of a master disc or plug of a size and a gagemaker class.
+///
+/// Half of the tolerance of the class is on each side. Source: ASME B89.1.5-1998.
+///
+/// `tenths_check_master("1 in", "X", &lower, &upper)`.
+///
+/// - `size`: The size of the master. As text, such as `12 mm`.
+/// - `gagemaker_class`: The class: `XXX`, `XX`, `X`, `Y`, `Z` or `ZZ`.
+///
+/// `lower` and `upper` are in picometres.
+///
+/// # Safety
+/// The texts end with a NUL; `lower` and `upper` are writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_check_master(
+    size: *const c_char,
+    gagemaker_class: *const c_char,
+    lower: *mut i64,
+    upper: *mut i64,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write_limits(lower, upper, || called(&functions::CHECK_MASTER, &[size.into(), gagemaker_class.into()])) })
+}
+
+/// The zones of a decision rule for limits and an uncertainty.
+///
+/// `tenths_make_decision("10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, &decision)`.
+///
+/// - `limits`: The limits of the specification. As text, such as `12 ±0.1 mm`.
+/// - `uncertainty`: The expanded uncertainty, of coverage factor 2. As text, such as `12 mm`.
+/// - `rule`: The rule: `simple`, `4:1` or another ratio, `ISO 14253-1`, `ISO 14253-1:1998`, and after ASME B89.7.3.1
+/// `stringent 0.5` and `relaxed 0.5`.
+/// - `resolution`: The step that the acceptance zone is rounded to, into itself; without it the zone is exact. As text, such as `12 mm`. `resolution` may be null for none.
+///
+/// # Safety
+/// The texts end with a NUL; `decision->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_decision(
+    limits: *const c_char,
+    uncertainty: *const c_char,
+    rule: *const c_char,
+    resolution: *const c_char,
+    decision: *mut tenths_decision,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(decision, "decision", Units::Metric, || called(&functions::DECISION, &[limits.into(), uncertainty.into(), rule.into(), resolution.into()])) })
+}
 
 /// The sampling plan of a standard for a lot and an AQL.
 ///
@@ -39,6 +154,29 @@ pub unsafe extern "C" fn tenths_make_sampling_plan(
 ) -> tenths_status {
     // SAFETY: the caller's promises.
     guard(|| unsafe { write(plan, "plan", Units::Metric, || called(&functions::SAMPLING_PLAN, &[lot.into(), aql.into(), level.into(), severity.into(), kind.into(), standard.into()])) })
+}
+
+/// A plan of one's own samples, single, double or multiple.
+///
+/// `tenths_make_staged_plan("50/1/4, 50/4/5", 0, "normal", &plan)`.
+///
+/// - `samples`: The samples with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its pieces, its
+/// acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming pieces
+/// of all samples so far.
+/// - `lot`: Pieces of the lot. 0 for none.
+/// - `severity`: How strict the inspection is: `normal`, `tightened` or `reduced`.
+///
+/// # Safety
+/// The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_staged_plan(
+    samples: *const c_char,
+    lot: u64,
+    severity: *const c_char,
+    plan: *mut tenths_sampling_plan,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(plan, "plan", Units::Metric, || called(&functions::STAGED_PLAN, &[samples.into(), lot.into(), severity.into()])) })
 }
 
 /// The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks.
@@ -114,6 +252,28 @@ pub unsafe extern "C" fn tenths_sampling_worst_outgoing(
     guard(|| unsafe { write(performance, "performance", Units::Metric, || called(&functions::SAMPLING_WORST_OUTGOING, &[samples.into(), lot.into(), model.into()])) })
 }
 
+/// Where the inspection of a series of lots stands.
+///
+/// `tenths_make_switching("normal", "A3 A3 R0 A2", 1, &switching)`.
+///
+/// - `severity`: The severity at the start: `normal`, `tightened` or `reduced`.
+/// - `lots`: The lots so far: `A` for an accepted one and `R` for a rejected one, each with its points of the switching score
+/// where they are known, such as `A3 A3 R0 A2`. `lots` may be null for none.
+/// - `steady`: Whether production is steady and whoever is responsible wants reduced inspection. 1 for yes, 0 for no.
+///
+/// # Safety
+/// The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_switching(
+    severity: *const c_char,
+    lots: *const c_char,
+    steady: i32,
+    switching: *mut tenths_switching,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(switching, "switching", Units::Metric, || called(&functions::SWITCHING, &[severity.into(), lots.into(), steady.into()])) })
+}
+
 /// The plan by variables with the fewest pieces that keeps both risks.
 ///
 /// It judges a lot by the mean of measured pieces, which must be normal.
@@ -164,4 +324,113 @@ pub unsafe extern "C" fn tenths_variables_acceptance(
 ) -> tenths_status {
     // SAFETY: the caller's promises.
     guard(|| unsafe { write_number(probability, "probability", || called(&functions::VARIABLES_ACCEPTANCE, &[sample_size.into(), k.into(), sigma.into(), fraction.into()])) })
+}
+
+/// The constants of control charts for subgroups of `n` readings.
+///
+/// `tenths_make_chart_constants(5, "exact", &constants)`.
+///
+/// - `n`: Readings of a subgroup.
+/// - `source`: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+///
+/// # Safety
+/// The texts end with a NUL; `constants->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_chart_constants(
+    n: usize,
+    source: *const c_char,
+    constants: *mut tenths_chart_constants,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(constants, "constants", Units::Metric, || called(&functions::CHART_CONSTANTS, &[n.into(), source.into()])) })
+}
+
+/// The bias of a gauge from readings of one reference, by the t test of their mean.
+///
+/// Source: the t test of a mean; AIAG, Measurement Systems Analysis, 4th ed., chapter III, with the standard deviation of
+/// the readings.
+///
+/// `tenths_make_gauge_bias(data, 5, 6, 0.95, &bias)`.
+///
+/// - `data`: Readings of one reference.
+/// - `reference`: The reference.
+/// - `confidence`: The confidence of the interval.
+///
+/// # Safety
+/// the arrays have `count` numbers each; `bias->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge_bias(
+    data: *const f64,
+    count: usize,
+    reference: f64,
+    confidence: f64,
+    bias: *mut tenths_gauge_bias,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(bias, "bias", Units::Metric, || called(&functions::GAUGE_BIAS, &[(data, count).into(), reference.into(), confidence.into()])) })
+}
+
+/// How the bias of a gauge changes over its range: readings, each with the reference that was measured.
+///
+/// Source: AIAG, Measurement Systems Analysis, 4th ed., chapter III.
+///
+/// `tenths_make_gauge_linearity(references, readings, 4, 0.95, &linearity)`.
+///
+/// - `references`: The reference of each reading.
+/// - `readings`: The readings.
+/// - `confidence`: The confidence of the intervals.
+///
+/// # Safety
+/// the arrays have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_gauge_linearity(
+    references: *const f64,
+    readings: *const f64,
+    count: usize,
+    confidence: f64,
+    linearity: *mut tenths_gauge_linearity,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(linearity, "linearity", Units::Metric, || called(&functions::GAUGE_LINEARITY, &[(references, count).into(), (readings, count).into(), confidence.into()])) })
+}
+
+/// A straight line through points by least squares, with the errors of its slope and intercept.
+///
+/// `tenths_make_regression(x, y, 4, 0.95, &line)`.
+///
+/// - `x`: The given values.
+/// - `y`: What was found at each of them.
+/// - `confidence`: The confidence of the intervals.
+///
+/// # Safety
+/// the arrays have `count` numbers each; `line->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_regression(
+    x: *const f64,
+    y: *const f64,
+    count: usize,
+    confidence: f64,
+    line: *mut tenths_regression,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(line, "line", Units::Metric, || called(&functions::REGRESSION, &[(x, count).into(), (y, count).into(), confidence.into()])) })
+}
+
+/// The mean of repeated readings, with their standard deviation over the root of their count, and one degree of freedom
+/// less than readings.
+///
+/// `tenths_estimate_of_readings(readings, 3, &estimate)`.
+///
+/// - `readings`: The readings.
+///
+/// # Safety
+/// the arrays have `count` numbers each; `estimate->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_estimate_of_readings(
+    readings: *const f64,
+    count: usize,
+    estimate: *mut tenths_estimate,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(estimate, "estimate", Units::Metric, || called(&functions::ESTIMATE_OF_READINGS, &[(readings, count).into()])) })
 }

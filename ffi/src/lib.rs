@@ -26,7 +26,6 @@ mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;
-mod general_tolerance;
 mod guard;
 mod handle;
 mod joint;

@@ -1,5 +1,6 @@
 //! Options of the core as structs: what every generated one in `options.rs` is read by.
 use crate::guard::{sized_from, text};
+use crate::handle::array;
 use crate::status::Failure;
 use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
@@ -33,6 +34,7 @@ pub(crate) enum Word {
     Small(i32),
     Number(f64),
     Text(*const c_char),
+    Numbers(*const f64, usize),
 }
 
 macro_rules! from {
@@ -46,6 +48,25 @@ macro_rules! from {
 }
 
 from!(i64: Whole  i32: Small  f64: Number  *const c_char: Text);
+
+impl From<u32> for Word {
+    fn from(count: u32) -> Self {
+        Word::Whole(count.into())
+    }
+}
+
+impl From<usize> for Word {
+    fn from(count: usize) -> Self {
+        (count as u64).into()
+    }
+}
+
+/// An array of so many numbers.
+impl From<(*const f64, usize)> for Word {
+    fn from((pointer, count): (*const f64, usize)) -> Self {
+        Word::Numbers(pointer, count)
+    }
+}
 
 /// A count beyond those of `i64` is more than there is of anything.
 impl From<u64> for Word {
@@ -64,6 +85,7 @@ impl Word {
             Word::Number(number) if matches!(kind, FieldKind::Seconds) => number == f64::INFINITY,
             Word::Number(number) => number.is_nan(),
             Word::Text(pointer) => pointer.is_null(),
+            Word::Numbers(pointer, _) => pointer.is_null(),
         }
     }
 }
@@ -116,7 +138,7 @@ unsafe fn taken<T: Given>(pointer: *const T) -> Result<T, Failure> {
 /// The value of a field.
 ///
 /// # Safety
-/// A text is null or ends with a NUL.
+/// A text is null or ends with a NUL; an array has as many numbers as it says.
 pub(crate) unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
     let kind = field.kind.present();
     if matches!(field.kind, FieldKind::Optional(_)) && given.is_absent(kind) {
@@ -134,6 +156,11 @@ pub(crate) unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure>
             }
         },
         (_, Word::Small(flag)) => Value::Flag(flag != 0),
+        (_, Word::Numbers(pointer, count)) => {
+            // SAFETY: the caller's promise.
+            let numbers = unsafe { array(pointer, count, field.name) }?;
+            Value::List(numbers.iter().map(|number| Value::Number(*number)).collect())
+        }
         (kind, Word::Text(pointer)) => {
             // SAFETY: the caller's promise.
             let text = unsafe { text(pointer, field.name) }?;

@@ -1,8 +1,8 @@
 //! The Python functions of the core's functions, from their records: bindings, documentation and stubs.
 use crate::object_pages::linkless;
-use crate::object_stubs::python_type;
 use crate::objects::doc;
 use crate::option_stubs::literal;
+use crate::python_types::python_type;
 use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
@@ -36,7 +36,7 @@ fn python_functions() -> impl Iterator<Item = &'static FunctionRecord> {
 fn binding(text: &mut String, record: &FunctionRecord) -> std::fmt::Result {
     let name = record.name;
     let mut told = linkless(record.doc);
-    told += &format!("\n\n`{name}({})`\n\nArguments:\n", record.example.replace("null", "None"));
+    told += &format!("\n\n`{name}({})`\n\nArguments:\n", python(record.example));
     for FunctionArgument { field, .. } in record.arguments {
         told += &format!("    {}: {}\n", field.name, linkless(field.doc).replace('\n', " "));
     }
@@ -58,11 +58,20 @@ fn {name}<'py>(
     )
 }
 
+/// The arguments of a call as Python writes them.
+fn python(example: &str) -> String {
+    example.replace("null", "None").replace("true", "True").replace("false", "False")
+}
+
 /// The stubs of all functions.
 pub(crate) fn stubs() -> String {
     let one = |record: &FunctionRecord| {
         let told = |argument: &FunctionArgument| {
-            format!("{}: {}", argument.field.name, taken_type(&argument.field.kind))
+            let taken = match argument.names {
+                [] => taken_type(&argument.field.kind),
+                names => python_type(&FieldKind::Choice(names)),
+            };
+            format!("{}: {taken}", argument.field.name)
         };
         let signature = signature(record, told, " = ");
         format!("def {}{signature} -> {}: ...\n", record.name, python_type(&record.result))
@@ -89,6 +98,7 @@ fn taken_type(kind: &FieldKind) -> String {
     match kind {
         FieldKind::Size => "Size | str".into(),
         FieldKind::Limits => "Limits | str".into(),
+        FieldKind::List(FieldKind::Number | FieldKind::Pure) => "ArrayLike".into(),
         FieldKind::Optional(kind) => format!("{} | None", taken_type(kind)),
         other => python_type(other),
     }

@@ -1,9 +1,10 @@
 //! The stub of the extension module: what is written by hand in `python/stubs`, with the fields of every object.
 use crate::function_bindings::stubs;
+use crate::python_types::python_type;
 use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
-use tenths::object::{Field, FieldKind, ObjectRecord};
+use tenths::object::{Field, ObjectRecord};
 use tenths::registry::objects;
 
 const TEMPLATE: &str = "python/stubs/_tenths.pyi";
@@ -67,24 +68,4 @@ fn property(text: &mut String, field: &Field) {
 /// The first paragraph, as one line.
 fn sentence(doc: &str) -> String {
     doc.split("\n\n").next().unwrap_or_default().replace('\n', " ").replace('\\', "")
-}
-
-pub(crate) fn python_type(kind: &FieldKind) -> String {
-    match kind {
-        FieldKind::Size => "Size".into(),
-        FieldKind::Limits => "Limits".into(),
-        FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => "float".into(),
-        FieldKind::Whole => "int".into(),
-        FieldKind::Flag => "bool".into(),
-        FieldKind::Choice(names) => {
-            let names: Vec<_> = names.iter().map(|name| format!("\"{name}\"")).collect();
-            format!("Literal[{}]", names.join(", "))
-        }
-        FieldKind::Text => "str".into(),
-        FieldKind::Object(record) => record.name.into(),
-        FieldKind::List(FieldKind::Object(record)) => format!("Rows[{}]", record.name),
-        FieldKind::List(element) => format!("tuple[{}, ...]", python_type(element)),
-        FieldKind::ByName(inner) => format!("dict[str, {}]", python_type(inner)),
-        FieldKind::Optional(inner) => format!("{} | None", python_type(inner)),
-    }
 }

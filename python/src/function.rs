@@ -15,7 +15,7 @@ pub fn call<'py, T: FieldValue, E: std::fmt::Display>(
     by_name: Option<&Bound<'py, PyDict>>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let values = values(&function.record, given, by_name)?;
-    let made = function.call(&values).map_err(value_error)?.map_err(value_error)?;
+    let made = function.answer(&values).map_err(value_error)?.map_err(value_error)?;
     value_of(given.py(), &function.record.result, &made.value())
 }
 

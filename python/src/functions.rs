@@ -5,6 +5,41 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 use tenths::registry::functions;
 
+/// What a general tolerance of ISO 2768 allows a feature of a nominal size.
+///
+/// `general_tolerance("120 mm", "ISO 2768-mK", "length")`
+///
+/// Arguments:
+///     size: The nominal size.
+///     general_class: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of each, and `mK` says the same.
+///     feature: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`, `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(size, general_class, feature=\"length\")")]
+fn general_tolerance<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::GENERAL_TOLERANCE, given, by_name)
+}
+
+/// The limits of a master disc or plug of a size and a gagemaker class.
+///
+/// Half of the tolerance of the class is on each side. Source: ASME B89.1.5-1998.
+///
+/// `check_master("1 in", "X")`
+///
+/// Arguments:
+///     size: The size of the master.
+///     gagemaker_class: The class: `XXX`, `XX`, `X`, `Y`, `Z` or `ZZ`.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(size, gagemaker_class)")]
+fn check_master<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::CHECK_MASTER, given, by_name)
+}
+
 /// The sampling plan of a standard for a lot and an AQL.
 ///
 /// A plan whose table was not seen in print is refused: make one from your copy of the standard by its samples.
@@ -68,10 +103,68 @@ fn variables_plan<'py>(
     call(&functions::VARIABLES_PLAN, given, by_name)
 }
 
+/// The constants of control charts for subgroups of `n` readings.
+///
+/// `chart_constants(5, "exact")`
+///
+/// Arguments:
+///     n: Readings of a subgroup.
+///     source: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(n, source=\"exact\")")]
+fn chart_constants<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::CHART_CONSTANTS, given, by_name)
+}
+
+/// The bias of a gauge from readings of one reference, by the t test of their mean.
+///
+/// Source: the t test of a mean; AIAG, Measurement Systems Analysis, 4th ed., chapter III, with the standard deviation of
+/// the readings.
+///
+/// `gauge_bias([5.8, 5.7, 5.9, 5.9, 6.0], 6, 0.95)`
+///
+/// Arguments:
+///     data: Readings of one reference.
+///     reference: The reference.
+///     confidence: The confidence of the interval.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(data, reference, *, confidence=0.95)")]
+fn gauge_bias<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::GAUGE_BIAS, given, by_name)
+}
+
+/// A straight line through points by least squares, with the errors of its slope and intercept.
+///
+/// `regression([1, 2, 3, 4], [2.1, 3.9, 6.2, 7.8], 0.95)`
+///
+/// Arguments:
+///     x: The given values.
+///     y: What was found at each of them.
+///     confidence: The confidence of the intervals.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(x, y, *, confidence=0.95)")]
+fn regression<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::REGRESSION, given, by_name)
+}
+
 /// Puts every function into the module.
 pub fn add(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    module.add_function(wrap_pyfunction!(general_tolerance, module)?)?;
+    module.add_function(wrap_pyfunction!(check_master, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan, module)?)?;
     module.add_function(wrap_pyfunction!(two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(variables_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(chart_constants, module)?)?;
+    module.add_function(wrap_pyfunction!(gauge_bias, module)?)?;
+    module.add_function(wrap_pyfunction!(regression, module)?)?;
     Ok(())
 }

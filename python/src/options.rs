@@ -1,4 +1,5 @@
 //! Options of the core from keyword arguments.
+use crate::array::numbers_of;
 use crate::error::{named, value_error};
 use crate::number::{Wanted, is_flag};
 use crate::object::value_of;
@@ -77,6 +78,11 @@ pub fn read(
         }
         FieldKind::Limits => {
             Value::Limits(limits_of(given).map_err(|error| named(given.py(), field.name, error))?)
+        }
+        FieldKind::List(FieldKind::Number | FieldKind::Pure) => {
+            let read = PyModule::import(given.py(), "tenths._readings")?.getattr("row")?;
+            let numbers = numbers_of(&read.call1((field.name, given))?)?;
+            Value::List(numbers.into_iter().map(Value::Number).collect())
         }
         FieldKind::Text => Value::Text(given.extract::<String>().or_else(|_| Err(wrong_type()?))?.into()),
         other => unreachable!("no option of {other:?} is read in Python yet"),

@@ -24,7 +24,6 @@ const EXCEPTIONS: &[(&str, &[&str])] = &[
     ("is tried on random and contradictory problems by `tests/best_cuts.rs`", &[
         "best_cut", "best_cut_by", "best_cut_spread", "best_cuts", "best_passes", "CutLife::by_speed", "FormulaOutput::formula",
     ]),
-    ("is called by C and Python for each function with a record, whose types it bears", &["Function::call"]),
     ("is within the search for the best cut", &[
         "Argument::in_power_laws", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
         "Limits::name", "Limits::new", "Limits::place_of", "Limits::value",

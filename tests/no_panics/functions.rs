@@ -12,6 +12,11 @@ fn shown(kind: &FieldKind, json: &serde_json::Value) -> Value {
         FieldKind::Number | FieldKind::Pure => Value::Number(json.as_f64().unwrap()),
         FieldKind::Whole if json == 0 && matches!(kind, FieldKind::Optional(_)) => Value::Absent,
         FieldKind::Whole => Value::Whole(json.as_i64().unwrap()),
+        FieldKind::Flag => Value::Flag(json.as_bool().unwrap()),
+        FieldKind::List(FieldKind::Number | FieldKind::Pure) => {
+            let numbers = json.as_array().unwrap().iter();
+            Value::List(numbers.map(|number| Value::Number(number.as_f64().unwrap())).collect())
+        }
         FieldKind::Text => Value::Text(text().to_string().into()),
         other => panic!("no argument of {other:?} is shown yet"),
     }
@@ -24,6 +29,11 @@ fn odd(kind: &FieldKind) -> Vec<Value> {
         FieldKind::Limits => Limits::odd().into_iter().map(Value::Limits).collect(),
         FieldKind::Number | FieldKind::Pure => f64::odd().into_iter().map(Value::Number).collect(),
         FieldKind::Whole => i64::odd().into_iter().map(Value::Whole).collect(),
+        FieldKind::Flag => [false, true].map(Value::Flag).to_vec(),
+        FieldKind::List(_) => {
+            let lists = Vec::<f64>::odd().into_iter();
+            lists.map(|list| Value::List(list.into_iter().map(Value::Number).collect())).collect()
+        }
         _ => <&str>::odd().into_iter().map(|text| Value::Text(text.into())).collect::<Vec<_>>(),
     };
     odd.extend([Value::Absent, Value::List(vec![])]);
@@ -72,6 +82,6 @@ fn names_that_are_like_one_are_told() {
         (Some("standard"), None)
     );
     assert_eq!(FunctionRecord::topic(plan), "Functions of inspect: sampling");
-    let odd = Function::call(&registry::functions::SAMPLING_PLAN, &[Value::Absent]);
+    let odd = Function::answer(&registry::functions::SAMPLING_PLAN, &[Value::Absent]);
     assert_eq!(odd.unwrap_err().to_string(), "lot must be a whole number, zero or more, not nothing");
 }

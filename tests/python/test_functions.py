@@ -12,6 +12,11 @@ FUNCTIONS = [
     pytest.param(tenths.sampling_plan, (1000, 1.0, "II"), id="sampling_plan"),
     pytest.param(tenths.two_point_plan, (1.0, 5.0, 0.05), id="two_point_plan"),
     pytest.param(tenths.variables_plan, (1.0, 5.0, 0.05, 0.1, "known"), id="variables_plan"),
+    pytest.param(tenths.general_tolerance, ("120 mm", "mK", "length"), id="general_tolerance"),
+    pytest.param(tenths.check_master, ("1 in", "X"), id="check_master"),
+    pytest.param(tenths.chart_constants, (5, "exact"), id="chart_constants"),
+    pytest.param(tenths.gauge_bias, ([5.8, 5.7, 5.9, 5.9], 6.0), id="gauge_bias"),
+    pytest.param(tenths.regression, ([1.0, 2.0, 3.0], numpy.array([2.1, 3.9, 6.2])), id="regression"),
 ]
 each = pytest.mark.parametrize("function, sound", FUNCTIONS)
 
@@ -47,13 +52,14 @@ def test_calls_that_cannot_be_are_refused(function, sound):
     name, first = function.__name__, names(function)[0]
     with pytest.raises(TypeError, match=f"^{name} needs '{first}'$"):
         function()
-    count = len(names(function))
+    parameters = inspect.signature(function).parameters.values()
+    count = sum(one.kind is not one.KEYWORD_ONLY for one in parameters)
     with pytest.raises(TypeError, match=f"^{name} takes {count} arguments by position, not {count + 1}$"):
         function(*sound, *[None] * (count + 1 - len(sound)))
     with pytest.raises(TypeError, match=f"^{name} got '{first}' twice$"):
         function(*sound, **{first: sound[0]})
     last = names(function)[-1]
-    misspelt = last[:-2] + last[-1] + last[-2]
+    misspelt = last + last[-1]
     with pytest.raises(TypeError, match=f"^{name} has no argument '{misspelt}': is it '{last}'\\?$"):
         function(*sound, **{misspelt: 0})
 
@@ -61,7 +67,8 @@ def test_calls_that_cannot_be_are_refused(function, sound):
 @each
 def test_values_of_other_kinds_are_refused(function, sound):
     for place, name in enumerate(names(function)[: len(sound)]):
-        for odd in (object(), [], {}, True, numpy.bool_(False), b"1"):
+        is_array = not isinstance(sound[place], (str, int, float))
+        for odd in (object(), {}, True, numpy.bool_(False), b"1", "one" if is_array else []):
             given = [*sound]
             given[place] = odd
             with pytest.raises((TypeError, ValueError), match=name):

@@ -70,7 +70,9 @@ impl Argument {
         let name = pattern.ident.clone();
         let attributes = std::mem::take(&mut input.attrs);
         let default = marked(&attributes, "default").map(Attribute::parse_args::<Expr>).transpose()?;
-        let is_text = marked(&attributes, "text").is_some();
+        let text = marked(&attributes, "text");
+        let is_text = text.is_some();
+        let is_choice = text.is_some_and(|text| matches!(text.meta, syn::Meta::List(_)));
         let by_name = marked(&attributes, "by_name").is_some();
         let (ty, passed) = owned(&input.ty, &name);
         let kind: Type = if is_text { text_of(&ty)? } else { ty.clone() };
@@ -83,6 +85,10 @@ impl Argument {
             })),
             (None, true) => quote!(Some(|| ::tenths::object::Value::Absent)),
             (None, false) => quote!(None),
+        };
+        let names = match is_choice {
+            true => quote!(<#ty as ::tenths::object::Choice>::NAMES),
+            false => quote!(&[]),
         };
         let bits = bits(optional(&ty).unwrap_or(&ty));
         let given = quote!(ARGUMENTS[#place].field.read::<#kind>(values.get(#place))?);
@@ -102,7 +108,7 @@ impl Argument {
             },
         };
         let record = quote!(::tenths::object::FunctionArgument {
-            field: #record, default: #default, bits: #bits, by_name: #by_name,
+            field: #record, default: #default, names: #names, bits: #bits, by_name: #by_name,
         });
         let sentence = doc_text(&attributes).replace('\n', " ");
         Ok(Self { name, sentence, record, read, passed })

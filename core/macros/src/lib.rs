@@ -77,7 +77,7 @@ pub fn options(item: TokenStream) -> TokenStream {
 /// arguments of a call to show, numbers, texts and `null`, and `only_c` where Python has a class for it.
 ///
 /// On an argument: `#[default(v)]` is its default in Python; `#[text]` says that its type is read from text by `parse`, of
-/// which `v` is then text; `#[by_name]` that Python takes it by name alone; `#[pure]` marks a plain number that never has a
+/// which `v` is then text, and `#[text(choice)]` that its names are all there is; `#[by_name]` that Python takes it by name alone; `#[pure]` marks a plain number that never has a
 /// unit. An `Option` is absent by default.
 #[proc_macro_attribute]
 pub fn function(options: TokenStream, item: TokenStream) -> TokenStream {

@@ -48,7 +48,9 @@ pub struct FunctionArgument {
     pub field: Field,
     /// What it is where a caller does not say; in C every argument is given.
     pub default: Option<fn() -> Value>,
-    /// How many bits C counts it in, of a whole number.
+    /// The names that it may have, of a choice that comes as text.
+    pub names: &'static [&'static str],
+    /// How many bits C counts it in, of a whole number; 0 for those of a size.
     pub bits: u32,
     /// Whether Python takes it by name alone.
     pub by_name: bool,
@@ -59,7 +61,7 @@ impl<T: FieldValue, E> Function<T, E> {
     ///
     /// # Errors
     /// The first value that is not one of its argument.
-    pub fn call(&self, values: &[Value]) -> Result<Result<T, E>, OptionError> {
+    pub fn answer(&self, values: &[Value]) -> Result<Result<T, E>, OptionError> {
         (self.body)(values)
     }
 }

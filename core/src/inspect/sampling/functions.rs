@@ -3,6 +3,7 @@ use super::error::SamplingError;
 use super::kinds::{InspectionLevel, InspectionSeverity, LotModel, PlanKind, SigmaKnowledge};
 use super::performance::PlanPerformance;
 use super::plan::{PlanRequest, SamplingPlan};
+use super::switching::Switching;
 use super::variables::VariablesPlan;
 use tenths_macros::function;
 
@@ -146,4 +147,42 @@ pub fn variables_acceptance(
     fraction: f64,
 ) -> Result<f64, SamplingError> {
     VariablesPlan::of(sample_size, k, sigma)?.acceptance_probability(fraction)
+}
+
+/// A plan of one's own samples, single, double or multiple.
+///
+/// # Errors
+/// As [`SamplingPlan::parse`].
+#[function(gives = "plan", only_c, example("50/1/4, 50/4/5", 0, "normal"))]
+pub fn staged_plan(
+    /// The samples with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its pieces, its
+    /// acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming pieces
+    /// of all samples so far.
+    samples: &str,
+    /// Pieces of the lot.
+    lot: Option<u64>,
+    /// How strict the inspection is: `normal`, `tightened` or `reduced`.
+    #[text]
+    #[default("normal")]
+    severity: InspectionSeverity,
+) -> Result<SamplingPlan, SamplingError> {
+    SamplingPlan::parse(samples, lot, severity)
+}
+
+/// Where the inspection of a series of lots stands.
+///
+/// # Errors
+/// As [`Switching::after_all`].
+#[function(gives = "switching", only_c, example("normal", "A3 A3 R0 A2", true))]
+pub fn switching(
+    /// The severity at the start: `normal`, `tightened` or `reduced`.
+    #[text]
+    severity: InspectionSeverity,
+    /// The lots so far: `A` for an accepted one and `R` for a rejected one, each with its points of the switching score
+    /// where they are known, such as `A3 A3 R0 A2`.
+    lots: Option<&str>,
+    /// Whether production is steady and whoever is responsible wants reduced inspection.
+    steady: bool,
+) -> Result<Switching, SamplingError> {
+    Switching::start(severity).after_all(lots.unwrap_or_default(), steady)
 }
