@@ -1,15 +1,11 @@
 //! Control charts.
+use crate::array::floats;
 use crate::error::value_error;
 use crate::object::object;
 use crate::options::options;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::inspect::control_chart::{ChartKind, ChartOptions, average_run_length, control_chart};
-
-/// Floats from their bytes, as `numpy.ndarray.tobytes` gives them.
-pub fn floats(bytes: &[u8]) -> Vec<f64> {
-    bytes.as_chunks().0.iter().map(|bytes| f64::from_ne_bytes(*bytes)).collect()
-}
 
 /// What `control_chart` of `_charts.py` calls.
 #[pyfunction]
