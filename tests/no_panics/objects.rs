@@ -703,8 +703,12 @@ fn plans_and_their_variation() {
         |_units: Units| {
             plans.iter().for_each(|plan| {
                 let sheet = Plan::evaluate(plan).unwrap();
-                let made: usize =
-                    plan.document().operations.iter().map(|operation| operation.makes().len()).sum();
+                let made: usize = plan
+                    .document()
+                    .operations
+                    .iter()
+                    .map(|one| one.makes().len() + one.number(1) as usize + one.holding().iter().count())
+                    .sum();
                 let json = Sheet::to_json(&sheet);
                 assert!(Sheet::from_json(&json).is_ok() && Sheet::from_json(&json[1..]).is_err());
                 for kind in SheetKind::ALL {

@@ -73,6 +73,16 @@ codes! {
         PressedBeforeMade = "pressed_before_made" [Error] "Press after the operation that makes the seat."
         /// Burrs are left where parts are measured, clamped or sent away.
         NotDeburred = "not_deburred" [Warning] "Deburr in between: a burr is gauged as size, and cuts hands."
+        /// The work is clamped or located on burrs.
+        ClampedOnBurr = "clamped_on_burr" [Warning] "Deburr before the work is clamped."
+        /// Parts are measured, clamped, coated or joined with scale on them.
+        ScaleLeft = "scale_left" [Warning] "Clean the parts in between, or harden them where no scale forms."
+        /// The metal has been hardened beyond what the operation cuts; an error where the tool would break.
+        TooHard = "too_hard" [Warning, Error] "Do it before hardening, or grind."
+        /// A plated size is cut after plating.
+        CutAfterPlating = "cut_after_plating" [Error] "Plate after the last cut, with the limits before plating."
+        /// An operation plates a size whose limits do not say so.
+        PlatingNotStated = "plating_not_stated" [Warning] "State the `plating` of the characteristic."
     }
     "Sizes that cuts leave" {
         /// The passes remove the whole size.
@@ -97,6 +107,16 @@ codes! {
         MoreFlatsThanFaces = "more_flats_than_faces" [Error] "Mill as many as the bar has faces or fewer, or take a round bar."
         /// On a hexagonal or square bar the depth of a flat counts from its faces.
         FlatsOnFaces = "flats_on_faces" [Note] "Set the bar by its faces before milling, or take a round bar."
+        /// A cut starts at a diameter that nothing before it leaves.
+        StartNotThere = "start_not_there" [Warning] "Turn to it first, or start at the diameter that is there."
+        /// The tool cuts air: less metal is there than the cut leaves.
+        CutsAir = "cuts_air" [Error] "Remove the operation, or turn the larger diameter first."
+        /// Steps from both ends meet.
+        StepsOverlap = "steps_overlap" [Error] "Shorten one of the steps."
+        /// A tolerance is closer than the operation is stated to hold.
+        ProcessTooCoarse = "process_too_coarse" [Warning] "Finish it by a closer process, such as reaming or grinding."
+        /// A tolerance is closer than such an operation usually holds.
+        CloserThanUsual = "closer_than_usual" [Warning] "Finish it by a closer process, or state what yours is proved to hold as `holds`."
     }
     "Machine, tool and workholding" {
         /// The cut needs more power than the motor has.
@@ -119,6 +139,12 @@ codes! {
         TooManyLocators = "too_many_locators" [Note] "Take the extra ones away, or make them adjustable."
         /// The cut bends the work by more than the tolerance of its diameter.
         BendsTooFar = "bends_too_far" [Warning] "Support the work by a tailstock, hold it shorter, or take a lighter last cut."
+        /// The jaws cover what is to be cut.
+        JawsInTheWay = "jaws_in_the_way" [Error] "Hold the part by its other end, hold less of it, or cut the rest after turning it round."
+        /// The tool bends by more than the tolerance.
+        ToolBendsTooFar = "tool_bends_too_far" [Warning] "Hold the tool shorter, use a thicker one, or take a lighter last cut."
+        /// A boring bar does not fit into its hole.
+        BarDoesNotFit = "bar_does_not_fit" [Error] "Use a thinner boring bar."
     }
     "Holes and threads" {
         /// A drill is as large as the bar.
@@ -131,8 +157,8 @@ codes! {
         TooFewHoles = "too_few_holes" [Error] "Drill as many holes as are tapped."
         /// No hole is drilled before the tap.
         TapWithoutHole = "tap_without_hole" [Error] "Drill before tapping."
-        /// The tap needs another hole than was drilled.
-        HoleNotDrilled = "hole_not_drilled" [Error] "Set `hole_diameter` to the hole that is drilled, or change the drill."
+        /// The tap needs another hole than was drilled; a warning where a hole is opened that nothing drills.
+        HoleNotDrilled = "hole_not_drilled" [Error, Warning] "Set `hole_diameter` to the hole that is drilled, or change the drill."
         /// The hole is outside the limits of the minor diameter of the thread.
         HoleOffSize = "hole_off_size" [Error] "Use a drill whose diameter is within them."
         /// The tap runs into the floor of the hole; a warning where it runs far out of a through hole.
@@ -141,6 +167,16 @@ codes! {
         ThreadTooShallow = "thread_too_shallow" [Error] "Drill and tap deeper."
         /// The hole leaves too little or too much thread.
         PercentThread = "percent_thread" [Warning] "Drill smaller for more thread, larger for less."
+        /// A reamer is outside the limits of its hole.
+        ReamerOffSize = "reamer_off_size" [Error] "Use one whose diameter is within them, preferably near the lower limit."
+        /// A reamer finds no metal in its hole.
+        NoReamingAllowance = "no_reaming_allowance" [Error] "Drill smaller than the reamer."
+        /// The hole leaves too little or too much for the reamer.
+        ReamingAllowance = "reaming_allowance" [Warning] "Drill smaller for more, larger for less."
+        /// A reamer runs into the floor of its hole.
+        ReamsTooDeep = "reams_too_deep" [Error] "Ream less deep, or drill deeper."
+        /// The blank of a thread is outside the limits of its major diameter.
+        BlankOffSize = "blank_off_size" [Error] "Turn the blank to them first, and state it as `diameter`."
     }
     "Knurls" {
         /// Not every blank can be rolled to the diameters that the drawing asks for.

@@ -29,6 +29,7 @@ mod settings;
 mod sheet;
 mod stacks;
 mod variation;
+mod workpiece;
 mod written;
 
 pub use bar::*;
@@ -51,6 +52,7 @@ pub use schema::{schema, sheet_schema};
 pub use seat::{Screw, Seat};
 pub use sheet::*;
 pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};
+pub use workpiece::End;
 
 pub use checked::Plan;
 pub use written::{MAX_SHEET_BYTES, changes_to_json};
