@@ -2,12 +2,18 @@
 use super::caution;
 use super::evaluation::{Evaluation, OPERATIONS};
 use super::operation::{Done, Operation};
-use super::sheet::{Figure, OperationLines};
+use super::sheet::{Figure, Figures, OperationLines};
 use crate::document::{DocumentError, Reference};
 
-/// Figures that the plan states, as those to be set.
-fn set_at_machine(figures: Vec<Figure>) -> impl Iterator<Item = Figure> {
-    figures.into_iter().map(|figure| Figure { set: true, ..figure })
+/// What is to be set, then what was computed; a figure that is set is not shown twice.
+fn all_figures(settings: Vec<Figure>, computed: Vec<Figure>) -> Figures {
+    let mut figures: Figures = settings.into_iter().map(|figure| Figure { set: true, ..figure }).collect();
+    for figure in computed {
+        if figures.iter().all(|set| set.name != figure.name) {
+            figures.push(figure);
+        }
+    }
+    figures
 }
 
 impl Evaluation<'_> {
@@ -40,7 +46,7 @@ impl Evaluation<'_> {
             characteristics: [numbers(kind.makes()), numbers(kind.checks())].concat(),
             tool: kind.tool().map(Into::into),
             holding: self.held(kind),
-            figures: set_at_machine(kind.settings(self, place)).chain(figures).collect(),
+            figures: all_figures(kind.settings(self, place), figures),
             minutes_per_part: minutes,
             cautions: caution::of_operation(
                 kind.cautions(),
