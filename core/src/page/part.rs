@@ -77,7 +77,7 @@ pub(crate) fn with_names(text: &str) -> Words {
     let pieces: Vec<&str> = text.split('`').collect();
     let named = |(place, piece): (usize, &&str)| place % 2 == 0 || is_name(piece);
     // Backquotes that pair off otherwise are part of some text: it is shown as it is.
-    if pieces.len() % 2 == 0 || !pieces.iter().enumerate().all(named) {
+    if pieces.len().is_multiple_of(2) || !pieces.iter().enumerate().all(named) {
         return plain(text);
     }
     let span = |(place, piece): (usize, &str)| match place % 2 {

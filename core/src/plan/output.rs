@@ -1,5 +1,5 @@
 //! Numbers of the process sheet by their places in its JSON.
-use super::sheet::{Figures, Sheet, Text};
+use super::sheet::{Figure, Figures, Sheet, Text};
 use crate::document::node::{index, steps};
 use crate::error::excerpt;
 
@@ -80,8 +80,8 @@ impl Output {
             Output::PartsPerBar => sheet.bar.parts_per_bar.map(|count| count as f64),
             Output::Bars => sheet.bar.bars.map(|count| count as f64),
             Output::Figure { list, place, name } => {
-                let figures = list.of(sheet)?;
-                let here = figures.iter().nth(*place).filter(|figure| figure.name == *name);
+                let figures: &[Figure] = list.of(sheet)?;
+                let here = figures.get(*place).filter(|figure| figure.name == *name);
                 let found = here.or_else(|| figures.iter().find(|figure| figure.name == *name));
                 found.map(|figure| figure.value)
             }
