@@ -21,11 +21,8 @@ const EXCEPTIONS: &[(&str, &[&str])] = &[
     ("is unsafe, and called by every batch", &["Formula::batch_raw", "Formula::batch_raw_watched"]),
     ("is called by every batch of many rows", &["Column::from_row", "ColumnMut::from_row"]),
     ("is called by every `parse` of a choice", &["UnknownName::or_named"]),
-    ("is tried on random and contradictory problems by `tests/best_cuts.rs`", &[
-        "best_cut", "best_cut_by", "best_cut_spread", "best_cuts", "best_passes", "CutLife::by_speed", "FormulaOutput::formula",
-    ]),
     ("is within the search for the best cut", &[
-        "Argument::in_power_laws", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
+        "Argument::in_power_laws", "Curve::lines", "Curve::most", "FormulaOutput::formula", "Line::at", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
         "Limits::name", "Limits::new", "Limits::place_of", "Limits::value",
     ]),
     ("is what a macro writes for each choice of a sampling plan, which `process.rs` calls", &["parse"]),

@@ -241,6 +241,7 @@ macro_rules! none_panics {
     }};
 }
 
+mod best_cut;
 mod chatter;
 mod coverage;
 mod functions;
