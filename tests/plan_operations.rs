@@ -94,7 +94,7 @@ fn parting_off_is_as_worked_by_hand_and_counts_the_bars() {
     minutes(&operation, 0.6);
     // 3000 / (100.2 + 3) = 29.07.
     let sheet = sheet(&plan(json!([]), json!([part_off()])));
-    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(29.0), Some(1.0)));
+    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(29), Some(1)));
     assert!(!sheet.findings.iter().any(|one| one.code == "not_sawn" || one.code == "before_sawing"));
     assert!(operation.cautions.iter().any(|one| one.contains("never between centres")));
     let weak = sheet_of(with(part_off(), "motor_power", json!(0.9)));
