@@ -10,7 +10,7 @@ use tenths::document::DocumentNumber;
 use tenths::joint::press_joint::PressJoint;
 use tenths::material::{IsoGroup, Material, Materials, Property, materials};
 use tenths::object::{Restored, Told, Value};
-use tenths::plan::Propagated;
+use tenths::plan::{Operation, Propagated};
 use tenths::quantity::{KINDS, Length, Quantity, SpindleSpeed, SurfaceSpeed, Time};
 use tenths::registry::objects;
 use tenths::tolerance_chart::{Cut, Facing, Working};
@@ -707,7 +707,10 @@ fn plans_and_their_variation() {
                     .document()
                     .operations
                     .iter()
-                    .map(|one| one.makes().len() + one.number(1) as usize + one.holding().iter().count())
+                    .map(|one| {
+                        let number = Operation::number(one, usize::MAX) as usize;
+                        one.makes().len() + number + one.holding().iter().count()
+                    })
                     .sum();
                 let json = Sheet::to_json(&sheet);
                 assert!(Sheet::from_json(&json).is_ok() && Sheet::from_json(&json[1..]).is_err());

@@ -53,7 +53,11 @@ fn of_sizes_limits_and_gauges() {
         |x: f64| [DecisionRule::name(&DecisionRule::Ratio(x)), DecisionRule::name(&DecisionRule::Simple)],
         |text: &'static str| Thread::parse(text).map(|made| Thread::nominal(&made)),
         |_units: Units| StandardTaper::all()
-            .map(|made| (StandardTaper::designation(made), StandardTaper::units(made)))
+            .map(|made| (
+                StandardTaper::designation(made),
+                StandardTaper::number(made),
+                StandardTaper::units(made)
+            ))
             .collect::<Vec<_>>(),
         |text: &'static str| Materials::find(&Materials::table(), text).is_ok(),
         |units: Units| {
