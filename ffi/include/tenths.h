@@ -281,14 +281,14 @@
  *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_order_share_clear tenths_order_cut_clear
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
- *   tenths_hardness_comparison_clear tenths_chart_row_clear tenths_chart_result_clear
- *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
- *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
- *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
- *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
- *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
- *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
- *   tenths_attribute_agreement_clear
+ *   tenths_quote_line_clear tenths_quote_clear tenths_price_list_clear tenths_hardness_comparison_clear
+ *   tenths_chart_row_clear tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear
+ *   tenths_moments_clear tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear
+ *   tenths_cut_spread_clear tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear
+ *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
+ *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
  *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
@@ -302,6 +302,8 @@
  *   tenths_propagation_correlate tenths_propagation_nominal tenths_propagation_extremes
  *   tenths_propagation_moments tenths_propagation_sample tenths_propagation_sample_blocks
  *   tenths_propagation_free
+ * - Quotes of a plan:
+ *   tenths_plan_quote
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
@@ -851,6 +853,111 @@
  * `seen` of `tenths_bar_size`: own.
  */
 #define TENTHS_BAR_SIZE_SEEN_OWN 2
+
+/**
+ * `kind` of `tenths_quote_line`: material.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MATERIAL 0
+
+/**
+ * `kind` of `tenths_quote_line`: remnant.
+ */
+#define TENTHS_QUOTE_LINE_KIND_REMNANT 1
+
+/**
+ * `kind` of `tenths_quote_line`: scrap value.
+ */
+#define TENTHS_QUOTE_LINE_KIND_SCRAP_VALUE 2
+
+/**
+ * `kind` of `tenths_quote_line`: setup.
+ */
+#define TENTHS_QUOTE_LINE_KIND_SETUP 3
+
+/**
+ * `kind` of `tenths_quote_line`: run.
+ */
+#define TENTHS_QUOTE_LINE_KIND_RUN 4
+
+/**
+ * `kind` of `tenths_quote_line`: inspection.
+ */
+#define TENTHS_QUOTE_LINE_KIND_INSPECTION 5
+
+/**
+ * `kind` of `tenths_quote_line`: tool.
+ */
+#define TENTHS_QUOTE_LINE_KIND_TOOL 6
+
+/**
+ * `kind` of `tenths_quote_line`: tool change.
+ */
+#define TENTHS_QUOTE_LINE_KIND_TOOL_CHANGE 7
+
+/**
+ * `kind` of `tenths_quote_line`: outside.
+ */
+#define TENTHS_QUOTE_LINE_KIND_OUTSIDE 8
+
+/**
+ * `kind` of `tenths_quote_line`: freight.
+ */
+#define TENTHS_QUOTE_LINE_KIND_FREIGHT 9
+
+/**
+ * `kind` of `tenths_quote_line`: moves.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MOVES 10
+
+/**
+ * `kind` of `tenths_quote_line`: order handling.
+ */
+#define TENTHS_QUOTE_LINE_KIND_ORDER_HANDLING 11
+
+/**
+ * `kind` of `tenths_quote_line`: admin.
+ */
+#define TENTHS_QUOTE_LINE_KIND_ADMIN 12
+
+/**
+ * `kind` of `tenths_quote_line`: margin.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MARGIN 13
+
+/**
+ * `kind` of `tenths_quote_line`: markup.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MARKUP 14
+
+/**
+ * `kind` of `tenths_quote_line`: minimum charge.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MINIMUM_CHARGE 15
+
+/**
+ * `kind` of `tenths_quote_line`: rounding.
+ */
+#define TENTHS_QUOTE_LINE_KIND_ROUNDING 16
+
+/**
+ * `rounding` of `tenths_price_list`: half even.
+ */
+#define TENTHS_PRICE_LIST_ROUNDING_HALF_EVEN 0
+
+/**
+ * `rounding` of `tenths_price_list`: half up.
+ */
+#define TENTHS_PRICE_LIST_ROUNDING_HALF_UP 1
+
+/**
+ * `price_governs` of `tenths_price_list`: each.
+ */
+#define TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH 0
+
+/**
+ * `price_governs` of `tenths_price_list`: lot.
+ */
+#define TENTHS_PRICE_LIST_PRICE_GOVERNS_LOT 1
 
 /**
  * `scale` of `tenths_hardness_comparison`: HRC.
@@ -2339,6 +2446,130 @@ typedef struct tenths_break_even {
      */
     int64_t cheaper_from;
 } tenths_break_even;
+
+/**
+ * A line of a quote.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_line_clear`.
+ */
+typedef struct tenths_quote_line {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quote_line)`.
+     */
+    size_t struct_size;
+    /**
+     * What it is for. 0 material, 1 remnant, 2 scrap_value, 3 setup, 4 run, 5 inspection, 6 tool, 7 tool_change, 8 outside, 9 freight, 10 moves, 11 order_handling, 12 admin, 13 margin, 14 markup, 15 minimum_charge, 16 rounding. Each has a constant, such as `TENTHS_QUOTE_LINE_KIND_MATERIAL`.
+     */
+    int32_t kind;
+    /**
+     * What it is called.
+     */
+    char *name;
+    /**
+     * 1 where there is a `operation`, and 0 otherwise.
+     */
+    int32_t has_operation;
+    /**
+     * The operation that it is of, as the process sheet numbers it; absent where it is of the whole lot.
+     */
+    int64_t operation;
+    /**
+     * The amount, rounded once. As text, with its decimals.
+     */
+    char *amount;
+    /**
+     * `amount` in the smallest unit of the currency.
+     */
+    int64_t amount_minor;
+    /**
+     * What it is worked out from.
+     */
+    char *basis;
+} tenths_quote_line;
+
+/**
+ * The quote for a quantity. The total is the sum of the lines.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_clear`.
+ */
+typedef struct tenths_quote {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quote)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The pieces that are started, so that enough of them come out good.
+     */
+    int64_t start_quantity;
+    /**
+     * The hours that the lot takes in the shop: setting up, running, changing tools, inspecting and moving.
+     */
+    double hours;
+    /**
+     * The lines.
+     */
+    struct tenths_quote_line *lines;
+    /**
+     * How many `lines` there are.
+     */
+    size_t lines_count;
+    /**
+     * The sum of the lines of material, work, tools and handling. As text, with its decimals.
+     */
+    char *manufacturing_cost;
+    /**
+     * `manufacturing_cost` in the smallest unit of the currency.
+     */
+    int64_t manufacturing_cost_minor;
+    /**
+     * The manufacturing cost with administration. As text, with its decimals.
+     */
+    char *total_cost;
+    /**
+     * `total_cost` in the smallest unit of the currency.
+     */
+    int64_t total_cost_minor;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * What a piece is sold for. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+    /**
+     * What the quantity times the price each is more than the total: zero where the price each governs. As text, with its decimals.
+     */
+    char *residue;
+    /**
+     * `residue` in the smallest unit of the currency.
+     */
+    int64_t residue_minor;
+    /**
+     * 1 where there is a `cheaper_at`, and 0 otherwise.
+     */
+    int32_t has_cheaper_at;
+    /**
+     * The least greater quantity of the same price list that costs less in total; absent where none does.
+     */
+    int64_t cheaper_at;
+    /**
+     * The currency.
+     */
+    char *currency;
+} tenths_quote;
 
 /**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
@@ -23410,6 +23641,94 @@ typedef struct tenths_make_or_buy {
 void tenths_make_or_buy_clear(struct tenths_make_or_buy *object);
 
 /**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_quote_line_clear(struct tenths_quote_line *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_quote_clear(struct tenths_quote *object);
+
+/**
+ * The quotes of a plan for some quantities, from stated rates.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_list_clear`.
+ */
+typedef struct tenths_price_list {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_list)`.
+     */
+    size_t struct_size;
+    /**
+     * The name of the part.
+     */
+    char *part;
+    /**
+     * 1 where there is a `part_number`, and 0 otherwise.
+     */
+    int32_t has_part_number;
+    /**
+     * The number of the part.
+     */
+    char *part_number;
+    /**
+     * The material.
+     */
+    char *material;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * How a tie is rounded. 0 half_even, 1 half_up. Each has a constant, such as `TENTHS_PRICE_LIST_ROUNDING_HALF_EVEN`.
+     */
+    int32_t rounding;
+    /**
+     * Which price governs. 0 each, 1 lot. Each has a constant, such as `TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH`.
+     */
+    int32_t price_governs;
+    /**
+     * The quote for each quantity, in the order asked for.
+     */
+    struct tenths_quote *quotes;
+    /**
+     * How many `quotes` there are.
+     */
+    size_t quotes_count;
+    /**
+     * What is missing or worth a second look.
+     */
+    struct tenths_finding *findings;
+    /**
+     * How many `findings` there are.
+     */
+    size_t findings_count;
+    /**
+     * What is always to be borne in mind.
+     */
+    char **cautions;
+    /**
+     * How many `cautions` there are.
+     */
+    size_t cautions_count;
+} tenths_price_list;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_list_clear(struct tenths_price_list *object);
+
+/**
  * What a hardness compares with on other scales: a comparison by a table, no conversion.
  *
  * For unalloyed and low-alloy steels and cast steel, hot rolled or heat treated. High-alloy, cold-worked and surface-hardened
@@ -24693,6 +25012,28 @@ tenths_status tenths_propagation_sample_blocks(const struct tenths_propagation *
  * `propagation` is null or came from this library and has not been freed.
  */
 void tenths_propagation_free(struct tenths_propagation *propagation);
+
+/* ---- Quotes of a plan ---- */
+
+/**
+ * Quotes a plan for `count` quantities, line by line, from its own rates or from others.
+ *
+ * `plan` is UTF-8 of `length` bytes and needs no NUL. `rates` may be null: the plan then has rates of its own. Otherwise
+ * it is a JSON object of `rates_length` bytes with the fields of Rates on the page of the plan document, in the units of
+ * the plan. Amounts come as text and in the smallest unit of the currency. On an error the message names what is missing,
+ * each fault with its place.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `rates` null or readable for `rates_length` bytes, `quantities` valid for
+ * `count` numbers; `list->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_quote(const char *plan,
+                                size_t length,
+                                const char *rates,
+                                size_t rates_length,
+                                const uint64_t *quantities,
+                                size_t count,
+                                struct tenths_price_list *list);
 
 /* ---- Samples, whole or in numbered blocks that several machines draw ---- */
 

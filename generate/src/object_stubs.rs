@@ -75,6 +75,7 @@ pub(crate) fn python_type(kind: &FieldKind) -> String {
             let names: Vec<_> = names.iter().map(|name| format!("\"{name}\"")).collect();
             format!("Literal[{}]", names.join(", "))
         }
+        FieldKind::Amount => "Decimal".into(),
         FieldKind::Text => "str".into(),
         FieldKind::Object(record) => record.name.into(),
         FieldKind::List(FieldKind::Object(record)) => format!("Rows[{}]", record.name),

@@ -34,6 +34,7 @@ mod plan;
 mod position;
 mod process;
 mod propagate;
+mod quote;
 mod sample;
 mod sampling_plan;
 mod size;

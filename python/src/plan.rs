@@ -124,6 +124,25 @@ impl PyPlan {
         plain(py, &propagated.to_json())
     }
 
+    /// The quotes for quantities, line by line, from `rates` or from those of the document.
+    ///
+    /// `rates` is a dict with the fields of Rates on the page of the plan document, or the same as JSON text; money in it is
+    /// numbers, text or Decimal. The result is a sequence of a Quote for each quantity. What is missing is named in a
+    /// DomainError.
+    ///
+    ///     >>> plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json").read())
+    ///     >>> for quote in plan.quote([1, 25, 500]):
+    ///     ...     assert sum(line.amount for line in quote.lines) == quote.total
+    ///     ...     assert quote.quantity * quote.price_each == quote.total
+    #[pyo3(signature = (quantities, rates = None))]
+    fn quote<'py>(
+        &self,
+        quantities: &Bound<'py, PyAny>,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::quote(&self.plan, quantities, rates)
+    }
+
     /// The document as it was read, without a byte order mark.
     fn to_json(&self) -> &str {
         self.text.strip_prefix('\u{feff}').unwrap_or(&self.text)

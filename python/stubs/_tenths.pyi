@@ -1,4 +1,5 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
 from inspect import Signature
 from typing import Any, ClassVar, Literal, SupportsIndex, TypeAlias, final, overload
 
@@ -384,6 +385,14 @@ class CuttingPlan(Object):
     """Which bars to take, and what to cut from each."""
 
     def to_svg(self) -> str: ...
+
+@final
+class PriceList(Object):
+    """The quotes of a plan for some quantities, in the order asked for."""
+
+    def __len__(self) -> int: ...
+    def __getitem__(self, place: int, /) -> Quote: ...
+    def __iter__(self) -> Iterator[Quote]: ...
 
 @final
 class Locating(Object):
@@ -882,6 +891,7 @@ class Plan:
     @staticmethod
     def schema() -> dict[str, Any]: ...
     def evaluate(self) -> Sheet: ...
+    def quote(self, quantities: int | Iterable[int], rates: Mapping[str, Any] | str | None = None) -> PriceList: ...
     def propagate(
         self,
         varying: dict[str, Any],

@@ -36,7 +36,10 @@ impl Plan {
         gather_characteristics(&node, &mut context);
         gather_dimensions(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
-        let faults = context.into_faults();
+        let mut faults = context.into_faults();
+        if let Some(rates) = document.as_ref().and_then(|document| document.rates.as_ref()) {
+            rates.check_names(Place::ROOT.field("rates"), &mut faults);
+        }
         match document {
             Some(document) if faults.count() == 0 => Ok(document),
             _ => Err(faults.into()),

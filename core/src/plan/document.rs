@@ -1,5 +1,6 @@
 //! The plan document: from drawing and bar to the order of operations.
 use super::linear_stack::{LinearStack, bounded_work};
+use super::rates::Rates;
 use crate::document::Version;
 use crate::document::decode::{
     Context, Decode, DocumentNumber, Reference, decode_field, decode_name, decode_tag, decode_text,
@@ -40,6 +41,8 @@ objects! {
         joint: Option<Joint>,
         /// What dimensions add up to in assembly.
         stacks: Vec<LinearStack> = Vec::new(),
+        /// What the shop charges by, for a quote.
+        rates: Option<Rates>,
     } => rules {
         stacks => bounded_work;
     }

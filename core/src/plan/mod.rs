@@ -16,6 +16,9 @@ mod operations;
 mod output;
 mod plain_joint;
 mod propagate;
+pub mod quote;
+mod rates;
+mod rates_check;
 mod schema;
 mod service;
 mod settings;
@@ -32,6 +35,10 @@ pub use linear_stack::{
 };
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
+};
+pub use rates::{
+    MachineRate, MaterialRate, MoveRate, OutsideRate, PriceGoverns, Rates, StartsRounded, TieRounding,
+    ToolRate, WorkRate,
 };
 pub use schema::schema;
 pub use sheet::*;
