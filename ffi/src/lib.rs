@@ -11,6 +11,7 @@ mod capability;
 mod chatter;
 mod clamping;
 mod control_chart;
+mod cost;
 mod cutting_plan;
 mod describe;
 mod distribution;

@@ -3415,6 +3415,194 @@ pub unsafe extern "C" fn tenths_make_or_buy_clear(object: *mut tenths_make_or_bu
     }
 }
 
+/// Pieces to start at each operation.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_start_quantities_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_start_quantities {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_start_quantities)`.
+    pub struct_size: usize,
+    /// The good pieces that are wanted.
+    pub good: i64,
+    /// Pieces that start at each operation, in the order of the work.
+    pub starts: *mut i64,
+    /// How many `starts` there are.
+    pub starts_count: usize,
+    /// Pieces that start at the first operation.
+    pub start_quantity: i64,
+    /// Good pieces over rolled yield, not rounded.
+    pub rolled: f64,
+    /// The share of pieces that come through every operation.
+    pub rolled_yield: f64,
+}
+
+impl Filled for tenths_start_quantities {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let good = values.whole();
+        let (starts, starts_count) = values.wholes();
+        let start_quantity = values.whole();
+        let rolled = values.number();
+        let rolled_yield = values.number();
+        Self { struct_size: size_of::<Self>(), good, starts, starts_count, start_quantity, rolled, rolled_yield }
+    }
+}
+
+impl tenths_start_quantities {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.starts, &mut self.starts_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_start_quantities_clear(object: *mut tenths_start_quantities) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A tier of a price list, judged for an order.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_order_tier {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_order_tier)`.
+    pub struct_size: usize,
+    /// The least quantity.
+    pub from: i64,
+    /// The price of a piece.
+    pub price: f64,
+    /// The quantity of least cost if this price held for any.
+    pub economic: f64,
+    /// The best quantity: to all units the whole one of least cost within the tier; incremental the economic one.
+    pub quantity: f64,
+    /// What a year costs with it: pieces, orders and stock.
+    pub annual_cost: f64,
+    /// Whether that quantity lies in the tier. 1 for yes, 0 for no.
+    pub within: i32,
+}
+
+impl Filled for tenths_order_tier {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from = values.whole();
+        let price = values.number();
+        let economic = values.number();
+        let quantity = values.number();
+        let annual_cost = values.number();
+        let within = values.small();
+        Self { struct_size: size_of::<Self>(), from, price, economic, quantity, annual_cost, within }
+    }
+}
+
+/// What to order where the price depends on the quantity.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_discounted_order_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_discounted_order {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_discounted_order)`.
+    pub struct_size: usize,
+    /// The quantity of least cost.
+    pub quantity: f64,
+    /// What a year costs with it: pieces, orders and stock.
+    pub annual_cost: f64,
+    /// Each tier.
+    pub tiers: *mut tenths_order_tier,
+    /// How many `tiers` there are.
+    pub tiers_count: usize,
+}
+
+impl Filled for tenths_discounted_order {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.number();
+        let annual_cost = values.number();
+        let (tiers, tiers_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), quantity, annual_cost, tiers, tiers_count }
+    }
+}
+
+impl tenths_discounted_order {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.tiers, &mut self.tiers_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_discounted_order_clear(object: *mut tenths_discounted_order) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A tier of a price list, and from which quantity on the start of a later tier costs less in total.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_quantity_break {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_quantity_break)`.
+    pub struct_size: usize,
+    /// The least quantity.
+    pub from: i64,
+    /// 1 where there is a `to`, and 0 otherwise.
+    pub has_to: i32,
+    /// The greatest quantity; absent for the last tier.
+    pub to: i64,
+    /// The price of a piece.
+    pub price: f64,
+    /// 1 where there is a `dearer_from`, and 0 otherwise.
+    pub has_dearer_from: i32,
+    /// The first quantity of the tier that costs more in total than the start of a later one; absent where none does.
+    pub dearer_from: i64,
+    /// 1 where there is a `order_instead`, and 0 otherwise.
+    pub has_order_instead: i32,
+    /// The quantity to order in its place; absent where none does.
+    pub order_instead: i64,
+}
+
+impl Filled for tenths_quantity_break {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from = values.whole();
+        let has_to = values.has();
+        let to = values.whole();
+        let price = values.number();
+        let has_dearer_from = values.has();
+        let dearer_from = values.whole();
+        let has_order_instead = values.has();
+        let order_instead = values.whole();
+        Self { struct_size: size_of::<Self>(), from, has_to, to, price, has_dearer_from, dearer_from, has_order_instead, order_instead }
+    }
+}
+
 /// A line of a quote.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_line_clear`.

@@ -71,6 +71,11 @@ __all__ = [
     "two_pins",
     "vee_block",
     "_bar_mass_formula",
+    "round_money",
+    "split_money",
+    "start_quantities",
+    "discounted_order",
+    "quantity_breaks",
     "bars_to_buy",
     "bar_sizes",
     "next_bar_size",
@@ -1036,6 +1041,22 @@ def snap_gauge(
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def round_money(
+    amount: Decimal | str | int, decimals: int = 2, rounding: Literal["half_even", "half_up"] = "half_even"
+) -> Decimal: ...
+def split_money(amount: Decimal | str | int, weights: Sequence[float]) -> tuple[Decimal, ...]: ...
+def start_quantities(
+    good: int, scrap: Sequence[float], *, rule: Literal["each_operation", "rolled"] = "each_operation"
+) -> StartQuantities: ...
+def discounted_order(
+    annual_demand: float,
+    order_cost: float,
+    holding_share: float,
+    tiers: Sequence[tuple[int, float]],
+    *,
+    scheme: Literal["all_units", "incremental"] = "all_units",
+) -> DiscountedOrder: ...
+def quantity_breaks(tiers: Sequence[tuple[int, float]]) -> Rows[QuantityBreak]: ...
 def bars_to_buy(
     quantity: SupportsIndex,
     bar: Size | str | float,

@@ -51,6 +51,9 @@ __all__ = [
     "BreakEven",
     "MakeOrBuy",
     "StartQuantities",
+    "OrderTier",
+    "DiscountedOrder",
+    "QuantityBreak",
     "QuoteLine",
     "Quote",
     "PriceList",
@@ -163,6 +166,11 @@ __all__ = [
     "two_pins",
     "vee_block",
     "_bar_mass_formula",
+    "round_money",
+    "split_money",
+    "start_quantities",
+    "discounted_order",
+    "quantity_breaks",
     "bars_to_buy",
     "bar_sizes",
     "next_bar_size",
@@ -1177,6 +1185,63 @@ class StartQuantities(Object):
     @property
     def rolled_yield(self) -> float:
         """The share of pieces that come through every operation."""
+
+@final
+class OrderTier(Object):
+    """A tier of a price list, judged for an order."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def from(self) -> int:
+        """The least quantity."""
+    @property
+    def price(self) -> float:
+        """The price of a piece."""
+    @property
+    def economic(self) -> float:
+        """The quantity of least cost if this price held for any."""
+    @property
+    def quantity(self) -> float:
+        """The best quantity: to all units the whole one of least cost within the tier; incremental the economic one."""
+    @property
+    def annual_cost(self) -> float:
+        """What a year costs with it: pieces, orders and stock."""
+    @property
+    def within(self) -> bool:
+        """Whether that quantity lies in the tier."""
+
+@final
+class DiscountedOrder(Object):
+    """What to order where the price depends on the quantity."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> float:
+        """The quantity of least cost."""
+    @property
+    def annual_cost(self) -> float:
+        """What a year costs with it: pieces, orders and stock."""
+    @property
+    def tiers(self) -> Rows[OrderTier]:
+        """Each tier."""
+
+@final
+class QuantityBreak(Object):
+    """A tier of a price list, and from which quantity on the start of a later tier costs less in total."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def from(self) -> int:
+        """The least quantity."""
+    @property
+    def to(self) -> int | None:
+        """The greatest quantity; absent for the last tier."""
+    @property
+    def price(self) -> float:
+        """The price of a piece."""
+    @property
+    def dearer_from(self) -> int | None:
+        """The first quantity of the tier that costs more in total than the start of a later one; absent where none does."""
+    @property
+    def order_instead(self) -> int | None:
+        """The quantity to order in its place; absent where none does."""
 
 @final
 class QuoteLine(Object):
@@ -3583,6 +3648,22 @@ def snap_gauge(
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def round_money(
+    amount: Decimal | str | int, decimals: int = 2, rounding: Literal["half_even", "half_up"] = "half_even"
+) -> Decimal: ...
+def split_money(amount: Decimal | str | int, weights: Sequence[float]) -> tuple[Decimal, ...]: ...
+def start_quantities(
+    good: int, scrap: Sequence[float], *, rule: Literal["each_operation", "rolled"] = "each_operation"
+) -> StartQuantities: ...
+def discounted_order(
+    annual_demand: float,
+    order_cost: float,
+    holding_share: float,
+    tiers: Sequence[tuple[int, float]],
+    *,
+    scheme: Literal["all_units", "incremental"] = "all_units",
+) -> DiscountedOrder: ...
+def quantity_breaks(tiers: Sequence[tuple[int, float]]) -> Rows[QuantityBreak]: ...
 def bars_to_buy(
     quantity: SupportsIndex,
     bar: Size | str | float,

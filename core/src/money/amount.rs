@@ -124,17 +124,17 @@ impl std::fmt::Display for Amount {
 ///
 /// ```
 /// use tenths::money::{Amount, split_amount};
-/// let parts = split_amount(Amount::parse("100.00")?, &["1", "1", "1"])?;
+/// let parts = split_amount(Amount::parse("100.00")?, &[1.0, 1.0, 1.0])?;
 /// let texts: Vec<_> = parts.iter().map(Amount::to_string).collect();
 /// assert_eq!(texts, ["33.34", "33.33", "33.33"]);
 /// # Ok::<(), tenths::money::{AmountError>(())
 /// ```
 ///
 /// # Errors
-/// [`AmountError`] where a weight is not a decimal of zero or more, or all are zero.
-pub fn split_amount(amount: Amount, weights: &[&str]) -> Result<Vec<Amount>, AmountError> {
-    let bad = || AmountError::Weights { got: excerpt(&weights.join(", ")) };
-    let read = |text: &&str| Exact::parse(text).filter(|weight| *weight >= Exact::ZERO);
+/// [`AmountError`] where a weight is below zero or is not a number, or all are zero. Weights are read to nine decimals.
+pub fn split_amount(amount: Amount, weights: &[f64]) -> Result<Vec<Amount>, AmountError> {
+    let bad = || AmountError::Weights { got: excerpt(&format!("{weights:?}")) };
+    let read = |weight: &f64| Some(Exact::of_float(*weight)).filter(|weight| *weight >= Exact::ZERO);
     let weighed = weights.iter().map(read).collect::<Option<Vec<Exact>>>().ok_or_else(bad)?;
     let sum = weighed.iter().fold(Exact::ZERO, |sum, weight| sum + *weight);
     if !(sum > Exact::ZERO) {

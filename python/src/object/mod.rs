@@ -33,6 +33,7 @@ use shown::Shown;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::Units;
 use tenths::object::{FieldKind, Object, ObjectRecord, Restored, Told, Value};
+pub use value::decimal;
 
 /// What every object has: its fields as attributes, and what follows from them.
 ///
