@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy
 
-from . import _tenths
+from . import _formula, _tenths
 
 __all__ = ["CutTable", "faces"]
 
@@ -94,12 +94,13 @@ class _Reader:
 
     def __init__(self, formula, wanted):
         self.formula, self.wanted = formula, wanted
+        self.defaults = _formula.defaults(formula)
 
     def figure(self, name, value):
         """A number of an argument, a result, a time, or a law, which is plain."""
         if name in self.formula.outputs:
             asked = _tenths._wanted_result(self.formula, name)
-        elif name in self.formula.arguments:
+        elif name in self.defaults:
             asked = self.formula._wanted(name)
         elif name in _TIMES:
             asked = self.wanted[_TIMES[name]]
@@ -117,15 +118,15 @@ class _Reader:
         """The arguments in order; those that are chosen are NaN."""
         row = []
         for name in given:
-            if name not in self.formula.arguments:
+            if name not in self.defaults:
                 raise TypeError(f"best_cut: {self.formula.__name__} has no argument '{name}'")
-        for name, about in self.formula.arguments.items():
+        for name, default in self.defaults.items():
             if name in chosen:
                 if name in given:
                     raise TypeError(f"best_cut: '{name}' is chosen and given; leave one out")
                 row.append(numpy.nan)
                 continue
-            value = given.get(name, about["default"])
+            value = given.get(name, default)
             if value is None:
                 raise TypeError(f"best_cut: missing required argument '{name}' of {self.formula.__name__}: give it, or let it be chosen")
             row.append(_finite(self.formula._wanted(name), value))
@@ -191,8 +192,8 @@ class _Reader:
     ):
         chosen = _pairs("choose", choose, "of (least, greatest) by name")
         for name, _ in chosen:
-            if name not in self.formula.arguments:
-                names = ", ".join(self.formula.arguments)
+            if name not in self.defaults:
+                names = ", ".join(self.defaults)
                 raise TypeError(f"best_cut: {self.formula.__name__} has no argument '{name}' to choose; its arguments are {names}")
         if machine is not None and not isinstance(machine, _tenths.Machine):
             raise TypeError(f"best_cut: machine must be a Machine, not {type(machine).__name__}")
@@ -385,9 +386,9 @@ def faces(units, module):
         A starting point for a trial, like each of its cuts. A wrong grip, tool or guard is not judged here.
         """
         read = reader(formula)
-        depth = depth or ("axial_depth" if "axial_depth" in formula.arguments else "depth")
+        depth = depth or ("axial_depth" if "axial_depth" in read.defaults else "depth")
         if diameter is None:
-            diameter = "falls" if "workpiece_diameter" in formula.arguments else "stays"
+            diameter = "falls" if "workpiece_diameter" in read.defaults else "stays"
         told = []
         for cut in (rough, finish):
             if cut is None:
