@@ -43,7 +43,7 @@ fn amounts_are_rounded_and_split_as_published() {
             let name = Rounding::NAMES[rounding.place()];
             let amounts = if given["amounts"].is_null() { &given["line_amounts"] } else { &given["amounts"] };
             let rounded =
-                texts(amounts).into_iter().map(|text| Amount::round(text, decimals, *rounding).unwrap());
+                texts(amounts).into_iter().map(|text| Amount::round(text, decimals, rounding).unwrap());
             let rounded: Vec<Amount> = rounded.collect();
             let wanted =
                 if expected[name]["lines"].is_null() { &expected[name] } else { &expected[name]["lines"] };
@@ -92,7 +92,7 @@ fn pieces_start_as_published() {
 
 fn tiers(given: &Value, price: &str) -> Vec<PriceTier> {
     let tier = |tier: &Value| PriceTier {
-        from: tier["from_qty"].as_u64().unwrap(),
+        from_quantity: tier["from_qty"].as_u64().unwrap(),
         price: tier[price].as_f64().unwrap(),
     };
     given["tiers"].as_array().unwrap().iter().map(tier).collect()
@@ -133,7 +133,7 @@ fn quantities_that_nobody_should_order_are_as_published() {
     let rows = rows("lot_and_price");
     let row = rows.iter().find(|row| row["id"] == "quantity-break-dominated").unwrap();
     let judged = quantity_breaks(&tiers(&row["given"], "unit_price")).unwrap();
-    let dearer = judged.iter().filter_map(|tier| Some(tier.dearer_from?..=tier.to?)).flatten();
+    let dearer = judged.iter().filter_map(|tier| Some(tier.dearer_from?..=tier.to_quantity?)).flatten();
     assert_eq!(
         row["expected"]["quantities_dearer_than_next_break"],
         serde_json::json!(dearer.collect::<Vec<_>>())

@@ -1,7 +1,7 @@
 //! Quotes of plans: the lines, their sum, what depends on which rate, and what is refused.
 use serde_json::{Value, json};
 use tenths::plan::Rates;
-use tenths::plan::quote::{PriceList, Quote, QuoteLineKind};
+use tenths::plan::quote::{CheaperRoute, PriceList, Quote, QuoteLineKind};
 use tenths::{Plan, Units};
 
 const AXLE: &str = include_str!("../examples/plans/roller_axle.json");
@@ -204,6 +204,65 @@ fn what_is_not_in_the_price_is_found() {
     assert_eq!(codes, [("tool_not_priced", "/operations/5")]);
     document["operations"][4]["motor_power"] = json!(0.01);
     assert_eq!(list(&document, &[25]).findings[0].code, "quoted_with_errors");
+}
+
+/// The axle where a lot costs so much once and so much for each piece, and nothing else.
+fn straight(once: f64, each: f64) -> Value {
+    let kinds = ["saw", "deburr", "mill_flats", "knurl", "turn", "drill", "tap", "press", "inspect"];
+    let rates = json!({
+        "currency": "EUR", "price_governs": "lot", "order_handling": once, "material": {"price_each": each},
+        "machines": [{"name": "all", "rate": 0}], "work": [{"kinds": kinds, "machine": "all"}]
+    });
+    with(document(AXLE), "/rates", rates)
+}
+
+// 62 + 9.35 q and 415 + 6.90 q meet at 353 / 2.45 = 144.08; 40 + 5.50 q and 220 + 4 q both cost 700 at 120: by hand.
+#[test]
+fn two_routings_break_even() {
+    let compared = |a: Value, b: Value| plan(&a).break_even(&plan(&b), 1000, None).unwrap();
+    let made = compared(straight(62.0, 9.35), straight(415.0, 6.9));
+    assert_eq!((made.second_from, made.stretches.len()), (Some(145), 2));
+    let tie = compared(straight(40.0, 5.5), straight(220.0, 4.0));
+    let stretches: Vec<_> = tie.stretches.iter().map(|one| (one.from_quantity, one.to_quantity)).collect();
+    assert_eq!((tie.second_from, stretches), (Some(121), vec![(1, 119), (120, 120), (121, 1000)]));
+    assert_eq!(tie.stretches[1].cheaper, CheaperRoute::Neither);
+    assert_eq!(compared(straight(1.0, 1.0), straight(2.0, 2.0)).second_from, None);
+    let text = plan(&straight(1.0, 1.0)).break_even(&plan(&document(AXLE)), 0, None).unwrap_err().to_string();
+    assert!(text.contains("/up_to: routings are compared up to 1 to 100000 pieces, not 0"), "{text}");
+}
+
+// 62 + 100 · 9.35 = 997; a tenth of the price of a blank either way is 2 · 93.50, of the handling 2 · 6.20: by hand.
+#[test]
+fn what_moves_the_price_most_comes_first() {
+    let made = plan(&straight(62.0, 9.35)).price_drivers(100, 0.1, None).unwrap();
+    let told: Vec<_> =
+        made.drivers.iter().take(3).map(|one| (one.place.as_str(), one.swing.minor())).collect();
+    assert_eq!(told, [("/material/price_each", 18_700), ("/order_handling", 1240), ("/machines/0/rate", 0)]);
+    assert_eq!(
+        (made.total.minor(), made.drivers[0].low.minor(), made.drivers[0].high.minor()),
+        (99_700, 90_350, 109_050)
+    );
+    let axle = plan(&document(AXLE));
+    let drivers = axle.price_drivers(25, 0.1, None).unwrap().drivers;
+    assert!(drivers.windows(2).all(|two| two[0].swing.minor() >= two[1].swing.minor()));
+    for change in [0.0, 0.6, f64::NAN] {
+        assert!(
+            axle.price_drivers(25, change, None)
+                .unwrap_err()
+                .to_string()
+                .contains("/change: a change must be")
+        );
+    }
+}
+
+// √(2 · 730 · 17 / (0.2 · 500)) = 15.75, and 16 costs less than 15: the case eoq-integer-rule of the published lots.
+#[test]
+fn the_economic_lot_is_whole() {
+    let made = plan(&straight(17.0, 500.0)).economic_lot(730, 0.2, None).unwrap();
+    assert_eq!((made.quantity, made.lot_cost.minor(), made.cost_each.minor()), (16, 1700, 50_000));
+    assert_eq!(made.lots, 45.625);
+    let text = plan(&document(AXLE)).economic_lot(730, 0.0, None).unwrap_err().to_string();
+    assert!(text.contains("/holding_share: "), "{text}");
 }
 
 #[test]

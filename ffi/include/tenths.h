@@ -300,14 +300,15 @@
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
  *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
- *   tenths_price_list_clear tenths_hardness_comparison_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear
- *   tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear
- *   tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
- *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
- *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
- *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
- *   tenths_attribute_agreement_clear
+ *   tenths_price_list_clear tenths_route_comparison_clear tenths_price_driver_clear
+ *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
+ *   tenths_chart_row_clear tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear
+ *   tenths_moments_clear tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear
+ *   tenths_cut_spread_clear tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear
+ *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
+ *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
+ *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
  *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
@@ -322,7 +323,7 @@
  *   tenths_propagation_moments tenths_propagation_sample tenths_propagation_sample_blocks
  *   tenths_propagation_free
  * - Quotes of a plan:
- *   tenths_plan_quote
+ *   tenths_plan_quote tenths_plan_break_even tenths_plan_price_drivers tenths_plan_economic_lot
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
@@ -977,6 +978,21 @@
  * `price_governs` of `tenths_price_list`: lot.
  */
 #define TENTHS_PRICE_LIST_PRICE_GOVERNS_LOT 1
+
+/**
+ * `cheaper` of `tenths_route_stretch`: first.
+ */
+#define TENTHS_ROUTE_STRETCH_CHEAPER_FIRST 0
+
+/**
+ * `cheaper` of `tenths_route_stretch`: second.
+ */
+#define TENTHS_ROUTE_STRETCH_CHEAPER_SECOND 1
+
+/**
+ * `cheaper` of `tenths_route_stretch`: neither.
+ */
+#define TENTHS_ROUTE_STRETCH_CHEAPER_NEITHER 2
 
 /**
  * `scale` of `tenths_hardness_comparison`: HRC.
@@ -1718,7 +1734,7 @@ typedef struct tenths_order_tier {
     /**
      * The least quantity.
      */
-    int64_t from;
+    int64_t from_quantity;
     /**
      * The price of a piece.
      */
@@ -2625,6 +2641,74 @@ typedef struct tenths_quote {
      */
     char *currency;
 } tenths_quote;
+
+/**
+ * Quantities at which the same routing costs less.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_route_stretch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_stretch)`.
+     */
+    size_t struct_size;
+    /**
+     * The least of them.
+     */
+    int64_t from_quantity;
+    /**
+     * The greatest of them.
+     */
+    int64_t to_quantity;
+    /**
+     * The routing that costs less. 0 first, 1 second, 2 neither. Each has a constant, such as `TENTHS_ROUTE_STRETCH_CHEAPER_FIRST`.
+     */
+    int32_t cheaper;
+} tenths_route_stretch;
+
+/**
+ * How much a price moves with one of its rates.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
+ */
+typedef struct tenths_price_driver {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_driver)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the rate stands among the rates: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What it is of.
+     */
+    char *name;
+    /**
+     * The total with the rate lowered. As text, with its decimals.
+     */
+    char *low;
+    /**
+     * `low` in the smallest unit of the currency.
+     */
+    int64_t low_minor;
+    /**
+     * The total with the rate raised. As text, with its decimals.
+     */
+    char *high;
+    /**
+     * `high` in the smallest unit of the currency.
+     */
+    int64_t high_minor;
+    /**
+     * The difference of both, without its sign. As text, with its decimals.
+     */
+    char *swing;
+    /**
+     * `swing` in the smallest unit of the currency.
+     */
+    int64_t swing_minor;
+} tenths_price_driver;
 
 /**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
@@ -5224,15 +5308,15 @@ typedef struct tenths_quantity_break {
     /**
      * The least quantity.
      */
-    int64_t from;
+    int64_t from_quantity;
     /**
-     * 1 where there is a `to`, and 0 otherwise.
+     * 1 where there is a `to_quantity`, and 0 otherwise.
      */
-    int32_t has_to;
+    int32_t has_to_quantity;
     /**
      * The greatest quantity; absent for the last tier.
      */
-    int64_t to;
+    int64_t to_quantity;
     /**
      * The price of a piece.
      */
@@ -25165,6 +25249,146 @@ typedef struct tenths_price_list {
 void tenths_price_list_clear(struct tenths_price_list *object);
 
 /**
+ * Two routings by quantity: where which of them costs less in total.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_route_comparison_clear`.
+ */
+typedef struct tenths_route_comparison {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_comparison)`.
+     */
+    size_t struct_size;
+    /**
+     * The greatest quantity that was looked at.
+     */
+    int64_t up_to;
+    /**
+     * The stretches by rising quantity. Whole bars and pieces make more than one change where totals lie close together.
+     */
+    struct tenths_route_stretch *stretches;
+    /**
+     * How many `stretches` there are.
+     */
+    size_t stretches_count;
+    /**
+     * 1 where there is a `second_from`, and 0 otherwise.
+     */
+    int32_t has_second_from;
+    /**
+     * The least quantity from which on the second costs less, up to the greatest; absent where it does not there.
+     */
+    int64_t second_from;
+} tenths_route_comparison;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_route_comparison_clear(struct tenths_route_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_driver_clear(struct tenths_price_driver *object);
+
+/**
+ * What moves the price of a quantity, the widest swing first.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_drivers_clear`.
+ */
+typedef struct tenths_price_drivers {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_drivers)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The share by which each rate is lowered and raised.
+     */
+    double change;
+    /**
+     * The total with the rates as they are. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * The rates, the one that moves the total most first.
+     */
+    struct tenths_price_driver *drivers;
+    /**
+     * How many `drivers` there are.
+     */
+    size_t drivers_count;
+} tenths_price_drivers;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_drivers_clear(struct tenths_price_drivers *object);
+
+/**
+ * The lot of least cost in a year.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_economic_lot_clear`.
+ */
+typedef struct tenths_economic_lot {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_economic_lot)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t quantity;
+    /**
+     * What a lot costs however many pieces it has: setting up, moves, freight, handling. As text, with its decimals.
+     */
+    char *lot_cost;
+    /**
+     * `lot_cost` in the smallest unit of the currency.
+     */
+    int64_t lot_cost_minor;
+    /**
+     * What a piece costs beside that. As text, with its decimals.
+     */
+    char *cost_each;
+    /**
+     * `cost_each` in the smallest unit of the currency.
+     */
+    int64_t cost_each_minor;
+    /**
+     * Lots in a year.
+     */
+    double lots;
+} tenths_economic_lot;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_economic_lot_clear(struct tenths_economic_lot *object);
+
+/**
  * What a hardness compares with on other scales: a comparison by a table, no conversion.
  *
  * For unalloyed and low-alloy steels and cast steel, hot rolled or heat treated. High-alloy, cold-worked and surface-hardened
@@ -26470,6 +26694,55 @@ tenths_status tenths_plan_quote(const char *plan,
                                 const uint64_t *quantities,
                                 size_t count,
                                 struct tenths_price_list *list);
+
+/**
+ * Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`, for both plans; `comparison->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_break_even(const char *plan,
+                                     size_t length,
+                                     const char *other,
+                                     size_t other_length,
+                                     const char *rates,
+                                     size_t rates_length,
+                                     uint64_t up_to,
+                                     struct tenths_route_comparison *comparison);
+
+/**
+ * Tells what moves the price of a quantity most: each rate lowered and raised by the share `change`, such as 0.1.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`; `drivers->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_price_drivers(const char *plan,
+                                        size_t length,
+                                        const char *rates,
+                                        size_t rates_length,
+                                        uint64_t quantity,
+                                        double change,
+                                        struct tenths_price_drivers *drivers);
+
+/**
+ * The economic lot of a plan for a demand in a year, where a year of stock costs `holding_share` of its cost.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`; `lot->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_economic_lot(const char *plan,
+                                       size_t length,
+                                       const char *rates,
+                                       size_t rates_length,
+                                       uint64_t annual_demand,
+                                       double holding_share,
+                                       struct tenths_economic_lot *lot);
 
 /* ---- Samples, whole or in numbered blocks that several machines draw ---- */
 

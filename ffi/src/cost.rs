@@ -152,7 +152,7 @@ pub unsafe extern "C" fn tenths_quantity_break_at(
 unsafe fn tiers(from: *const u64, price: *const f64, count: usize) -> Result<Vec<PriceTier>, Failure> {
     // SAFETY: the caller's promise.
     let (from, price) = unsafe { (array(from, count, "from")?, array(price, count, "price")?) };
-    Ok(from.iter().zip(price).map(|(&from, &price)| PriceTier { from, price }).collect())
+    Ok(from.iter().zip(price).map(|(&from_quantity, &price)| PriceTier { from_quantity, price }).collect())
 }
 
 fn choice<C: Choice>(what: &'static str, got: i32) -> Result<C, Failure> {

@@ -306,6 +306,15 @@ pub const TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH: i32 = 0;
 /// `price_governs` of `tenths_price_list`: lot.
 pub const TENTHS_PRICE_LIST_PRICE_GOVERNS_LOT: i32 = 1;
 
+/// `cheaper` of `tenths_route_stretch`: first.
+pub const TENTHS_ROUTE_STRETCH_CHEAPER_FIRST: i32 = 0;
+
+/// `cheaper` of `tenths_route_stretch`: second.
+pub const TENTHS_ROUTE_STRETCH_CHEAPER_SECOND: i32 = 1;
+
+/// `cheaper` of `tenths_route_stretch`: neither.
+pub const TENTHS_ROUTE_STRETCH_CHEAPER_NEITHER: i32 = 2;
+
 /// `scale` of `tenths_hardness_comparison`: HRC.
 pub const TENTHS_HARDNESS_COMPARISON_SCALE_HRC: i32 = 0;
 
@@ -3484,7 +3493,7 @@ pub struct tenths_order_tier {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_order_tier)`.
     pub struct_size: usize,
     /// The least quantity.
-    pub from: i64,
+    pub from_quantity: i64,
     /// The price of a piece.
     pub price: f64,
     /// The quantity of least cost if this price held for any.
@@ -3499,13 +3508,13 @@ pub struct tenths_order_tier {
 
 impl Filled for tenths_order_tier {
     fn fill(values: &mut Fill<'_>) -> Self {
-        let from = values.whole();
+        let from_quantity = values.whole();
         let price = values.number();
         let economic = values.number();
         let quantity = values.number();
         let annual_cost = values.number();
         let within = values.small();
-        Self { struct_size: size_of::<Self>(), from, price, economic, quantity, annual_cost, within }
+        Self { struct_size: size_of::<Self>(), from_quantity, price, economic, quantity, annual_cost, within }
     }
 }
 
@@ -3572,11 +3581,11 @@ pub struct tenths_quantity_break {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_quantity_break)`.
     pub struct_size: usize,
     /// The least quantity.
-    pub from: i64,
-    /// 1 where there is a `to`, and 0 otherwise.
-    pub has_to: i32,
+    pub from_quantity: i64,
+    /// 1 where there is a `to_quantity`, and 0 otherwise.
+    pub has_to_quantity: i32,
     /// The greatest quantity; absent for the last tier.
-    pub to: i64,
+    pub to_quantity: i64,
     /// The price of a piece.
     pub price: f64,
     /// 1 where there is a `dearer_from`, and 0 otherwise.
@@ -3591,15 +3600,15 @@ pub struct tenths_quantity_break {
 
 impl Filled for tenths_quantity_break {
     fn fill(values: &mut Fill<'_>) -> Self {
-        let from = values.whole();
-        let has_to = values.has();
-        let to = values.whole();
+        let from_quantity = values.whole();
+        let has_to_quantity = values.has();
+        let to_quantity = values.whole();
         let price = values.number();
         let has_dearer_from = values.has();
         let dearer_from = values.whole();
         let has_order_instead = values.has();
         let order_instead = values.whole();
-        Self { struct_size: size_of::<Self>(), from, has_to, to, price, has_dearer_from, dearer_from, has_order_instead, order_instead }
+        Self { struct_size: size_of::<Self>(), from_quantity, has_to_quantity, to_quantity, price, has_dearer_from, dearer_from, has_order_instead, order_instead }
     }
 }
 
@@ -3842,6 +3851,280 @@ impl tenths_price_list {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_price_list_clear(object: *mut tenths_price_list) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Quantities at which the same routing costs less.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_route_stretch {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_route_stretch)`.
+    pub struct_size: usize,
+    /// The least of them.
+    pub from_quantity: i64,
+    /// The greatest of them.
+    pub to_quantity: i64,
+    /// The routing that costs less. 0 first, 1 second, 2 neither. Each has a constant, such as `TENTHS_ROUTE_STRETCH_CHEAPER_FIRST`.
+    pub cheaper: i32,
+}
+
+impl Filled for tenths_route_stretch {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from_quantity = values.whole();
+        let to_quantity = values.whole();
+        let cheaper = values.small();
+        Self { struct_size: size_of::<Self>(), from_quantity, to_quantity, cheaper }
+    }
+}
+
+/// Two routings by quantity: where which of them costs less in total.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_route_comparison_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_route_comparison {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_route_comparison)`.
+    pub struct_size: usize,
+    /// The greatest quantity that was looked at.
+    pub up_to: i64,
+    /// The stretches by rising quantity. Whole bars and pieces make more than one change where totals lie close together.
+    pub stretches: *mut tenths_route_stretch,
+    /// How many `stretches` there are.
+    pub stretches_count: usize,
+    /// 1 where there is a `second_from`, and 0 otherwise.
+    pub has_second_from: i32,
+    /// The least quantity from which on the second costs less, up to the greatest; absent where it does not there.
+    pub second_from: i64,
+}
+
+impl Filled for tenths_route_comparison {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let up_to = values.whole();
+        let (stretches, stretches_count) = values.objects();
+        let has_second_from = values.has();
+        let second_from = values.whole();
+        Self { struct_size: size_of::<Self>(), up_to, stretches, stretches_count, has_second_from, second_from }
+    }
+}
+
+impl tenths_route_comparison {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.stretches, &mut self.stretches_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_route_comparison_clear(object: *mut tenths_route_comparison) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How much a price moves with one of its rates.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_driver {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_driver)`.
+    pub struct_size: usize,
+    /// Where the rate stands among the rates: a JSON Pointer.
+    pub place: *mut c_char,
+    /// What it is of.
+    pub name: *mut c_char,
+    /// The total with the rate lowered. As text, with its decimals.
+    pub low: *mut c_char,
+    /// `low` in the smallest unit of the currency.
+    pub low_minor: i64,
+    /// The total with the rate raised. As text, with its decimals.
+    pub high: *mut c_char,
+    /// `high` in the smallest unit of the currency.
+    pub high_minor: i64,
+    /// The difference of both, without its sign. As text, with its decimals.
+    pub swing: *mut c_char,
+    /// `swing` in the smallest unit of the currency.
+    pub swing_minor: i64,
+}
+
+impl Filled for tenths_price_driver {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let place = values.text();
+        let name = values.text();
+        let (low, low_minor) = values.amount();
+        let (high, high_minor) = values.amount();
+        let (swing, swing_minor) = values.amount();
+        Self { struct_size: size_of::<Self>(), place, name, low, low_minor, high, high_minor, swing, swing_minor }
+    }
+}
+
+impl tenths_price_driver {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.place);
+            free_text(&mut self.name);
+            free_text(&mut self.low);
+            free_text(&mut self.high);
+            free_text(&mut self.swing);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_driver_clear(object: *mut tenths_price_driver) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What moves the price of a quantity, the widest swing first.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_drivers_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_drivers {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_drivers)`.
+    pub struct_size: usize,
+    /// The good pieces that are sold.
+    pub quantity: i64,
+    /// The share by which each rate is lowered and raised.
+    pub change: f64,
+    /// The total with the rates as they are. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// The rates, the one that moves the total most first.
+    pub drivers: *mut tenths_price_driver,
+    /// How many `drivers` there are.
+    pub drivers_count: usize,
+}
+
+impl Filled for tenths_price_drivers {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let change = values.number();
+        let (total, total_minor) = values.amount();
+        let currency = values.text();
+        let (drivers, drivers_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), quantity, change, total, total_minor, currency, drivers, drivers_count }
+    }
+}
+
+impl tenths_price_drivers {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.total);
+            free_text(&mut self.currency);
+            free_list(&mut self.drivers, &mut self.drivers_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_drivers_clear(object: *mut tenths_price_drivers) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The lot of least cost in a year.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_economic_lot_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_economic_lot {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_economic_lot)`.
+    pub struct_size: usize,
+    /// Pieces of the lot.
+    pub quantity: i64,
+    /// What a lot costs however many pieces it has: setting up, moves, freight, handling. As text, with its decimals.
+    pub lot_cost: *mut c_char,
+    /// `lot_cost` in the smallest unit of the currency.
+    pub lot_cost_minor: i64,
+    /// What a piece costs beside that. As text, with its decimals.
+    pub cost_each: *mut c_char,
+    /// `cost_each` in the smallest unit of the currency.
+    pub cost_each_minor: i64,
+    /// Lots in a year.
+    pub lots: f64,
+}
+
+impl Filled for tenths_economic_lot {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let (lot_cost, lot_cost_minor) = values.amount();
+        let (cost_each, cost_each_minor) = values.amount();
+        let lots = values.number();
+        Self { struct_size: size_of::<Self>(), quantity, lot_cost, lot_cost_minor, cost_each, cost_each_minor, lots }
+    }
+}
+
+impl tenths_economic_lot {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.lot_cost);
+            free_text(&mut self.cost_each);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_economic_lot_clear(object: *mut tenths_economic_lot) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

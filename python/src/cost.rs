@@ -111,7 +111,7 @@ pub fn quantity_breaks(py: Python<'_>, tiers: Vec<(u64, f64)>) -> PyResult<Bound
 }
 
 fn read(tiers: Vec<(u64, f64)>) -> Vec<PriceTier> {
-    tiers.into_iter().map(|(from, price)| PriceTier { from, price }).collect()
+    tiers.into_iter().map(|(from_quantity, price)| PriceTier { from_quantity, price }).collect()
 }
 
 fn choice<C: Choice>(what: &str, name: &str) -> PyResult<C> {

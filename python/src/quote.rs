@@ -48,6 +48,45 @@ pub fn quote<'py>(
     object(py, &list.map_err(|error| document_error(py, &error))?)
 }
 
+/// Two routings side by side: see `Plan.break_even`.
+pub fn break_even<'py>(
+    py: Python<'py>,
+    plan: &Plan,
+    other: &Plan,
+    up_to: u64,
+    rates: Option<&Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let rates = rates.map(|rates| read(rates, plan.document().units)).transpose()?;
+    let made = py.detach(|| plan.break_even(other, up_to, rates.as_ref()));
+    object(py, &made.map_err(|error| document_error(py, &error))?)
+}
+
+/// What moves the price most: see `Plan.price_drivers`.
+pub fn price_drivers<'py>(
+    py: Python<'py>,
+    plan: &Plan,
+    quantity: u64,
+    change: f64,
+    rates: Option<&Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let rates = rates.map(|rates| read(rates, plan.document().units)).transpose()?;
+    let made = py.detach(|| plan.price_drivers(quantity, change, rates.as_ref()));
+    object(py, &made.map_err(|error| document_error(py, &error))?)
+}
+
+/// The economic lot: see `Plan.economic_lot`.
+pub fn economic_lot<'py>(
+    py: Python<'py>,
+    plan: &Plan,
+    annual_demand: u64,
+    holding_share: f64,
+    rates: Option<&Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let rates = rates.map(|rates| read(rates, plan.document().units)).transpose()?;
+    let made = py.detach(|| plan.economic_lot(annual_demand, holding_share, rates.as_ref()));
+    object(py, &made.map_err(|error| document_error(py, &error))?)
+}
+
 /// One quantity, or several.
 fn counts(given: &Bound<'_, PyAny>) -> PyResult<Vec<u64>> {
     if given.hasattr(intern!(given.py(), "__index__"))? && !given.hasattr(intern!(given.py(), "__len__"))? {

@@ -57,6 +57,11 @@ __all__ = [
     "QuoteLine",
     "Quote",
     "PriceList",
+    "RouteStretch",
+    "RouteComparison",
+    "PriceDriver",
+    "PriceDrivers",
+    "EconomicLot",
     "HardnessComparison",
     "ChartRow",
     "ChartResult",
@@ -1191,7 +1196,7 @@ class OrderTier(Object):
     """A tier of a price list, judged for an order."""
     __match_args__: ClassVar[tuple[str, ...]]
     @property
-    def from(self) -> int:
+    def from_quantity(self) -> int:
         """The least quantity."""
     @property
     def price(self) -> float:
@@ -1228,10 +1233,10 @@ class QuantityBreak(Object):
     """A tier of a price list, and from which quantity on the start of a later tier costs less in total."""
     __match_args__: ClassVar[tuple[str, ...]]
     @property
-    def from(self) -> int:
+    def from_quantity(self) -> int:
         """The least quantity."""
     @property
-    def to(self) -> int | None:
+    def to_quantity(self) -> int | None:
         """The greatest quantity; absent for the last tier."""
     @property
     def price(self) -> float:
@@ -1300,6 +1305,91 @@ class Quote(Object):
     @property
     def currency(self) -> str:
         """The currency."""
+
+@final
+class RouteStretch(Object):
+    """Quantities at which the same routing costs less."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def from_quantity(self) -> int:
+        """The least of them."""
+    @property
+    def to_quantity(self) -> int:
+        """The greatest of them."""
+    @property
+    def cheaper(self) -> Literal["first", "second", "neither"]:
+        """The routing that costs less."""
+
+@final
+class RouteComparison(Object):
+    """Two routings by quantity: where which of them costs less in total."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def up_to(self) -> int:
+        """The greatest quantity that was looked at."""
+    @property
+    def stretches(self) -> Rows[RouteStretch]:
+        """The stretches by rising quantity. Whole bars and pieces make more than one change where totals lie close together."""
+    @property
+    def second_from(self) -> int | None:
+        """The least quantity from which on the second costs less, up to the greatest; absent where it does not there."""
+
+@final
+class PriceDriver(Object):
+    """How much a price moves with one of its rates."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def place(self) -> str:
+        """Where the rate stands among the rates: a JSON Pointer."""
+    @property
+    def name(self) -> str:
+        """What it is of."""
+    @property
+    def low(self) -> Decimal:
+        """The total with the rate lowered."""
+    @property
+    def high(self) -> Decimal:
+        """The total with the rate raised."""
+    @property
+    def swing(self) -> Decimal:
+        """The difference of both, without its sign."""
+
+@final
+class PriceDrivers(Object):
+    """What moves the price of a quantity, the widest swing first."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """The good pieces that are sold."""
+    @property
+    def change(self) -> float:
+        """The share by which each rate is lowered and raised."""
+    @property
+    def total(self) -> Decimal:
+        """The total with the rates as they are."""
+    @property
+    def currency(self) -> str:
+        """The currency."""
+    @property
+    def drivers(self) -> Rows[PriceDriver]:
+        """The rates, the one that moves the total most first."""
+
+@final
+class EconomicLot(Object):
+    """The lot of least cost in a year."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """Pieces of the lot."""
+    @property
+    def lot_cost(self) -> Decimal:
+        """What a lot costs however many pieces it has: setting up, moves, freight, handling."""
+    @property
+    def cost_each(self) -> Decimal:
+        """What a piece costs beside that."""
+    @property
+    def lots(self) -> float:
+        """Lots in a year."""
 
 @final
 class HardnessComparison(Object):
@@ -3476,6 +3566,15 @@ class Plan:
     def schema() -> dict[str, Any]: ...
     def evaluate(self) -> Sheet: ...
     def quote(self, quantities: int | Iterable[int], rates: Mapping[str, Any] | str | None = None) -> PriceList: ...
+    def break_even(
+        self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+    ) -> RouteComparison: ...
+    def price_drivers(
+        self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
+    ) -> PriceDrivers: ...
+    def economic_lot(
+        self, annual_demand: int, holding_share: float, rates: Mapping[str, Any] | str | None = None
+    ) -> EconomicLot: ...
     def propagate(
         self,
         varying: dict[str, Any],

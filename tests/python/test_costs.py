@@ -72,7 +72,7 @@ def test_prices_by_quantity(given, expected):
     if "annual_demand" not in given:
         tiers = [(tier["from_qty"], tier["unit_price"]) for tier in given["tiers"]]
         judged = tenths.quantity_breaks(tiers)
-        dearer = [n for row in judged if row.dearer_from for n in range(row.dearer_from, row.to + 1)]
+        dearer = [n for row in judged if row.dearer_from for n in range(row.dearer_from, row.to_quantity + 1)]
         assert dearer == expected["quantities_dearer_than_next_break"]
         return
     tiers = [(tier["from_qty"], tier["price"]) for tier in given["tiers"]]

@@ -239,6 +239,26 @@ def test_a_quote_is_a_frame_of_its_lines():
     assert list(tenths.Plan.from_json(AXLE).quote([1, 25]).to_frame()["quantity"]) == [1, 25]
 
 
+def test_routings_and_what_moves_a_price():
+    axle, document = tenths.Plan.from_json(AXLE), json.loads(AXLE)
+    document["rates"]["order_handling"] = 200
+    document["rates"]["machines"][2]["rate"] = 40
+    other = tenths.Plan.from_json(json.dumps(document))
+    compared = axle.break_even(other, 60)
+    for stretch in compared.stretches:
+        for quantity in (stretch.from_quantity, stretch.to_quantity):
+            first, second = axle.quote(quantity)[0].total, other.quote(quantity)[0].total
+            assert stretch.cheaper == ("first" if first < second else "second" if second < first else "neither")
+    drivers = axle.price_drivers(25, change=0.1)
+    assert drivers.total == axle.quote(25)[0].total
+    assert [row.swing for row in drivers.drivers] == sorted((row.swing for row in drivers.drivers), reverse=True)
+    document["rates"]["order_handling"], document["rates"]["machines"][2]["rate"] = 18, 64.5 * 1.1
+    lathe = next(row for row in drivers.drivers if row.name == "lathe, rate")
+    assert axle.quote(25, document["rates"])[0].total == lathe.high
+    lot = axle.economic_lot(1000, 0.25)
+    assert lot.quantity * lot.lots == pytest.approx(1000) and type(lot.lot_cost) is Decimal
+
+
 @pytest.mark.parametrize("quantities", ["25", 2.5, [2.5], True, None, [True]])
 def test_quantities_are_whole_numbers(quantities):
     with pytest.raises(TypeError, match="whole number"):

@@ -11,7 +11,7 @@ const MAX_FIGURE: f64 = 1e12;
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct PriceTier {
     /// The least quantity.
-    pub from: u64,
+    pub from_quantity: u64,
     /// The price of a piece.
     pub price: f64,
 }
@@ -62,7 +62,7 @@ pub enum TierError {
 pub struct OrderTier {
     /// The least quantity.
     #[pure]
-    pub from: u64,
+    pub from_quantity: u64,
     /// The price of a piece.
     #[pure]
     pub price: f64,
@@ -100,7 +100,7 @@ pub struct DiscountedOrder {
 ///
 /// ```
 /// use tenths::cost::{DiscountScheme, PriceTier, discounted_order};
-/// let tier = |from, price| PriceTier { from, price };
+/// let tier = |from_quantity, price| PriceTier { from_quantity, price };
 /// let tiers = [tier(1, 100.0), tier(101, 90.0), tier(301, 85.0)];
 /// let order = discounted_order(1000.0, 200.0, 0.25, &tiers, DiscountScheme::AllUnits)?;
 /// assert_eq!(order.quantity, 301.0);
@@ -125,8 +125,8 @@ pub fn discounted_order(
     let mut fixed = 0.0;
     let mut judged = Vec::with_capacity(tiers.len());
     for (place, tier) in tiers.iter().enumerate() {
-        let last = tiers.get(place + 1).map_or(f64::INFINITY, |next| next.from as f64 - 1.0);
-        let first = tier.from as f64;
+        let last = tiers.get(place + 1).map_or(f64::INFINITY, |next| next.from_quantity as f64 - 1.0);
+        let first = tier.from_quantity as f64;
         if let (Some(before), DiscountScheme::Incremental) = (place.checked_sub(1), scheme) {
             fixed += (tiers[before].price - tier.price) * (first - 1.0);
         }
@@ -147,7 +147,7 @@ pub fn discounted_order(
         let within = first <= quantity && quantity <= last;
         let annual_cost = cost(quantity);
         judged.push(OrderTier {
-            from: tier.from,
+            from_quantity: tier.from_quantity,
             price: tier.price,
             economic,
             quantity,
@@ -168,10 +168,10 @@ pub fn discounted_order(
 pub struct QuantityBreak {
     /// The least quantity.
     #[pure]
-    pub from: u64,
+    pub from_quantity: u64,
     /// The greatest quantity; absent for the last tier.
     #[pure]
-    pub to: Option<u64>,
+    pub to_quantity: Option<u64>,
     /// The price of a piece.
     #[pure]
     pub price: f64,
@@ -191,22 +191,22 @@ pub struct QuantityBreak {
 /// [`TierError`].
 pub fn quantity_breaks(tiers: &[PriceTier]) -> Result<Vec<QuantityBreak>, TierError> {
     check(tiers)?;
-    let total = |tier: &PriceTier| Exact::whole(tier.from.into()) * Exact::of_float(tier.price);
+    let total = |tier: &PriceTier| Exact::whole(tier.from_quantity.into()) * Exact::of_float(tier.price);
     let judge = |(place, tier): (usize, &PriceTier)| {
         let later = &tiers[place + 1..];
-        let to = later.first().map(|next| next.from - 1);
+        let to = later.first().map(|next| next.from_quantity - 1);
         let least = later.iter().fold(None, |least: Option<&PriceTier>, one| match least {
             Some(least) if total(least) <= total(one) => Some(least),
             _ => Some(one),
         });
         let dearer = least.zip(to).and_then(|(least, to)| {
             let first = (total(least) / Exact::of_float(tier.price)).floor()? + 1;
-            let first = u64::try_from(first).ok()?.max(tier.from);
-            (first <= to).then_some((first, least.from))
+            let first = u64::try_from(first).ok()?.max(tier.from_quantity);
+            (first <= to).then_some((first, least.from_quantity))
         });
         QuantityBreak {
-            from: tier.from,
-            to,
+            from_quantity: tier.from_quantity,
+            to_quantity: to,
             price: tier.price,
             dearer_from: dearer.map(|one| one.0),
             order_instead: dearer.map(|one| one.1),
@@ -221,12 +221,12 @@ fn check(tiers: &[PriceTier]) -> Result<(), TierError> {
     }
     let mut before = 0;
     for tier in tiers {
-        let is_next = if before == 0 { tier.from == 1 } else { tier.from > before };
-        if !is_next || tier.from > super::MAX_PIECES {
-            return Err(TierError::Order { before, at: tier.from });
+        let is_next = if before == 0 { tier.from_quantity == 1 } else { tier.from_quantity > before };
+        if !is_next || tier.from_quantity > super::MAX_PIECES {
+            return Err(TierError::Order { before, at: tier.from_quantity });
         }
         check_figure("a price", tier.price)?;
-        before = tier.from;
+        before = tier.from_quantity;
     }
     Ok(())
 }
@@ -242,7 +242,7 @@ mod tests {
 
     #[test]
     fn what_cannot_be_is_refused_in_plain_words() {
-        let tier = |from, price| PriceTier { from, price };
+        let tier = |from_quantity, price| PriceTier { from_quantity, price };
         let refused = |tiers: &[PriceTier]| quantity_breaks(tiers).unwrap_err().to_string();
         assert_eq!(refused(&[]), "there must be 1 to 1000 prices by quantity, not 0");
         let need = "quantities must rise from 1, and 10 comes after 10. Fix: begin at 1 and sort the prices by quantity";

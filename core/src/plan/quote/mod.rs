@@ -1,10 +1,14 @@
 //! The quote of a plan: what a lot costs and sells for, line by line, from stated rates.
 //!
 //! Amounts are worked out in exact fractions and rounded once, a line at a time; the total is the sum of the lines.
+mod compare;
 mod job;
 mod lines;
 mod result;
 
+pub use compare::{
+    CheaperRoute, EconomicLot, MAX_COMPARED, PriceDriver, PriceDrivers, RouteComparison, RouteStretch,
+};
 pub use result::{GoverningPrice, PriceList, Quote, QuoteLine, QuoteLineKind};
 
 use super::checked::Plan;
@@ -41,22 +45,10 @@ impl Plan {
     /// as [`Plan::evaluate`].
     pub fn quote(&self, quantities: &[u64], rates: Option<&Rates>) -> Result<PriceList, DocumentError> {
         check(quantities)?;
-        let Some(used) = rates.or(self.document().rates.as_ref()) else {
-            let message = "the plan has no rates: give `rates` in the document or to the call, with `currency`, `machines`, \
-                           `work` and `material`";
-            return Err(fault(FaultKind::Missing, job::rates_place(false), message.into()));
-        };
+        let used = rates.or(self.document().rates.as_ref()).ok_or_else(no_rates)?;
         let sheet = self.evaluate()?;
         let job = Job::new(self, &sheet, used, rates.is_some())?;
-        let quote = |&quantity: &u64| {
-            job.quote(quantity).ok_or_else(|| {
-                let message = format!(
-                    "the amounts for {quantity} pieces are too large to be kept exactly. Fix: quote fewer pieces, or give \
-                     rates with fewer decimals"
-                );
-                fault(FaultKind::TooLarge, job::rates_place(rates.is_some()), message)
-            })
-        };
+        let quote = |&quantity: &u64| job.quote(quantity).ok_or_else(|| too_large(quantity, rates.is_some()));
         let mut quotes = quantities.iter().map(quote).collect::<Result<Vec<_>, _>>()?;
         mark_cheaper(&mut quotes);
         Ok(PriceList {
@@ -81,6 +73,21 @@ impl Plan {
 
 fn fault(kind: FaultKind, at: Place<'_>, message: String) -> DocumentError {
     Fault { kind, place: at.pointer(), line_and_column: None, message }.into()
+}
+
+fn no_rates() -> DocumentError {
+    let message = "the plan has no rates: give `rates` in the document or to the call, with `currency`, `machines`, `work` and \
+                   `material`";
+    fault(FaultKind::Missing, job::rates_place(false), message.into())
+}
+
+/// Where a sum is too large to be kept exactly.
+fn too_large(quantity: u64, is_own: bool) -> DocumentError {
+    let message = format!(
+        "the amounts for {quantity} pieces are too large to be kept exactly. Fix: quote fewer pieces, or give rates with fewer \
+         decimals"
+    );
+    fault(FaultKind::TooLarge, job::rates_place(is_own), message)
 }
 
 fn check(quantities: &[u64]) -> Result<(), DocumentError> {
