@@ -71,12 +71,12 @@ fn changed(place: &str, value: Value) -> Vec<String> {
 
 #[test]
 fn a_rate_changes_only_the_lines_that_depend_on_it() {
-    assert_eq!(changed("/rates/machines/0/rate", json!(50)), ["set-up 1, saw", "run 1, saw"]);
-    let mill = ["set-up 3, mill flats", "run 3, mill flats", "tool change 3, a 16 mm end mill"];
+    assert_eq!(changed("/rates/machines/0/rate", json!(50)), ["set-up 10, saw", "run 10, saw"]);
+    let mill = ["set-up 30, mill flats", "run 30, mill flats", "tool change 30, a 16 mm end mill"];
     assert_eq!(changed("/rates/machines/1/rate", json!(70)), mill);
     assert_eq!(changed("/rates/material/price_per_mass", json!(2.5)), ["material", "remnant kept"]);
     assert_eq!(changed("/rates/material/scrap_price", json!(0.2)), ["scrap sold"]);
-    assert_eq!(changed("/rates/tools/5/price", json!(60)), ["tool 7, a spiral-flute tap"]);
+    assert_eq!(changed("/rates/tools/5/price", json!(60)), ["tool 70, a spiral-flute tap"]);
     assert_eq!(changed("/rates/outside/0/minimum", json!(120)), ["outside: zinc plating"]);
     assert_eq!(changed("/rates/order_handling", json!(30)), ["order handling"]);
     assert_eq!(changed("/rates/moves/time", json!(9)), ["moves"]);
@@ -146,10 +146,10 @@ fn what_is_missing_is_named_all_at_once() {
             "no machine is called `bandsaw`: did you mean `band saw`?",
         ),
         ("/rates/work/0/kinds/0", json!("turning"), "no kind of operation is called `turning`: did you mean"),
-        ("/rates/margin", json!(1.2), "must be below 1, not 1.2; a share of the cost is `markup`"),
+        ("/rates/margin", json!(1.2), "must be 0 or greater and less than 1, not 1.2"),
         ("/rates/machines/0/rate", json!(-1), "must be 0 or greater, not -1"),
         ("/rates/machines/0/rate", json!("12 EUR"), "`12 EUR` is not a decimal; expected e.g. `12.50`"),
-        ("/rates/work/1/scrap", json!(1), "a share of pieces must be below 1"),
+        ("/rates/work/1/scrap", json!(1), "must be 0 or greater and less than 1, not 1"),
         ("/rates/material", json!({"price_each": 1, "price_per_bar": 1}), "give one of `price_per_mass`"),
         ("/rates/material", json!({"price_per_bar": 1, "scrap_price": 1}), "give `finished_mass`"),
         (

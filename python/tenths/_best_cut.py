@@ -18,6 +18,7 @@ _OPTIONS = (
     "rates",
     "tool_life",
     "machine",
+    "stability",
     "laws",
     "path_length",
     "volume",
@@ -185,6 +186,7 @@ class _Reader:
         rates=None,
         tool_life=None,
         machine=None,
+        stability=None,
         laws=None,
         path_length=None,
         volume=None,
@@ -197,6 +199,8 @@ class _Reader:
                 raise TypeError(f"best_cut: {self.formula.__name__} has no argument '{name}' to choose; its arguments are {names}")
         if machine is not None and not isinstance(machine, _tenths.Machine):
             raise TypeError(f"best_cut: machine must be a Machine, not {type(machine).__name__}")
+        if stability is not None and not isinstance(stability, _tenths.Stability):
+            raise TypeError(f"best_cut: stability must be a Stability, as {self.formula.system}.stability gives it, not {type(stability).__name__}")
         ends = [(name, *(self.figure(name, end) for end in _ends("choose", name, value))) for name, value in chosen]
         return {
             "row": self.row(dict(chosen), given),
@@ -207,6 +211,7 @@ class _Reader:
             "rates": self.rates(rates),
             "tool_life": self.life(tool_life),
             "machine": machine,
+            "stability": stability,
             "path_length": self.optional("path_length", path_length),
             "volume": self.optional("volume", volume),
             "steps": self.steps(steps),
@@ -309,7 +314,8 @@ def faces(units, module):
         of all figures; `maximise` is the name of a figure or a function. `rates` holds hourly_rate, edge_cost,
         tool_change_time and handling_time; `tool_life` taylor_c and taylor_n, and feed_exponent and depth_exponent with
         their references where life depends on them, or a TaylorFit. `machine` adds the limits of a Machine, by its
-        curve. `path_length` or `volume` gives a milling cut its time. `laws` are figures of your own that are powers of
+        curve, and `stability` the limit 'stable_depth': the depth that a Stability has at the spindle speed.
+        `path_length` or `volume` gives a milling cut its time. `laws` are figures of your own that are powers of
         others: {"deflection": (2e-5, {"cutting_force": 1})}. `steps` lists what can be set: {"spindle_speed": [...]}.
 
         The result has `.cut`, `.chosen`, `.objective`, `.binding`, the limits at which it stands, `.prices`, what one

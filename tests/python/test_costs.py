@@ -214,8 +214,8 @@ def test_whole_quotes(given, expected):
     }  # fmt: skip
     lines = {}
     for line in quote.lines:
-        if line.kind in ("setup", "run") and line.operation in (2, 3):
-            lines[f"{line.kind}_op{line.operation * 10 - 10}"] = line.amount
+        if line.kind in ("setup", "run") and line.operation in (20, 30):
+            lines[f"{line.kind}_op{line.operation - 10}"] = line.amount
         elif line.kind == "tool":
             lines["tool_" + line.name.split(", ")[1]] = line.amount
         elif line.kind in kinds:

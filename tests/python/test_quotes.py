@@ -82,7 +82,8 @@ def axle_by_hand(quantity):
         (8, "deburr", "42", 0, f("0.2"), []),
         (9, "press", "42", 15, f("0.6"), []),
     ]
-    for (number, title, rate, setup, minutes, tools), started_here in zip(work, starts, strict=False):
+    for (place, title, rate, setup, minutes, tools), started_here in zip(work, starts, strict=False):
+        number = 10 * place
         rate = f(rate)
         if setup:
             add(f"set-up {number}, {title}", setup * rate / 60)
@@ -92,7 +93,7 @@ def axle_by_hand(quantity):
             if change:
                 add(f"tool change {number}, {tool}", started_here * change * rate / 60)
     inspected = 1 + (quantity - 1) // 10
-    add("run 10, inspect", inspected * 3 * f(42) / 60)
+    add("run 100, inspect", inspected * 3 * f(42) / 60)
     add("outside: zinc plating", max(f(85), quantity * f("0.62")))
     add("freight: zinc plating", f("12.5"))
     # From saw to bench, mill, lathe (knurl, turn, drill, tap) and bench (deburr, press, inspect): 4 moves of 4 minutes.
@@ -163,7 +164,8 @@ def pin_by_hand(quantity):
         (8, "deburr", f("52.25"), 0, f("0.15"), []),
         (9, "press", f("52.25"), 20, f("0.5"), []),
     ]
-    for (number, title, rate, setup, minutes, tools), started_here in zip(work, starts, strict=False):
+    for (place, title, rate, setup, minutes, tools), started_here in zip(work, starts, strict=False):
+        number = 10 * place
         if setup:
             add(f"set-up {number}, {title}", setup * rate / 60)
         add(f"run {number}, {title}", started_here * minutes * rate / 60)
@@ -172,7 +174,7 @@ def pin_by_hand(quantity):
             if change:
                 add(f"tool change {number}, {tool}", started_here * change * rate / 60)
     inspected = 1 + (quantity - 1) // 5
-    add("run 10, inspect", inspected * f("1.5") * f("52.25") / 60)
+    add("run 100, inspect", inspected * f("1.5") * f("52.25") / 60)
     # From saw to bench, lathe, mill, lathe (face, drill, tap) and bench: 5 moves of 5 minutes.
     add("moves", 5 * 5 * f("52.25") / 60)
     add("order handling", 25)

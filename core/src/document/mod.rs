@@ -5,6 +5,7 @@
 mod decimal;
 pub(crate) mod decode;
 pub(crate) mod fault;
+pub(crate) mod form;
 mod head;
 pub(crate) mod limits;
 pub(crate) mod node;

@@ -1,6 +1,7 @@
 //! A plan whose document has no fault.
 use super::document::Document;
 use super::linear_stack::gather_dimensions;
+use super::operation::judge_numbers;
 use super::{evaluate, sheet::Sheet};
 use crate::GeneralClass;
 use crate::document::decode::{Context, Decode};
@@ -36,6 +37,9 @@ impl Plan {
         gather_characteristics(&node, &mut context);
         gather_dimensions(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
+        if let Some(document) = &document {
+            judge_numbers(&document.operations, &mut context);
+        }
         let mut faults = context.into_faults();
         if let Some(rates) = document.as_ref().and_then(|document| document.rates.as_ref()) {
             rates.check_names(Place::ROOT.field("rates"), &mut faults);

@@ -1,12 +1,9 @@
 //! The rates that a quote is worked out from: machines, material, tools, outside work, and what comes on top.
 use crate::Size;
 use crate::document::Decimal;
-use crate::document::decode::{Context, Decode, DocumentNumber, decode_field, decode_name, sort_fields};
-use crate::document::fault::{DocumentError, FaultKind, Place};
-use crate::document::node::{Node, Tree};
-use crate::document::objects::{choices, objects};
-use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
-use crate::money::Exact;
+use crate::document::fault::DocumentError;
+use crate::document::form::*;
+use crate::document::node::Tree;
 use crate::quantity::{Mass, Time, Units};
 
 objects! {
@@ -40,7 +37,7 @@ objects! {
         /// Administration and sales, as a share of the manufacturing cost.
         admin: Decimal where NonNegative = Decimal::ZERO,
         /// The margin: the share of the price that is not cost. 0.2 leaves 20 percent of the price.
-        margin: Option<Decimal> where NonNegative,
+        margin: Option<Decimal> where Share,
         /// The markup: what is added to the cost, as a share of the cost. 0.25 adds a quarter of the cost.
         markup: Option<Decimal> where NonNegative,
         /// The least that a lot is sold for.
@@ -69,9 +66,7 @@ objects! {
         /// The time to set up for a lot.
         setup: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
         /// The share of pieces that the operation scraps.
-        scrap: Decimal where NonNegative = Decimal::ZERO,
-    } => rules {
-        scrap => below_one;
+        scrap: Decimal where Share = Decimal::ZERO,
     }
 
     /// What the material costs, by exactly one of the four prices.
@@ -193,21 +188,11 @@ fn few_decimals(decimals: &u32) -> Option<String> {
     (*decimals > 4).then(|| format!("an amount has 0 to 4 decimals, not {decimals}"))
 }
 
-fn below_one(share: &Decimal) -> Option<String> {
-    (share.0 >= Exact::ONE).then(|| {
-        format!("a share of pieces must be below 1, e.g. 0.02 for one in fifty, not {}", share.to_f64())
-    })
-}
-
 fn margin_or_markup(margin: &Option<Decimal>, markup: &Option<Decimal>) -> Option<String> {
     match (margin, markup) {
         (Some(_), Some(_)) => {
             Some("give `margin`, a share of the price, or `markup`, a share of the cost, and not both".into())
         }
-        (Some(margin), None) if margin.0 >= Exact::ONE => Some(format!(
-            "a margin is a share of the price and must be below 1, not {}; a share of the cost is `markup`",
-            margin.to_f64()
-        )),
         _ => None,
     }
 }

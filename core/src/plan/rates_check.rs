@@ -1,5 +1,5 @@
 //! Whether the names in rates are those of kinds of operation and of machines.
-use super::document::Operation;
+use super::operation::Operation;
 use super::rates::Rates;
 use crate::document::decode::Decode;
 use crate::document::fault::{FaultKind, Faults, Place};
@@ -10,7 +10,7 @@ use crate::nearest::nearest;
 /// The kinds of operation.
 fn kinds() -> impl Iterator<Item = &'static str> + Clone {
     let variants: &[_] = match Operation::SHAPE {
-        Shape::Tagged(_, variants) => variants,
+        Shape::Tagged(_, variants, _) => variants,
         _ => &[],
     };
     variants.iter().map(|variant| variant.0)

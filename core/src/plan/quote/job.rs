@@ -1,8 +1,11 @@
 //! What a lot takes: the work of each operation and the material, from a plan, its sheet and the rates.
+use super::super::bar::Form;
 use super::super::checked::Plan;
-use super::super::document::*;
-use super::super::evaluate::{MATERIAL, OPERATIONS};
-use super::super::rates::{MaterialRate, OutsideRate, Rates, ToolRate};
+use super::super::document::Document;
+use super::super::evaluation::{MATERIAL, OPERATIONS};
+use super::super::operation::{Operation, Work};
+use super::super::rates::{MaterialRate, OutsideRate, Rates, ToolRate, WorkRate};
+use super::super::rates_check::known;
 use super::super::sheet::{OperationLines, Sheet};
 use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::{Decimal, DocumentNumber};
@@ -145,22 +148,22 @@ fn errors_of(sheet: &Sheet) -> Option<Finding> {
 
 /// The tool that an operation names.
 fn tool_name(operation: &Operation) -> Option<&str> {
-    match operation {
-        Operation::Saw(saw) => Some(&saw.blade.name),
-        Operation::MillFlats(mill) => Some(&mill.tool.name),
-        Operation::Turn(turn) => Some(&turn.tool.name),
-        Operation::Face(face) => Some(&face.tool.name),
-        Operation::Drill(drill) => Some(&drill.tool.name),
-        Operation::Tap(tap) => Some(&tap.tool.name),
-        Operation::Knurl(knurl) => Some(&knurl.tool.name),
+    match &operation.work {
+        Work::Saw(saw) => Some(&saw.blade.name),
+        Work::MillFlats(mill) => Some(&mill.tool.name),
+        Work::Turn(turn) => Some(&turn.tool.name),
+        Work::Face(face) => Some(&face.tool.name),
+        Work::Drill(drill) => Some(&drill.tool.name),
+        Work::Tap(tap) => Some(&tap.tool.name),
+        Work::Knurl(knurl) => Some(&knurl.tool.name),
         _ => None,
     }
 }
 
 fn holes(operation: &Operation) -> u32 {
-    match operation {
-        Operation::Drill(drill) => drill.holes,
-        Operation::Tap(tap) => tap.holes,
+    match &operation.work {
+        Work::Drill(drill) => drill.holes,
+        Work::Tap(tap) => tap.holes,
         _ => 1,
     }
 }
@@ -173,35 +176,54 @@ fn step(
     faults: &mut Faults,
     findings: &mut Vec<Finding>,
 ) -> Option<Step> {
-    let kind = operation.name();
+    let kind = operation.work.name();
     let is_kind = |kinds: &[String]| kinds.iter().any(|one| one == kind);
     let outside = rates.outside.iter().position(|outside| is_kind(&outside.kinds));
     let work = rates.work.iter().find(|work| is_kind(&work.kinds));
-    let named = work.map(|work| work.machine.as_str());
+    // What the operation says itself counts before what holds for its kind.
+    let common = &operation.common;
+    if let Some(name) = &common.machine {
+        known(
+            name,
+            rates.machines.iter().map(|one| one.name.as_str()),
+            "machine",
+            place.field("machine"),
+            faults,
+        );
+    }
+    let named = common.machine.as_deref().or(work.map(|work| work.machine.as_str()));
     let machine = named.and_then(|name| rates.machines.iter().find(|machine| machine.name == name));
     if outside.is_none() && named.is_none() {
         faults.add(FaultKind::Missing, place, || {
             format!(
-                "no machine is known for `{kind}`. Fix: add it to `work` of the rates, e.g. {{\"kinds\": [\"{kind}\"], \
+                "no machine is known for `{kind}`. Fix: name one there, or add it to `work` of the rates, e.g. {{\"kinds\": [\"{kind}\"], \
                  \"machine\": \"lathe\", \"setup\": 20}}"
             )
         });
         return None;
     }
-    let (each, every) = match operation {
-        Operation::Inspect(inspect) => (minutes(inspect.time), Some(u64::from(inspect.every))),
+    let (each, every) = match &operation.work {
+        Work::Inspect(inspect) => (minutes(inspect.time), Some(u64::from(inspect.every))),
         _ => (Exact::of_float(lines.minutes_per_part), None),
     };
+    let of_kind = |told: fn(&WorkRate) -> Exact| work.map_or(Exact::ZERO, told);
     Some(Step {
-        number: lines.number as u64,
+        number: lines.number.into(),
         title: kind.replace('_', " "),
         machine: match outside {
             Some(outside) => rates.outside[outside].name.clone(),
             None => named.unwrap_or_default().into(),
         },
         rate: machine.map_or(Exact::ZERO, |machine| machine.rate.0 + machine.labour.0),
-        setup: work.map_or(Exact::ZERO, |work| minutes(work.setup)),
-        scrap: work.map_or(Exact::ZERO, |work| work.scrap.0),
+        setup: if common.setup.value() > 0.0 {
+            minutes(common.setup)
+        } else {
+            of_kind(|work| minutes(work.setup))
+        },
+        scrap: match Exact::of_float(common.scrap.value()) {
+            Exact::ZERO => of_kind(|work| work.scrap.0),
+            own => own,
+        },
         minutes: each,
         every,
         wears: wears(place, operation, lines, rates, faults, findings),
@@ -222,7 +244,7 @@ fn wears(
     let named = |tool: &&ToolRate| Some(tool.name.as_str()) == name;
     let mut tools: Vec<&ToolRate> = rates.tools.iter().filter(named).collect();
     if tools.is_empty() {
-        let for_kind = |tool: &&ToolRate| tool.kind.as_deref() == Some(operation.name());
+        let for_kind = |tool: &&ToolRate| tool.kind.as_deref() == Some(operation.work.name());
         tools = rates.tools.iter().filter(for_kind).collect();
     }
     if let Some(name) = name.filter(|_| tools.is_empty()) {
@@ -379,8 +401,8 @@ fn bars(
 
 /// What a sawn piece takes of a bar: the longest part with its allowance, and the cut.
 fn sawn_pitch(document: &Document) -> Option<Size> {
-    let saw = document.operations.iter().find_map(|operation| match operation {
-        Operation::Saw(saw) => Some(saw),
+    let saw = document.operations.iter().find_map(|operation| match &operation.work {
+        Work::Saw(saw) => Some(saw),
         _ => None,
     })?;
     let length = document.characteristics.iter().find(|c| c.number == saw.cut_length.0)?;
