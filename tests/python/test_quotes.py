@@ -41,10 +41,11 @@ def axle_by_hand(quantity):
     def add(name, exact):
         lines[name] = cents(exact, ROUND_HALF_EVEN)
 
-    # Scrap: 1 percent at the mill (operation 3), 2 percent at the turning (operation 5), rounded up at each.
+    # Scrap: 1 percent at the saw and at the mill (30), 2 percent at the turning (50), rounded up at each.
     turned = math.ceil(quantity / (1 - f("0.02")))
-    started = math.ceil(turned / (1 - f("0.01")))
-    starts = [started] * 3 + [turned] * 2 + [quantity] * 5
+    milled = math.ceil(turned / (1 - f("0.01")))
+    started = math.ceil(milled / (1 - f("0.01")))
+    starts = [started] + [milled] * 2 + [turned] * 2 + [quantity] * 5
     # Bars of 3000 mm, 10 mm trimmed, 60 mm held; pieces of 148.3 + 1.6 mm: (3000 - 10 - 60) / 149.9 = 19.5.
     pitch = f("149.9")
     per_bar = math.floor((3000 - 10 - 60) / pitch)
@@ -72,7 +73,7 @@ def axle_by_hand(quantity):
     # Tap: 15 mm in and out at a pitch of 1 mm and 500 rev/min.
     tap = nine(2 * f("15") / 500)
     work = [
-        (1, "saw", "38.5", 10, saw + f("0.3"), [("bimetal band, 10/14 teeth", saw / 2400 * 36, 0)]),
+        (1, "saw", "38.5", 15, saw + f("0.3"), [("bimetal band, 10/14 teeth", saw / 2400 * 36, 0)]),
         (2, "deburr", "42", 0, f("0.25"), []),
         (3, "mill flats", "58.3", 33, flats + f("0.8"), [("a 16 mm end mill", flats / 90 * f(62 + 3 * 14) / 4, flats / 90 * 6)]),
         (4, "knurl", "64.5", 12, knurl + f("0.4"), [("two straight wheels", f(48) / 4000, 0)]),
