@@ -6553,6 +6553,7 @@ pub struct tenths_equipment_hour_rate_output {
 
 /// Rate of equipment by capital recovery: labour · (1 + overhead) + annual cost / running time · (1 + overhead).
 ///
+/// Rule: salvage must be at most investment.
 /// Source: M. P. Groover, Automation, Production Systems and CIM, equipment rate (from memory).
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit

@@ -1,6 +1,6 @@
 //! Feeds along a toolpath. The figures are starting points; a wrong grip, tool or guard is not judged here.
 use crate::describe::fill;
-use crate::guard::{guard, place, side, tenths_units};
+use crate::guard::{finite, guard, side, tenths_units};
 use crate::handle::{array, given, results};
 use crate::status::{Failure, tenths_status};
 use tenths::cutting::path_feeds::{FeedBound, PathColumns, PathCut, path_feeds_into};
@@ -93,27 +93,29 @@ pub unsafe extern "C" fn tenths_path_cut_init(
     mc: f64,
     cut: *mut tenths_path_cut,
 ) -> tenths_status {
-    let usual = tenths_path_cut {
-        struct_size: size_of::<tenths_path_cut>(),
-        cutter_diameter,
-        spindle_speed,
-        chip_thickness,
-        kc11,
-        mc,
-        entering_angle: 90.0,
-        least_chip_thickness: f64::NAN,
-        greatest_force: f64::NAN,
-        stiffness: f64::NAN,
-        greatest_deflection: f64::NAN,
-        greatest_power: f64::NAN,
-        greatest_feed_rate: f64::NAN,
-        acceleration: f64::NAN,
-        start_feed_rate: 0.0,
-        end_feed_rate: 0.0,
-        teeth,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(cut, "cut", usual) })
+    guard(|| {
+        let usual = tenths_path_cut {
+            struct_size: size_of::<tenths_path_cut>(),
+            cutter_diameter: finite(cutter_diameter)?,
+            spindle_speed: finite(spindle_speed)?,
+            chip_thickness: finite(chip_thickness)?,
+            kc11: finite(kc11)?,
+            mc: finite(mc)?,
+            entering_angle: 90.0,
+            least_chip_thickness: f64::NAN,
+            greatest_force: f64::NAN,
+            stiffness: f64::NAN,
+            greatest_deflection: f64::NAN,
+            greatest_power: f64::NAN,
+            greatest_feed_rate: f64::NAN,
+            acceleration: f64::NAN,
+            start_feed_rate: 0.0,
+            end_feed_rate: 0.0,
+            teeth,
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(cut, "cut", usual) }
+    })
 }
 
 fn cut_of(cut: &tenths_path_cut, units: Units) -> PathCut {
@@ -172,14 +174,15 @@ pub unsafe extern "C" fn tenths_path_feeds(
         // SAFETY: the caller's promises.
         let (feeds, chips, times, total, rubs) = unsafe {
             (
-                results(feed_rates, count)?,
-                results(chip_thicknesses, count)?,
-                results(times, count)?,
-                place(total_time, "total_time")?,
+                results(feed_rates, count),
+                results(chip_thicknesses, count),
+                results(times, count),
+                results(total_time, 1)?,
                 rubbing.as_mut(),
             )
         };
-        *total = f64::NAN;
+        let (feeds, chips, times) = (feeds?, chips?, times?);
+        let total = total.ok_or(Failure::Null("total_time"))?;
         let units = side(units)?;
         // SAFETY: the caller's promises.
         let (cut, lengths, widths, depths) = unsafe {
@@ -224,7 +227,7 @@ pub unsafe extern "C" fn tenths_path_feeds(
         let path = PathColumns { lengths, curvatures, radial_widths: widths, axial_depths: depths };
         match path_feeds_into(&cut_of(&cut, units), &path, feeds, chips, bounds, times) {
             Ok(totals) => {
-                *total = totals.time;
+                total[0] = totals.time;
                 if let Some(rubs) = rubs {
                     *rubs = totals.rubbing;
                 }

@@ -11,6 +11,9 @@ mod evidence;
 mod example;
 mod exports;
 mod faults;
+mod function_bindings;
+mod function_pages;
+mod functions;
 mod header;
 mod layout;
 mod object_pages;
@@ -21,6 +24,7 @@ mod option_stubs;
 mod options;
 mod parity;
 mod plan;
+mod python_types;
 mod reference;
 mod sides;
 mod stacks;
@@ -39,10 +43,12 @@ type Make = fn(&Path) -> Text;
 /// The generated files by their paths in the project, in the order of writing: some are made from those above.
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
+    ("ffi/src/functions.rs", functions::functions),
     ("ffi/src/objects.rs", objects::objects),
     ("ffi/src/options.rs", options::options),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
+    ("python/src/functions.rs", function_bindings::bindings),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
@@ -51,6 +57,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/_cutting_plan.pyi", |root| option_stubs::module(root, "_cutting_plan.pyi")),
     ("python/tenths/_gauge_study.pyi", |root| option_stubs::module(root, "_gauge_study.pyi")),
     ("docs/formulas.md", reference::page),
+    ("docs/functions.md", function_pages::page),
     ("docs/objects.md", object_pages::page),
     ("docs/options.md", option_pages::page),
     ("docs/units.md", units::page),

@@ -24,12 +24,10 @@ from ._cutting_plan import cutting_plan, shared_cutting_plan
 from ._describe import Description, Formulas, formulas
 from ._gauge_study import (
     attribute_agreement,
-    gauge_bias,
     gauge_linearity,
     gauge_stability,
     gauge_studies,
     gauge_study,
-    regression,
 )
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
@@ -163,6 +161,7 @@ from ._tenths import (
     discounted_order,
     flush_pin_gauge,
     fold_blocks,
+    gauge_bias,
     general_tolerance,
     iso_classes,
     iso_limits,
@@ -176,6 +175,7 @@ from ._tenths import (
     plug_gauge,
     quantity_breaks,
     reamer_limits,
+    regression,
     ring_gauge,
     round_money,
     sampling_plan,

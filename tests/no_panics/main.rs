@@ -241,8 +241,10 @@ macro_rules! none_panics {
     }};
 }
 
+mod best_cut;
 mod chatter;
 mod coverage;
+mod functions;
 mod inspection;
 mod objects;
 mod process;

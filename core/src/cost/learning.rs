@@ -65,7 +65,7 @@ pub fn learning_unit_time(
 )]
 pub fn learning_lot_time(
     #[increasing] first_time: Time,
-    #[increasing] learning_rate: Ratio,
+    learning_rate: Ratio,
     last_unit: Count,
     #[default(1.0)] first_unit: Count,
 ) -> Time {

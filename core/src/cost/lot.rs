@@ -31,15 +31,12 @@ pub fn time_with_setup(
 pub fn setup_share(
     /// Time to set up for the lot.
     #[non_negative]
-    #[increasing]
     setup_time: Time,
     /// Time for each piece.
     #[positive]
-    #[decreasing]
     cycle_time: Time,
     /// Pieces of the lot.
     #[at_least(1.0)]
-    #[decreasing]
     quantity: Count,
 ) -> Ratio {
     setup_time / (setup_time + quantity * cycle_time)

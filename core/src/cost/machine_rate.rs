@@ -222,12 +222,10 @@ pub fn capital_recovery_factor(
     /// Interest in a year, as a share.
     #[within(0.0, 10.0)]
     #[range(.., 0.5)]
-    #[increasing]
     interest_share: Ratio,
     /// Life in years.
     #[within(0.01, 1000.0)]
     #[range(1.0, 50.0)]
-    #[decreasing]
     life_years: Ratio,
 ) -> Ratio {
     let (i, n) = (interest_share, life_years);
@@ -252,7 +250,10 @@ pub struct EquipmentHour {
 }
 
 /// Rate of equipment by capital recovery: labour · (1 + overhead) + annual cost / running time · (1 + overhead).
-#[formula(source = "M. P. Groover, Automation, Production Systems and CIM, equipment rate (from memory)")]
+#[formula(
+    source = "M. P. Groover, Automation, Production Systems and CIM, equipment rate (from memory)",
+    rule(salvage <= investment, "salvage must be at most investment")
+)]
 pub fn equipment_hour_rate(
     /// What the equipment costs, put up and running.
     #[non_negative]
@@ -275,7 +276,6 @@ pub fn equipment_hour_rate(
     /// Overhead on the equipment, as a share.
     #[non_negative]
     #[default(0.0)]
-    #[increasing(equipment_with_overhead, total)]
     machine_overhead: Ratio,
     /// Wage for an hour.
     #[non_negative]

@@ -33,13 +33,26 @@ pub(super) struct Step {
     pub(super) rate: Exact,
     pub(super) setup: Exact,
     pub(super) scrap: Exact,
-    /// For each piece, or for each piece that is inspected.
+    /// For a piece, or for a batch.
     pub(super) minutes: Exact,
-    /// One piece in so many is inspected.
-    pub(super) every: Option<u64>,
+    /// How often that time is spent.
+    pub(super) counted: Counted,
+    /// Money for each piece beside its time.
+    pub(super) cost: Option<Exact>,
     pub(super) wears: Vec<Wear>,
     /// The outside work that it is, by its place in the rates.
     pub(super) outside: Option<usize>,
+}
+
+/// How often the time of an operation is spent.
+#[derive(Clone, Copy)]
+pub(super) enum Counted {
+    /// For each piece.
+    Each,
+    /// For the first piece and every so many after it.
+    Every(u64),
+    /// For each batch of so many.
+    Batches(u64),
 }
 
 /// A tool that an operation wears.
@@ -156,6 +169,17 @@ fn tool_name(operation: &Operation) -> Option<&str> {
         Work::Drill(drill) => Some(&drill.tool.name),
         Work::Tap(tap) => Some(&tap.tool.name),
         Work::Knurl(knurl) => Some(&knurl.tool.name),
+        Work::PartOff(part) => Some(&part.tool.name),
+        Work::CenterDrill(drill) => Some(&drill.tool.name),
+        Work::Bore(bore) => Some(&bore.tool.name),
+        Work::Ream(ream) => Some(&ream.tool.name),
+        Work::Countersink(countersink) => Some(&countersink.tool.name),
+        Work::Groove(groove) => Some(&groove.tool.name),
+        Work::TurnThread(thread) => Some(&thread.tool.name),
+        Work::Mill(mill) => Some(&mill.tool.name),
+        Work::Keyseat(keyseat) => Some(&keyseat.tool.name),
+        Work::Grind(grind) => Some(&grind.wheel.name),
+        Work::Broach(broach) => Some(&broach.tool),
         _ => None,
     }
 }
@@ -164,6 +188,9 @@ fn holes(operation: &Operation) -> u32 {
     match &operation.work {
         Work::Drill(drill) => drill.holes,
         Work::Tap(tap) => tap.holes,
+        Work::CenterDrill(drill) => drill.holes,
+        Work::Ream(ream) => ream.holes,
+        Work::Countersink(countersink) => countersink.holes,
         _ => 1,
     }
 }
@@ -193,7 +220,21 @@ fn step(
     }
     let named = common.machine.as_deref().or(work.map(|work| work.machine.as_str()));
     let machine = named.and_then(|name| rates.machines.iter().find(|machine| machine.name == name));
-    if outside.is_none() && named.is_none() {
+    let (each, counted) = match &operation.work {
+        Work::Inspect(inspect) => (minutes(inspect.time), Counted::Every(inspect.every.into())),
+        Work::HeatTreat(heat) => (minutes(heat.time), Counted::Batches(heat.batch.into())),
+        Work::Plate(plate) => (minutes(plate.time), Counted::Batches(plate.batch.into())),
+        Work::Wash(wash) => (minutes(wash.time), Counted::Batches(wash.batch.into())),
+        _ => (Exact::of_float(lines.minutes_per_part), Counted::Each),
+    };
+    let cost = match &operation.work {
+        Work::Outside(outside) => outside.cost,
+        Work::Other(other) => other.cost,
+        _ => None,
+    };
+    // What is bought for a price and takes no time needs no machine.
+    let is_bought = outside.is_some() || cost.is_some() && each == Exact::ZERO;
+    if !is_bought && named.is_none() {
         faults.add(FaultKind::Missing, place, || {
             format!(
                 "no machine is known for `{kind}`. Fix: name one there, or add it to `work` of the rates, e.g. {{\"kinds\": [\"{kind}\"], \
@@ -202,10 +243,6 @@ fn step(
         });
         return None;
     }
-    let (each, every) = match &operation.work {
-        Work::Inspect(inspect) => (minutes(inspect.time), Some(u64::from(inspect.every))),
-        _ => (Exact::of_float(lines.minutes_per_part), None),
-    };
     let of_kind = |told: fn(&WorkRate) -> Exact| work.map_or(Exact::ZERO, told);
     Some(Step {
         number: lines.number.into(),
@@ -225,7 +262,8 @@ fn step(
             own => own,
         },
         minutes: each,
-        every,
+        counted,
+        cost: cost.map(|cost| Exact::of_float(cost.value())),
         wears: wears(place, operation, lines, rates, faults, findings),
         outside,
     })
@@ -333,7 +371,7 @@ fn stock(
     let cut = sawn_pitch(document).zip(sheet.bar.parts_per_bar.filter(|&parts| parts >= 1.0));
     let Some((pitch, per_bar)) = cut else {
         faults.add(FaultKind::Missing, OPERATIONS, || {
-            "no saw cuts pieces from the bar, so that bars cannot be counted. Fix: add a `saw`, or give `price_each` of a \
+            "nothing cuts pieces from the bar, so that bars cannot be counted. Fix: add a `saw` or `part_off`, or give `price_each` of a \
              blank in `material` of the rates"
                 .into()
         });
@@ -401,12 +439,14 @@ fn bars(
 
 /// What a sawn piece takes of a bar: the longest part with its allowance, and the cut.
 fn sawn_pitch(document: &Document) -> Option<Size> {
-    let saw = document.operations.iter().find_map(|operation| match &operation.work {
-        Work::Saw(saw) => Some(saw),
-        _ => None,
-    })?;
-    let length = document.characteristics.iter().find(|c| c.number == saw.cut_length.0)?;
-    length.limits.upper().checked_add(saw.facing_allowance)?.checked_add(saw.kerf)
+    let (cut_length, allowance, kerf) =
+        document.operations.iter().find_map(|operation| match &operation.work {
+            Work::Saw(saw) => Some((saw.cut_length, saw.facing_allowance, saw.kerf)),
+            Work::PartOff(part) => Some((part.cut_length, part.facing_allowance, part.tool.width)),
+            _ => None,
+        })?;
+    let length = document.characteristics.iter().find(|c| c.number == cut_length.0)?;
+    length.limits.upper().checked_add(allowance)?.checked_add(kerf)
 }
 
 /// The mass of a metre or a foot of the bar, of its nominal size, to nine decimals.

@@ -1,6 +1,6 @@
 //! The lines of a quote for one quantity.
 use super::super::rates::{PriceGoverns, StartsRounded, TieRounding};
-use super::job::{Bars, Job, Step, Stock};
+use super::job::{Bars, Counted, Job, Step, Stock};
 use super::result::{Quote, QuoteLine, QuoteLineKind};
 use crate::cost::{StartRule, starts};
 use crate::money::{Amount, Exact, Rounding};
@@ -126,7 +126,7 @@ impl Job<'_> {
         if step.outside.is_some() {
             return Some(());
         }
-        let Step { number, title, machine, rate, setup, minutes, every, wears, .. } = step;
+        let Step { number, title, machine, rate, setup, minutes, counted, wears, .. } = step;
         let head = |kind, name, basis| Head { kind, name, step: Some(step), basis };
         if *setup > Exact::ZERO {
             let basis = format!("{} min on {machine}", figure(*setup));
@@ -136,13 +136,22 @@ impl Job<'_> {
                 *rate,
             )?;
         }
-        let (kind, count) = match every {
-            Some(every) => (QuoteLineKind::Inspection, 1 + (started - 1) / every),
-            None => (QuoteLineKind::Run, started),
+        let (kind, count, what) = match *counted {
+            Counted::Each => (QuoteLineKind::Run, started, "piece"),
+            Counted::Every(every) => (QuoteLineKind::Inspection, 1 + (started - 1) / every.max(1), "piece"),
+            Counted::Batches(size) => (QuoteLineKind::Run, started.div_ceil(size.max(1)), "batche"),
         };
-        let basis = format!("{} of {} min on {machine}", several(count, "piece"), figure(*minutes));
+        let several = if what == "batche" && count == 1 { "1 batch".into() } else { several(count, what) };
+        let basis = format!("{several} of {} min on {machine}", figure(*minutes));
         let name = format!("run {number}, {title}");
         lines.work(head(kind, name, basis), pieces(count) * *minutes, *rate)?;
+        if let Some(cost) = step.cost {
+            let basis = format!("{started} at {}", figure(cost));
+            lines.add(
+                head(QuoteLineKind::Outside, format!("cost {number}, {title}"), basis),
+                pieces(started) * cost,
+            )?;
+        }
         for wear in wears {
             let lives = pieces(started) * wear.lives;
             let basis = format!("{} lives of an edge at {}", figure(lives), figure(wear.price));
