@@ -1,9 +1,9 @@
 //! Quotes side by side: two routings, what moves a price most, and the lot that costs least in a year.
 use super::super::checked::Plan;
 use super::super::rates::Rates;
+use super::faults::{check, fault, no_rates, too_large};
 use super::job::Job;
 use super::result::{Quote, QuoteLineKind};
-use super::{check, fault, no_rates, too_large};
 use crate::cost::economic_order_quantity;
 use crate::document::fault::{DocumentError, FaultKind, Place};
 use crate::document::{Decimal, DocumentNumber};

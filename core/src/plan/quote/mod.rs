@@ -2,6 +2,7 @@
 //!
 //! Amounts are worked out in exact fractions and rounded once, a line at a time; the total is the sum of the lines.
 mod compare;
+mod faults;
 mod job;
 mod lines;
 mod result;
@@ -9,18 +10,15 @@ mod result;
 pub use compare::{
     CheaperRoute, EconomicLot, MAX_COMPARED, PriceDriver, PriceDrivers, RouteComparison, RouteStretch,
 };
+pub use faults::MAX_QUANTITIES;
 pub use result::{GoverningPrice, PriceList, Quote, QuoteLine, QuoteLineKind};
 
 use super::checked::Plan;
 use super::rates::{PriceGoverns, Rates, TieRounding};
-use crate::cost::MAX_PIECES;
 use crate::document::DocumentError;
-use crate::document::fault::{Fault, FaultKind, Place};
 use crate::money::Rounding;
+use faults::{check, no_rates, too_large};
 use job::Job;
-
-/// The most quantities of a price list.
-pub const MAX_QUANTITIES: usize = 10_000;
 
 /// What holds for every quote.
 const CAUTION: &str = "A quote is a proposal from stated rates and planned times: check both against the shop's own figures \
@@ -68,36 +66,6 @@ impl Plan {
             findings: job.findings,
             cautions: vec![CAUTION.into()],
         })
-    }
-}
-
-fn fault(kind: FaultKind, at: Place<'_>, message: String) -> DocumentError {
-    Fault { kind, place: at.pointer(), line_and_column: None, message }.into()
-}
-
-fn no_rates() -> DocumentError {
-    let message = "the plan has no rates: give `rates` in the document or to the call, with `currency`, `machines`, `work` and \
-                   `material`";
-    fault(FaultKind::Missing, job::rates_place(false), message.into())
-}
-
-/// Where a sum is too large to be kept exactly.
-fn too_large(quantity: u64, is_own: bool) -> DocumentError {
-    let message = format!(
-        "the amounts for {quantity} pieces are too large to be kept exactly. Fix: quote fewer pieces, or give rates with fewer \
-         decimals"
-    );
-    fault(FaultKind::TooLarge, job::rates_place(is_own), message)
-}
-
-fn check(quantities: &[u64]) -> Result<(), DocumentError> {
-    let wrong = |message| Err(fault(FaultKind::OutOfRange, Place::ROOT.field("quantities"), message));
-    if !(1..=MAX_QUANTITIES).contains(&quantities.len()) {
-        return wrong(format!("give 1 to {MAX_QUANTITIES} quantities, not {}", quantities.len()));
-    }
-    match quantities.iter().find(|quantity| !(1..=MAX_PIECES).contains(quantity)) {
-        Some(quantity) => wrong(format!("a quantity must be 1 to {MAX_PIECES} pieces, not {quantity}")),
-        None => Ok(()),
     }
 }
 
