@@ -16,6 +16,7 @@ pub mod gauge;
 pub mod limits;
 pub mod material;
 pub mod math;
+pub mod money;
 mod nearest;
 mod number;
 pub mod object;
@@ -27,6 +28,7 @@ pub mod size;
 pub mod statistics;
 pub mod watch;
 
+pub mod cost;
 pub mod cutting;
 pub mod first_article;
 pub mod fit;

@@ -93,6 +93,7 @@ impl Page {
             Shape::Count => "whole number".into(),
             Shape::DocumentNumber(_) => "number".into(),
             Shape::Range(_) => "range".into(),
+            Shape::Decimal => "decimal".into(),
             Shape::Size => "size".into(),
             Shape::Limits => "limits".into(),
             Shape::Reference => "number of a characteristic".into(),

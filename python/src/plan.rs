@@ -124,6 +124,64 @@ impl PyPlan {
         plain(py, &propagated.to_json())
     }
 
+    /// The quotes for quantities, line by line, from `rates` or from those of the document.
+    ///
+    /// `rates` is a dict with the fields of Rates on the page of the plan document, or the same as JSON text; money in it is
+    /// numbers, text or Decimal. The result is a sequence of a Quote for each quantity. What is missing is named in a
+    /// DomainError.
+    ///
+    ///     >>> plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json").read())
+    ///     >>> for quote in plan.quote([1, 25, 500]):
+    ///     ...     assert sum(line.amount for line in quote.lines) == quote.total
+    ///     ...     assert quote.quantity * quote.price_each == quote.total
+    #[pyo3(signature = (quantities, rates = None))]
+    fn quote<'py>(
+        &self,
+        quantities: &Bound<'py, PyAny>,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::quote(&self.plan, quantities, rates)
+    }
+
+    /// This routing of a part and another: where which of them costs less, for every quantity up to one. `rates` are as `quote`
+    /// takes them, for both plans.
+    #[pyo3(signature = (other, up_to = 1000, rates = None))]
+    fn break_even<'py>(
+        &self,
+        py: Python<'py>,
+        other: &Bound<'py, PyPlan>,
+        up_to: u64,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::break_even(py, &self.plan, &other.get().plan, up_to, rates)
+    }
+
+    /// What moves the price of a quantity most: each rate lowered and raised by the share `change`, the widest swing first.
+    /// `rates` are as `quote` takes them.
+    #[pyo3(signature = (quantity, rates = None, *, change = 0.1))]
+    fn price_drivers<'py>(
+        &self,
+        py: Python<'py>,
+        quantity: u64,
+        rates: Option<&Bound<'py, PyAny>>,
+        change: f64,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::price_drivers(py, &self.plan, quantity, change, rates)
+    }
+
+    /// The economic lot for a demand in a year, where a year of stock costs `holding_share` of its cost. `rates` are as
+    /// `quote` takes them.
+    #[pyo3(signature = (annual_demand, holding_share, rates = None))]
+    fn economic_lot<'py>(
+        &self,
+        py: Python<'py>,
+        annual_demand: u64,
+        holding_share: f64,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::economic_lot(py, &self.plan, annual_demand, holding_share, rates)
+    }
+
     /// The document as it was read, without a byte order mark.
     fn to_json(&self) -> &str {
         self.text.strip_prefix('\u{feff}').unwrap_or(&self.text)

@@ -1,4 +1,5 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
 from inspect import Signature
 from typing import Any, ClassVar, Literal, SupportsIndex, TypeAlias, final, overload
 
@@ -70,6 +71,11 @@ __all__ = [
     "two_pins",
     "vee_block",
     "_bar_mass_formula",
+    "round_money",
+    "split_money",
+    "start_quantities",
+    "discounted_order",
+    "quantity_breaks",
     "bars_to_buy",
     "bar_sizes",
     "next_bar_size",
@@ -384,6 +390,14 @@ class CuttingPlan(Object):
     """Which bars to take, and what to cut from each."""
 
     def to_svg(self) -> str: ...
+
+@final
+class PriceList(Object):
+    """The quotes of a plan for some quantities, in the order asked for."""
+
+    def __len__(self) -> int: ...
+    def __getitem__(self, place: int, /) -> Quote: ...
+    def __iter__(self) -> Iterator[Quote]: ...
 
 @final
 class Locating(Object):
@@ -882,6 +896,16 @@ class Plan:
     @staticmethod
     def schema() -> dict[str, Any]: ...
     def evaluate(self) -> Sheet: ...
+    def quote(self, quantities: int | Iterable[int], rates: Mapping[str, Any] | str | None = None) -> PriceList: ...
+    def break_even(
+        self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+    ) -> RouteComparison: ...
+    def price_drivers(
+        self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
+    ) -> PriceDrivers: ...
+    def economic_lot(
+        self, annual_demand: int, holding_share: float, rates: Mapping[str, Any] | str | None = None
+    ) -> EconomicLot: ...
     def propagate(
         self,
         varying: dict[str, Any],
@@ -1012,6 +1036,22 @@ def snap_gauge(
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def round_money(
+    amount: Decimal | str | int, decimals: int = 2, rounding: Literal["half_even", "half_up"] = "half_even"
+) -> Decimal: ...
+def split_money(amount: Decimal | str | int, weights: Sequence[float]) -> tuple[Decimal, ...]: ...
+def start_quantities(
+    good: int, scrap: Sequence[float], *, rule: Literal["each_operation", "rolled"] = "each_operation"
+) -> StartQuantities: ...
+def discounted_order(
+    annual_demand: float,
+    order_cost: float,
+    holding_share: float,
+    tiers: Sequence[tuple[int, float]],
+    *,
+    scheme: Literal["all_units", "incremental"] = "all_units",
+) -> DiscountedOrder: ...
+def quantity_breaks(tiers: Sequence[tuple[int, float]]) -> Rows[QuantityBreak]: ...
 def bars_to_buy(
     quantity: SupportsIndex,
     bar: Size | str | float,

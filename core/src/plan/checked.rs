@@ -40,7 +40,10 @@ impl Plan {
         if let Some(document) = &document {
             judge_numbers(&document.operations, &mut context);
         }
-        let faults = context.into_faults();
+        let mut faults = context.into_faults();
+        if let Some(rates) = document.as_ref().and_then(|document| document.rates.as_ref()) {
+            rates.check_names(Place::ROOT.field("rates"), &mut faults);
+        }
         match document {
             Some(document) if faults.count() == 0 => Ok(document),
             _ => Err(faults.into()),

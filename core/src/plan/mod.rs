@@ -21,6 +21,9 @@ mod operations;
 mod output;
 mod plain_joint;
 mod propagate;
+pub mod quote;
+mod rates;
+mod rates_check;
 mod schema;
 mod seat;
 mod service;
@@ -44,6 +47,10 @@ pub use metal::{Designation, Metal};
 pub use operation::*;
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
+};
+pub use rates::{
+    MachineRate, MaterialRate, MoveRate, OutsideRate, PriceGoverns, Rates, StartsRounded, TieRounding,
+    ToolRate, WorkRate,
 };
 pub use schema::schema;
 pub use seat::{Screw, Seat};

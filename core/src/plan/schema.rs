@@ -73,6 +73,7 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
         Shape::Count | Shape::Reference => whole_number(shape, bound),
         Shape::DocumentNumber(kind) => reading(kind, bound),
         Shape::Range(kind) => range(kind, bound),
+        Shape::Decimal => decimal(bound),
         Shape::Size => size(bound),
         Shape::Limits => limits(bound, definitions),
         Shape::Dimension => dimension(),
@@ -182,6 +183,11 @@ fn range(kind: &Kind, bound: Bound) -> Map<String, Value> {
         ("required", json!(["lower", "upper"])),
         ("additionalProperties", false.into()),
     ])
+}
+
+fn decimal(bound: Bound) -> Map<String, Value> {
+    let pattern = format!(r"^\s*({NUMBER})\s*$");
+    number_or_text(bound, pattern, "An exact decimal; a number is taken to nine decimals.".into())
 }
 
 fn size(bound: Bound) -> Map<String, Value> {
