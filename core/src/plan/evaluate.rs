@@ -79,6 +79,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         joint,
         stacks,
         gauges,
+        assumptions: vec![],
         findings: work.findings,
         cautions: caution::of_sheet(document),
     })

@@ -16,6 +16,7 @@ mod operations;
 mod output;
 mod plain_joint;
 mod propagate;
+mod propose;
 mod schema;
 mod service;
 mod settings;
@@ -33,6 +34,8 @@ pub use linear_stack::{
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
 };
+pub(crate) use propose::proposed_bar;
+pub use propose::{Assumption, Proposed, proposed_fields};
 pub use schema::schema;
 pub use sheet::*;
 pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};

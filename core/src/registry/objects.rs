@@ -45,6 +45,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::stock::BreakEven::RECORD,
     crate::stock::MakeOrBuy::RECORD,
     crate::material::HardnessComparison::RECORD,
+    crate::starting_values::StartingValue::RECORD,
+    crate::plan::Assumption::RECORD,
     crate::ChartRow::RECORD,
     crate::ChartResult::RECORD,
     crate::stack::Band::RECORD,

@@ -1,0 +1,185 @@
+//! Turning, facing and knurling.
+use super::cut::{reachable, third};
+use super::facts::{COMMON, Facts, text, three_digits};
+use super::filling::Filling;
+use crate::document::node::Node;
+use crate::quantity::{Length, Quantity, RoughnessRa, SurfaceSpeed};
+use crate::starting_values::{CutOperation, ToolMaterial};
+
+/// How far a theoretical roughness is kept below the one asked for: common practice, no source.
+const FINISH: f64 = 0.8;
+
+pub(super) fn turn(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
+    let start = work.length_of("diameter").or(bar);
+    put_depth(work, node, start);
+    put_travel(work, node);
+    cut(work, node, start);
+    work.put_handling(0.2);
+}
+
+/// What is to go from the start to the middle of the limits, in passes that are not too deep.
+fn put_depth(work: &mut Filling<'_, '_>, node: Node<'_>, start: Option<f64>) {
+    let facts = work.facts;
+    let (Some(start), Some(made)) = (start, facts.made(node, "diameter")) else { return };
+    if work.has("depth") {
+        return;
+    }
+    let finish = made.limits.middle().to_float(facts.units);
+    let radius = 0.5 * (start - finish);
+    if radius <= 0.0 {
+        return;
+    }
+    let most = facts.either(0.08, 2.0);
+    let unit = facts.length();
+    // Passes that are given, or the one that an absent number means with a given depth, stay.
+    let passes = match work.has("passes") {
+        true => work.count("passes", 1.0),
+        false => (radius / most).ceil().max(1.0),
+    };
+    work.put_number(
+        "passes",
+        passes,
+        "",
+        format!("passes of at most {most} {unit}: common practice, no source"),
+    );
+    let reason = format!(
+        "from {start} {unit} to the middle of number {}, {finish} {unit}, in {passes} equal passes",
+        made.number
+    );
+    work.put_number("depth", to_a_millionth(radius / passes), unit, reason);
+}
+
+/// A length without the noise of its last digits.
+pub(super) fn to_a_millionth(length: f64) -> f64 {
+    format!("{length:.6}").parse().unwrap_or(length)
+}
+
+fn put_travel(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let approach = facts.either(0.08, 2.0);
+    let (length, what) = match (facts.made(node, "length"), facts.longest()) {
+        (Some(made), _) => (made, format!("number {}, which it makes", made.number)),
+        (None, Some(whole)) => {
+            (whole, format!("number {}: the whole part, for want of a length", whole.number))
+        }
+        _ => return,
+    };
+    let travel = to_a_millionth(length.limits.upper().to_float(facts.units) + approach);
+    let unit = facts.length();
+    work.put_number("travel", travel, unit, format!("{what}, and an approach of {approach} {unit}"));
+}
+
+/// Tool, speed and feed of a cut on the lathe.
+fn cut(work: &mut Filling<'_, '_>, node: Node<'_>, diameter: Option<f64>) {
+    let facts = work.facts;
+    let speeds = facts
+        .speeds(CutOperation::Turning, ToolMaterial::Carbide, None)
+        .map(|speeds| reachable(speeds, diameter, facts.units));
+    let tool = work.inside("tool", |tool| {
+        tool.put_text("name", "a carbide insert", COMMON);
+        let radius = facts.either(1.0 / 32.0, 0.8);
+        tool.put_number("nose_radius", radius, facts.length(), COMMON);
+        let radius = tool.length_of("nose_radius");
+        let most = radius.and_then(|radius| finishing_feed(facts, node, radius));
+        let mut speeds = speeds;
+        // A range that would be proposed is not left by the feed that the finish asks for.
+        if let (Some((most, _)), Some(own)) = (&most, speeds.as_mut()) {
+            own.feed[0] = own.feed[0].min(three_digits(0.9 * most));
+        }
+        tool.recommend(speeds, Some("feed_per_revolution"));
+        let ranges = [
+            tool.tool_range("surface_speed", SurfaceSpeed::KIND),
+            tool.tool_range("feed_per_revolution", Length::KIND),
+        ];
+        (ranges, most)
+    });
+    if let Some(([speed, feed], most)) = tool {
+        work.put_spindle(speed, diameter);
+        work.put_feed("feed_per_revolution", feed, most);
+    }
+}
+
+/// The feed whose marks stay below the roughness asked for: f = √(32 · r · Ra), the theory of feed marks.
+fn finishing_feed(facts: &Facts<'_>, node: Node<'_>, radius: f64) -> Option<(f64, String)> {
+    let asked = facts.finish(node)?;
+    let ra = Length::millimetres(RoughnessRa::new_in(asked, facts.units).metric()).in_units(facts.units);
+    let feed = FINISH * (32.0 * radius * ra).sqrt();
+    let unit = RoughnessRa::KIND.unit(facts.units).label;
+    let reason = format!(
+        "feed marks of {FINISH} times √(32 · nose radius · Ra) for the Ra of {asked} {unit} asked for"
+    );
+    (feed > 0.0).then_some((feed, reason))
+}
+
+pub(super) fn face(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
+    put_facing(work);
+    let start = work.length_of("diameter").or(bar);
+    cut(work, node, start);
+    work.put_handling(0.2);
+}
+
+/// What the saw leaves above the middle of the length, shared among the faces whose depth is left out.
+fn put_facing(work: &mut Filling<'_, '_>) {
+    let facts = work.facts;
+    if work.has("depth") {
+        return;
+    }
+    let is = |node: &Node<'_>, kind: &str| node.get("kind").and_then(text) == Some(kind);
+    let faces = facts.operations().filter(|one| is(one, "face"));
+    let saw = facts.operations().find(|one| is(one, "saw"));
+    let allowance = saw.and_then(|saw| facts.number(saw, "facing_allowance", Length::KIND)).unwrap_or(0.0);
+    let Some(length) = facts.longest() else { return };
+    let spare = [length.limits.upper(), length.limits.middle()].map(|size| size.to_float(facts.units));
+    let mut left = allowance + spare[0] - spare[1];
+    let mut sharers = 0.0_f64;
+    for one in faces {
+        match facts.number(one, "depth", Length::KIND) {
+            Some(depth) => {
+                left -= depth * one.get("passes").and_then(|passes| passes.number()).unwrap_or(1.0)
+            }
+            None => sharers += 1.0,
+        }
+    }
+    let passes = work.count("passes", 1.0);
+    let depth = left / (sharers.max(1.0) * passes);
+    if depth > 0.0 {
+        let reason = format!(
+            "what the saw leaves above the middle of number {}, shared among the faces",
+            length.number
+        );
+        work.put_number("depth", to_a_millionth(depth), facts.length(), reason);
+    }
+}
+
+pub(super) fn knurl(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
+    let diameter = facts.made(node, "diameter").map(|made| made.limits.upper().to_float(facts.units)).or(bar);
+    let speeds = facts.speeds(CutOperation::Knurling, ToolMaterial::HighSpeedSteel, None);
+    let feed = speeds.as_ref().map(|speeds| speeds.feed);
+    let speed = work.inside("tool", |tool| {
+        tool.put_text("name", "knurling wheels", COMMON);
+        tool.recommend(speeds, None);
+        tool.tool_range("surface_speed", SurfaceSpeed::KIND)
+    });
+    work.put_spindle(speed.flatten(), diameter);
+    let spindle = work.number("spindle_speed", crate::quantity::SpindleSpeed::KIND);
+    if let (Some(feed), Some(spindle)) = (feed, spindle) {
+        let (unit, each) = (facts.either("in/min", "mm/min"), three_digits(third(feed)));
+        let reason = format!("{each} {} for a revolution: common practice, no source", facts.length());
+        work.put_number("feed_rate", three_digits(each * spindle), unit, reason);
+    }
+    let joint = facts.root.get("joint").and_then(|joint| facts.number(joint, "length", Length::KIND));
+    let (travel, why) = match joint {
+        Some(length) => (Some(length), "the length of the joint"),
+        None => (diameter, "the diameter of the blank, for want of a length"),
+    };
+    if let Some(travel) = travel {
+        work.put_number("travel", to_a_millionth(travel), facts.length(), why);
+    }
+    work.put_handling(0.3);
+}
