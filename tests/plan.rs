@@ -418,8 +418,8 @@ fn findings_name_the_operation_as_the_sheet_numbers_it() {
     let axle = sheet(DEMO);
     let markdown = axle.to_markdown();
     for text in [
-        "- **Warning.** Operation 4, Knurl (`/operations/3/spindle_speed`): surface speed",
-        "- **Warning.** Operation 6, Drill (`/operations/5`): chip thickness is 0.0428584 mm",
+        "- **Warning.** Operation 40, Knurl (`/operations/3/spindle_speed`): surface speed",
+        "- **Warning.** Operation 60, Drill (`/operations/5`): chip thickness is 0.0428584 mm",
         "- **Note.** Material (`/material`): ",
     ] {
         assert!(markdown.contains(text), "{text}: {markdown}");
@@ -433,7 +433,7 @@ fn findings_name_the_operation_as_the_sheet_numbers_it() {
         words(&pin)
     );
     let flats = sheet(&with("\"axial_depth\": 1.5275", "\"axial_depth\": 1.4")).to_markdown();
-    assert!(flats.contains("Operation 3, Mill flats (`/operations/2/axial_depth`): "), "{flats}");
+    assert!(flats.contains("Operation 30, Mill flats (`/operations/2/axial_depth`): "), "{flats}");
     let unmade = sheet(&with("\"makes\": [3], ", "")).to_markdown();
     assert!(unmade.contains("No. 3, spanner flats (`/characteristics/2`): "), "{unmade}");
 }
@@ -514,4 +514,31 @@ fn formulas_without_an_answer_are_told_at_once() {
     let error = Plan::from_json(&text).unwrap().evaluate().unwrap_err();
     let places: Vec<_> = error.faults().iter().map(|f| &*f.place).collect();
     assert_eq!(places, ["/operations/2/seat/screw", "/operations/3"]);
+}
+
+#[test]
+fn operations_have_the_numbers_of_the_shop_and_what_all_kinds_have() {
+    let common = r#""number": 15, "reason": "while the end is open", "machine": "lathe 2", "station": "turret 4", "setup": "0.5 h", "scrap": 0.02, "kind": "turn""#;
+    let text = with("\"kind\": \"turn\"", common);
+    fault(&text, "/operations/4/number", "15 comes after 40; expected e.g. 50");
+    let text = text.replace("\"number\": 15", "\"number\": 45");
+    let sheet = sheet(&text);
+    let turn = &sheet.operations[4];
+    assert_eq!((turn.number, turn.setup, turn.scrap), (45, 30.0, 0.02));
+    let texts = [&turn.reason, &turn.machine, &turn.station].map(Option::as_deref);
+    assert_eq!(texts, [Some("while the end is open"), Some("lathe 2"), Some("turret 4")]);
+    // Those without a number have 10 times their place, and the drawing names the operation by it.
+    let numbers: Vec<_> = sheet.operations.iter().map(|one| one.number).collect();
+    assert_eq!(numbers, [10, 20, 30, 40, 45, 60, 70, 80, 90, 100]);
+    assert_eq!(sheet.characteristics[4].made_by, [45]);
+    let json: serde_json::Value = serde_json::from_str(&sheet.to_json()).unwrap();
+    assert_eq!(json["operations"][4]["machine"], "lathe 2");
+    assert_eq!(json["operations"][3]["machine"], serde_json::Value::Null);
+    // A number that all others have to follow, one that is given twice, and a share that leaves no part.
+    let twice = text.replace("\"number\": 45", "\"number\": 40");
+    fault(&twice, "/operations/4/number", "must rise");
+    fault(&text.replace("\"number\": 45", "\"number\": 60"), "/operations/5/number", "10 times the place");
+    fault(&text.replace("0.02", "1"), "/operations/4/scrap", "less than 1");
+    fault(&text.replace("\"0.5 h\"", "-1"), "/operations/4/setup", "-1 min");
+    fault(&text.replace("\"machine\"", "\"machin\""), "/operations/4/machin", "did you mean `machine`");
 }

@@ -4,8 +4,8 @@ use serde_json::{Map, Value, json};
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::cell::Cell;
 use std::time::Instant;
-use tenths::document::{Bound, FaultKind, MAX_BYTES, MAX_FAULTS, Object, Shape};
-use tenths::plan::{Document, MAX_FINDINGS, Proposed, proposed_fields};
+use tenths::document::{Bound, FaultKind, Field, MAX_BYTES, MAX_FAULTS, Shape};
+use tenths::plan::{Document, MAX_FINDINGS, proposed_fields};
 use tenths::{DocumentError, Plan, Severity, Units};
 
 const DEMOS: [&str; 2] =
@@ -32,8 +32,8 @@ impl Spot {
 /// Every place beneath one, the whole document left out.
 fn spots(value: &Value, shape: &'static Shape, pointer: &str, found: &mut Vec<Spot>) {
     match shape {
-        Shape::Object(object) => fields(value, object, pointer, found),
-        Shape::Tagged(tag, variants) => {
+        Shape::Object(object) => fields(value, (object.name, object.fields), pointer, found),
+        Shape::Tagged(tag, variants, shared) => {
             let name = value[tag].as_str().unwrap();
             let (_, object) = variants.iter().find(|(own, _)| *own == name).unwrap();
             let bound = Bound::Anything;
@@ -46,7 +46,8 @@ fn spots(value: &Value, shape: &'static Shape, pointer: &str, found: &mut Vec<Sp
                 required: true,
                 is_field: true,
             });
-            fields(value, object, pointer, found);
+            fields(value, (object.name, object.fields), pointer, found);
+            fields(value, ("", shared), pointer, found);
         }
         Shape::List(item) => {
             for (index, value) in value.as_array().unwrap().iter().enumerate() {
@@ -66,13 +67,14 @@ fn spots(value: &Value, shape: &'static Shape, pointer: &str, found: &mut Vec<Sp
     }
 }
 
-fn fields(value: &Value, object: &'static Object, pointer: &str, found: &mut Vec<Spot>) {
-    for field in object.fields {
+fn fields(value: &Value, table: (&str, &'static [Field]), pointer: &str, found: &mut Vec<Spot>) {
+    let (name, table) = table;
+    for field in table {
         let Some(value) = value.get(field.name) else { continue };
         let pointer = format!("{pointer}/{}", field.name);
         let (shape, bound) = (field.shape, field.bound);
-        let is_proposed = |own: &&Proposed| own.object == object.name && own.field == field.name;
-        let required = field.required && !proposed_fields().iter().any(|own| is_proposed(&own));
+        let is_proposed = proposed_fields().iter().any(|own| own.object == name && own.field == field.name);
+        let required = field.required && !is_proposed;
         found.push(Spot { pointer: pointer.clone(), shape, bound, required, is_field: true });
         spots(value, shape, &pointer, found);
     }
@@ -83,7 +85,7 @@ fn each_spot(mut visit: impl FnMut(&Value, &Spot)) {
     for demo in DEMOS {
         let document: Value = serde_json::from_str(demo).unwrap();
         let mut found = vec![];
-        fields(&document, Document::OBJECT, "", &mut found);
+        fields(&document, ("Document", Document::OBJECT.fields), "", &mut found);
         assert!(found.len() > 100);
         found.iter().for_each(|spot| visit(&document, spot));
     }
@@ -248,6 +250,7 @@ fn outside(bound: Bound) -> &'static [f64] {
         Bound::NonNegative => &[-1.0, -1e300],
         Bound::BelowHalf => &[0.0, -1.0, 0.5, 7.0],
         Bound::BelowOne => &[0.0, -1.0, 1.0, 7.0],
+        Bound::Share => &[-0.1, 1.0, 7.0],
         Bound::BelowStraight => &[0.0, -1.0, 180.0],
         Bound::BelowRight => &[-1.0, 90.0],
     }
@@ -470,7 +473,7 @@ fn many_characteristics_and_operations_are_no_square() {
     let mut sheet = None;
     let (_, seconds) = cost(|| sheet = Some(plan.evaluate().unwrap()));
     let sheet = sheet.unwrap();
-    assert_eq!(sheet.characteristics[7].made_by, (1..=40).collect::<Vec<_>>());
+    assert_eq!(sheet.characteristics[7].made_by, (1..=40).map(|place| 10 * place).collect::<Vec<u32>>());
     // A scan of all operations for each characteristic would be 5000 · 200 000 steps.
     assert!(seconds < 10.0, "{seconds} s");
 }

@@ -35,7 +35,8 @@ spread.
 ";
 
 pub(crate) fn page(_: &Path) -> Text {
-    let mut page = Page { text: HEAD.into(), objects: vec![Document::OBJECT], tags: vec![None] };
+    let mut page =
+        Page { text: HEAD.into(), objects: vec![Document::OBJECT], tags: vec![None], shared: vec![] };
     let mut next = 0;
     while let Some(&object) = page.objects.get(next) {
         page.object(object, page.tags[next])?;
@@ -55,6 +56,8 @@ struct Page {
     text: String,
     objects: Vec<&'static Object>,
     tags: Vec<Option<(&'static str, &'static str)>>,
+    /// Fields that stand in the objects of these names beside their own.
+    shared: Vec<(&'static str, &'static [Field])>,
 }
 
 impl Page {
@@ -67,7 +70,8 @@ impl Page {
                 "| `{field}` | `{name}` | | required | Tells this object from the others. |"
             )?;
         }
-        for field in object.fields {
+        let shared = self.shared.iter().find(|one| one.0 == object.name).map_or(&[][..], |one| one.1);
+        for field in object.fields.iter().chain(shared) {
             let (what, unit) = (self.what(field.shape), unit(field.shape));
             let bound = match field.bound {
                 Bound::Anything => String::new(),
@@ -103,7 +107,8 @@ impl Page {
             }
             Shape::List(item) => format!("list of: {}", self.what(item)),
             Shape::Object(object) => self.link(object, None),
-            Shape::Tagged(tag, variants) => {
+            Shape::Tagged(tag, variants, shared) => {
+                self.shared.extend(variants.iter().map(|(_, object)| (object.name, *shared)));
                 let links = variants.iter().map(|(name, object)| self.link(object, Some((tag, name))));
                 links.collect::<Vec<_>>().join(", ")
             }

@@ -1,7 +1,7 @@
 //! From a tree of JSON to values, noting every fault on the way.
 use super::fault::{FaultKind, Faults, Place};
 use super::node::{Content, Node};
-use super::shape::{Bound, Object, Shape, one_of};
+use super::shape::{Bound, Field, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::nearest::nearest;
 use crate::quantity::{Quantity, Units};
@@ -319,12 +319,44 @@ pub(crate) fn readable<T, E: std::fmt::Display>(
     result.map_err(|message| context.fault(FaultKind::Unreadable, at, || message)).ok()
 }
 
+/// What may stand in an object beside the fields of its table.
+#[derive(Clone, Copy)]
+pub(crate) enum Beside<'t> {
+    /// No other field.
+    Nothing,
+    /// The field that tells its kind, and those that all kinds have, which are read elsewhere.
+    Tag(&'t str, &'static [Field]),
+    /// Any field: they are judged elsewhere.
+    Anything,
+}
+
+impl Beside<'_> {
+    fn tag(&self) -> Option<&str> {
+        match self {
+            Beside::Tag(tag, _) => Some(tag),
+            _ => None,
+        }
+    }
+
+    fn shared(&self) -> &'static [Field] {
+        match self {
+            Beside::Tag(_, shared) => shared,
+            _ => &[],
+        }
+    }
+
+    /// Whether a field is judged elsewhere.
+    fn leaves(&self, name: &str) -> bool {
+        matches!(self, Beside::Anything) || self.shared().iter().any(|field| field.name == name)
+    }
+}
+
 /// Puts the fields of an object in the order of its table; notes unknown ones and those given twice.
 pub(crate) fn sort_fields<'n>(
     node: &Node<'n>,
     object: &'static Object,
     place: fn(&str) -> Option<usize>,
-    tag: Option<&str>,
+    beside: Beside<'_>,
     at: Place<'_>,
     context: &mut Context,
     found: &mut [Option<Node<'n>>],
@@ -338,12 +370,13 @@ pub(crate) fn sort_fields<'n>(
         let name = field.name();
         let is_repeated = match place(name) {
             Some(index) => found[index].replace(field).is_some(),
-            None if tag == Some(name) => {
+            None if beside.tag() == Some(name) => {
                 tags += 1;
                 tags > 1
             }
+            None if beside.leaves(name) => false,
             None => {
-                context.fault(FaultKind::Unknown, at.field(name), || unknown_field(name, object, tag));
+                context.fault(FaultKind::Unknown, at.field(name), || unknown_field(name, object, beside));
                 false
             }
         };
@@ -356,8 +389,9 @@ pub(crate) fn sort_fields<'n>(
     Some(())
 }
 
-fn unknown_field(name: &str, object: &Object, tag: Option<&str>) -> String {
-    let names = || object.fields.iter().map(|field| field.name).chain(tag);
+fn unknown_field(name: &str, object: &Object, beside: Beside<'_>) -> String {
+    let fields = || object.fields.iter().chain(beside.shared()).map(|field| field.name);
+    let names = || fields().chain(beside.tag());
     let name = excerpt(name);
     match nearest(&name, names()) {
         Some(meant) => format!("there is no field `{name}` here: did you mean `{meant}`?"),

@@ -1,6 +1,6 @@
 //! Limits of size as objects, and ranges that makers recommend.
 use super::decode::{
-    Context, Decode, DocumentNumber, decode_field, decode_text, mismatch, readable, sort_fields,
+    Beside, Context, Decode, DocumentNumber, decode_field, decode_text, mismatch, readable, sort_fields,
 };
 use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
@@ -162,7 +162,7 @@ impl<Q: Quantity> Decode for Range<Q> {
     fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Range<Q>> {
         let (mut found, faults) = ([None; 2], context.faults());
         let place = |name: &str| ["lower", "upper"].iter().position(|end| *end == name);
-        sort_fields(node, Self::OBJECT, place, None, at, context, &mut found)?;
+        sort_fields(node, Self::OBJECT, place, Beside::Nothing, at, context, &mut found)?;
         let [lower, upper] = found;
         let lower: Option<DocumentNumber<Q>> =
             decode_field(lower, "lower", Bound::Anything, None, at, context);

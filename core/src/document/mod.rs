@@ -4,6 +4,7 @@
 //! the form. Plans and materials of the caller's own are read so.
 pub(crate) mod decode;
 pub(crate) mod fault;
+pub(crate) mod form;
 mod head;
 pub(crate) mod limits;
 pub(crate) mod node;

@@ -42,14 +42,14 @@ macro_rules! objects {
 
             pub(crate) fn decode_fields(
                 node: &Node<'_>,
-                tag: Option<&str>,
+                beside: $crate::document::decode::Beside<'_>,
                 at: Place<'_>,
                 context: &mut Context,
             ) -> Option<Self> {
                 const COUNT: usize = $name::OBJECT.fields.len();
                 let mut found = [None; COUNT];
                 let faults = context.faults();
-                sort_fields(node, $name::OBJECT, $name::place, tag, at, context, &mut found)?;
+                sort_fields(node, $name::OBJECT, $name::place, beside, at, context, &mut found)?;
                 let [$($field),*] = found;
                 $(let $field: Option<$type> = decode_field(
                     $field,
@@ -74,7 +74,7 @@ macro_rules! objects {
         impl Decode for $name {
             const SHAPE: &'static Shape = &Shape::Object($name::OBJECT);
             fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
-                $name::decode_fields(node, None, at, context)
+                $name::decode_fields(node, $crate::document::decode::Beside::Nothing, at, context)
             }
         }
     )*};
@@ -118,15 +118,17 @@ macro_rules! choices {
     )*};
 }
 
-/// One of several objects, told apart by a field.
+/// One of several objects, told apart by a field. `beside` names the object whose fields all of them have as well, which
+/// is read on its own.
 macro_rules! tagged {
-    ($(#[doc = $doc:literal])* $name:ident by $tag:literal { $($(#[doc = $own_doc:literal])* $variant:ident = $text:literal),* $(,)? }) => {
+    ($(#[doc = $doc:literal])* $name:ident by $tag:literal $(beside $shared:ident)? { $($(#[doc = $own_doc:literal])* $variant:ident = $text:literal),* $(,)? }) => {
         $(#[doc = $doc])*
         #[derive(Clone, PartialEq, Debug)]
         pub enum $name { $($(#[doc = $own_doc])* $variant($variant)),* }
 
         impl $name {
             const VARIANTS: &'static [(&'static str, &'static Object)] = &[$(($text, $variant::OBJECT)),*];
+            const SHARED: &'static [Field] = tagged!(@shared $($shared)?);
 
             /// The name in a document.
             pub const fn name(&self) -> &'static str {
@@ -135,17 +137,20 @@ macro_rules! tagged {
         }
 
         impl Decode for $name {
-            const SHAPE: &'static Shape = &Shape::Tagged($tag, Self::VARIANTS);
+            const SHAPE: &'static Shape = &Shape::Tagged($tag, Self::VARIANTS, Self::SHARED);
             fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
                 let names = Self::VARIANTS.iter().map(|variant| variant.0);
                 let index = decode_tag(node, $tag, names, at, context)?;
+                let beside = $crate::document::decode::Beside::Tag($tag, Self::SHARED);
                 match Self::VARIANTS[index].0 {
-                    $($text => $variant::decode_fields(node, Some($tag), at, context).map($name::$variant),)*
+                    $($text => $variant::decode_fields(node, beside, at, context).map($name::$variant),)*
                     _ => None,
                 }
             }
         }
     };
+    (@shared) => { &[] };
+    (@shared $shared:ident) => { $shared::OBJECT.fields };
 }
 
 pub(crate) use {choices, objects, tagged};

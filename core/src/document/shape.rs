@@ -32,8 +32,8 @@ pub enum Shape {
     List(&'static Shape),
     /// An object.
     Object(&'static Object),
-    /// One of several objects, told apart by a field of this name.
-    Tagged(&'static str, &'static [(&'static str, &'static Object)]),
+    /// One of several objects, told apart by a field of this name, with the fields that all of them have besides.
+    Tagged(&'static str, &'static [(&'static str, &'static Object)], &'static [Field]),
 }
 
 /// One name of a choice.
@@ -86,6 +86,8 @@ pub enum Bound {
     BelowHalf,
     /// Between zero and one, both excluded: an exponent.
     BelowOne,
+    /// From zero up to one, which is excluded: a share that leaves something.
+    Share,
     /// Between 0 and 180, both excluded: the angle of a profile.
     BelowStraight,
     /// From 0 up to 90, which is excluded: the angle of a helix.
@@ -101,6 +103,7 @@ impl Bound {
             Bound::NonNegative => value.is_finite() && value >= 0.0,
             Bound::BelowHalf => 0.0 < value && value < 0.5,
             Bound::BelowOne => 0.0 < value && value < 1.0,
+            Bound::Share => (0.0..1.0).contains(&value),
             Bound::BelowStraight => 0.0 < value && value < 180.0,
             Bound::BelowRight => (0.0..90.0).contains(&value),
         }
@@ -114,6 +117,7 @@ impl Bound {
             Bound::NonNegative => "0 or greater",
             Bound::BelowHalf => "greater than 0 and less than 0.5",
             Bound::BelowOne => "greater than 0 and less than 1",
+            Bound::Share => "0 or greater and less than 1",
             Bound::BelowStraight => "greater than 0 and less than 180",
             Bound::BelowRight => "0 or greater and less than 90",
         }
@@ -150,7 +154,7 @@ impl Shape {
             Shape::Range(_) => "an object with `lower` and `upper`".into(),
             Shape::List(_) => "a list".into(),
             Shape::Object(_) => "an object".into(),
-            Shape::Tagged(tag, variants) => {
+            Shape::Tagged(tag, variants, _) => {
                 format!("an object whose `{tag}` is {}", one_of(variants.iter().map(|(name, _)| *name)))
             }
         }
@@ -178,6 +182,7 @@ mod tests {
             (Bound::NonNegative, &[0.0, -0.0, 1.0], &[-f64::MIN_POSITIVE, f64::INFINITY]),
             (Bound::BelowHalf, &[0.3], &[0.0, 0.5]),
             (Bound::BelowOne, &[0.25], &[0.0, 1.0]),
+            (Bound::Share, &[0.0, 0.99], &[-0.01, 1.0]),
             (Bound::BelowStraight, &[90.0], &[0.0, 180.0]),
             (Bound::BelowRight, &[0.0, 30.0], &[-1.0, 90.0]),
         ] {

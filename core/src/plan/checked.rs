@@ -1,6 +1,7 @@
 //! A plan whose document has no fault.
 use super::document::Document;
 use super::linear_stack::gather_dimensions;
+use super::operation::judge_numbers;
 use super::propose::{Assumption, Completed, Standards, complete, is_own};
 use super::{evaluate, sheet::Sheet};
 use crate::GeneralClass;
@@ -65,6 +66,9 @@ impl Plan {
         gather_characteristics(&node, &mut context);
         gather_dimensions(&node, &mut context);
         let document = Document::decode(&node, Place::ROOT, &mut context);
+        if let Some(document) = &document {
+            judge_numbers(&document.operations, &mut context);
+        }
         let faults = context.into_faults();
         match document {
             Some(document) if faults.count() == 0 => Ok(document),

@@ -1,6 +1,7 @@
 //! How the drawing is met: by the bar as bought, or by an operation.
-use super::document::*;
-use super::evaluate::{CHARACTERISTICS, Evaluation};
+use super::bar::{Bar, Form};
+use super::characteristic::{Characteristic, CharacteristicKind, Plating, Requirement};
+use super::evaluation::{CHARACTERISTICS, Evaluation};
 use super::sheet::CharacteristicLine;
 use crate::finding::Severity;
 use crate::quantity::{Quantity, RoughnessRa};
@@ -8,14 +9,13 @@ use crate::{Limits, Size};
 
 impl Evaluation<'_> {
     pub(super) fn characteristics(&mut self) -> Vec<CharacteristicLine> {
-        let document = self.document;
-        document.characteristics.iter().enumerate().map(|(index, c)| self.characteristic(index, c)).collect()
+        self.characteristics.iter().enumerate().map(|(index, c)| self.characteristic(index, c)).collect()
     }
 
     fn characteristic(&mut self, index: usize, c: &Characteristic) -> CharacteristicLine {
         let place = CHARACTERISTICS.index(index);
-        let bar = &self.document.bar;
-        let mut made_by: Vec<usize> = self.makers(c.number).collect();
+        let bar = self.bar;
+        let mut made_by: Vec<u32> = self.makers(c.number).map(|index| self.number(index)).collect();
         made_by.dedup();
         let required = match &c.plating {
             Some(plating) => before_plating(c, plating),

@@ -1,22 +1,119 @@
 //! How operations hold the work: the safety against the forces of the cut, the motions that locators leave, and how far the work
 //! bends away from the tool.
-use super::document::*;
-use super::evaluate::{Evaluation, no_answer};
+use super::characteristic::CharacteristicKind;
+use super::evaluation::{Evaluation, no_answer};
 use super::sheet::Figure;
 use crate::cutting::deflection::{BAR_DEFLECTION_CHUCK, BAR_DEFLECTION_TAILSTOCK};
-use crate::cutting::milling_cut::MILLING_CUT;
 use crate::document::DocumentError;
-use crate::document::fault::Place;
+use crate::document::form::*;
 use crate::finding::{Severity, beside};
 use crate::quantity::{Force, Length, Quantity, Ratio};
 use crate::workholding::{ClampBound, ClampSafety, Clamping, Holding, Locating, Locator};
 
-/// Feed and passive force of turning over the main force: common practice, about 4 : 2 : 1.
-const FEED_AND_PASSIVE: [f64; 2] = [0.5, 0.25];
-/// Pull of a helical cutter along its axis over the force along the path: about the tangent of its helix, common practice.
-const HELIX_PULL: f64 = 0.5;
 /// The least part of a screw's preload: common practice.
 const LEAST_PRELOAD: &str = "screw preload, low";
+
+objects! {
+    /// How an operation holds the work, against which forces its safety is judged.
+    ///
+    /// Caution: friction and clamping force vary widely, and a part that comes loose is thrown. Measure the force, keep a margin, and
+    /// follow the data of the makers of machine and workholding.
+    Workholding {
+        /// The way of holding.
+        by: HoldingKind,
+        /// The force of all clamps together; of a chuck or collet the grip at rest.
+        clamp_force: DocumentNumber<Force> where Positive,
+        /// The coefficient of friction between work and clamps: 0.1 to 0.2 for smooth steel, up to 0.45 for serrated jaws.
+        friction: DocumentNumber<Ratio> where Positive,
+        /// The faces that share the friction under straps or in a vice; without it 1 and 2.
+        faces: Option<u32> where Positive,
+        /// The diameter at which a chuck, collet or V-block holds the work; without it that of the bar.
+        grip_diameter: Option<DocumentNumber<Length>> where Positive,
+        /// The grip that speed takes from a chuck.
+        grip_lost: DocumentNumber<Force> where NonNegative = DocumentNumber::new(0.0),
+        /// The safety wanted against the forces of the cut.
+        safety: DocumentNumber<Ratio> where Positive = DocumentNumber::new(2.0),
+        /// How far from the jaws the tool cuts, at most; with it the bending of turned work is judged.
+        overhang: Option<DocumentNumber<Length>> where Positive,
+        /// The distance from the jaws to the centre of a tailstock, where one carries the work.
+        tailstock: Option<DocumentNumber<Length>> where Positive,
+        /// The points that locate the work; with them the sheet tells which motions they leave.
+        locators: Vec<LocatorPoint> = Vec::new(),
+    } => rules {
+        by, grip_lost => lost_by_chuck;
+        by, faces => shared_by_flat_faces;
+        overhang, tailstock => before_tailstock;
+    }
+
+    /// A point that locates the work, about any origin.
+    LocatorPoint {
+        /// Its place along x.
+        x: DocumentNumber<Length>,
+        /// Its place along y.
+        y: DocumentNumber<Length>,
+        /// Its place along z.
+        z: DocumentNumber<Length>,
+        /// The part along x of the direction in which it pushes the work.
+        i: DocumentNumber<Ratio> = DocumentNumber::new(0.0),
+        /// The part along y of that direction.
+        j: DocumentNumber<Ratio> = DocumentNumber::new(0.0),
+        /// The part along z of that direction.
+        k: DocumentNumber<Ratio> = DocumentNumber::new(0.0),
+    } => rules {
+        i, j, k => has_direction;
+    }
+}
+
+choices! {
+    /// How work is held.
+    HoldingKind {
+        /// Straps press it on a rest.
+        Strap = "strap",
+        /// The jaws of a vice.
+        Vice = "vice",
+        /// The jaws of a chuck.
+        Chuck = "chuck",
+        /// A collet.
+        Collet = "collet",
+        /// A V-block with a clamp opposite the V.
+        VBlock = "v_block",
+    }
+}
+
+fn lost_by_chuck(by: &HoldingKind, lost: &DocumentNumber<Force>) -> Option<String> {
+    let grips = matches!(by, HoldingKind::Chuck | HoldingKind::Collet);
+    (!grips && lost.value() != 0.0)
+        .then(|| format!("a {} loses no grip to speed: leave out `grip_lost`", by.name().replace('_', "-")))
+}
+
+fn shared_by_flat_faces(by: &HoldingKind, faces: &Option<u32>) -> Option<String> {
+    let is_flat = matches!(by, HoldingKind::Strap | HoldingKind::Vice);
+    (!is_flat && faces.is_some()).then(|| "`faces` are of straps and a vice: leave them out".into())
+}
+
+fn before_tailstock(
+    overhang: &Option<DocumentNumber<Length>>,
+    tailstock: &Option<DocumentNumber<Length>>,
+) -> Option<String> {
+    match (overhang.map(DocumentNumber::value), tailstock.map(DocumentNumber::value)) {
+        (Some(at), Some(end)) if at > end => {
+            Some(format!("the tool cuts at most as far from the jaws as the tailstock, {end}, not at {at}"))
+        }
+        (None, Some(_)) => Some("a tailstock needs the place of the cut: give `overhang`".into()),
+        _ => None,
+    }
+}
+
+fn has_direction(
+    i: &DocumentNumber<Ratio>,
+    j: &DocumentNumber<Ratio>,
+    k: &DocumentNumber<Ratio>,
+) -> Option<String> {
+    let none = [i, j, k].into_iter().all(|one| one.value() == 0.0);
+    none.then(|| {
+        "a locator needs a direction: give `i`, `j` or `k`, e.g. `\"k\": 1` for one below the work".into()
+    })
+}
 
 impl HoldingKind {
     const fn holding(self) -> Holding {
@@ -31,71 +128,32 @@ impl HoldingKind {
 }
 
 /// The forces of a cut, in shop units.
-struct CutForces {
+pub(super) struct CutForces {
     /// Two along the face that holds the work and one away from it, or those about, along and across an axis.
-    forces: [f64; 3],
+    pub(super) forces: [f64; 3],
     /// The diameter at which the first one acts about an axis.
-    diameter: f64,
+    pub(super) diameter: f64,
 }
 
 impl Evaluation<'_> {
-    /// What the holding of an operation comes to, from the figures of its cut.
-    pub(super) fn holding(
+    /// What a holding comes to against the forces of its cut; none are known where the material does not tell them.
+    pub(super) fn judge_holding(
         &mut self,
         place: Place<'_>,
-        operation: &Operation,
+        held: &Workholding,
+        cut: Option<&CutForces>,
         figures: &mut Vec<Figure>,
     ) -> Result<(), DocumentError> {
-        let Some(held) = operation.holding() else { return Ok(()) };
-        let place = place.field("holding");
         figures.push(self.stated("clamping force", held.clamp_force));
         self.judge_locators(place.field("locators"), held)?;
         self.judge_preload(place.field("clamp_force"), held, figures);
-        let Some(cut) = self.forces(place, operation, figures)? else {
-            let message = "the material has no kc1.1, so the forces of the cut are not known".to_string();
-            let remedy = "give `kc11` and `mc` of the material, or prove the clamping by a trial";
-            self.find(Severity::Note, "holding_not_judged", place, message, remedy);
-            return Ok(());
-        };
-        self.judge_safety(place, held, &cut, figures)?;
-        if let Operation::Turn(turn) = operation {
-            self.judge_bending(place, turn, held, &cut, figures)?;
+        if let Some(cut) = cut {
+            return self.judge_safety(place, held, cut, figures);
         }
+        let message = "the material has no kc1.1, so the forces of the cut are not known".to_string();
+        let remedy = "give `kc11` and `mc` of the material, or prove the clamping by a trial";
+        self.find(Severity::Note, "holding_not_judged", place, message, remedy);
         Ok(())
-    }
-
-    /// Nothing where the material does not tell its forces.
-    fn forces(
-        &self,
-        place: Place<'_>,
-        operation: &Operation,
-        figures: &[Figure],
-    ) -> Result<Option<CutForces>, DocumentError> {
-        let Some([kc11, mc]) = self.document.material.cutting_force(self.units) else { return Ok(None) };
-        let diameter = match operation {
-            Operation::Turn(Turn { diameter, .. }) | Operation::Face(Face { diameter, .. }) => *diameter,
-            _ => None,
-        };
-        let diameter = self.float(self.bar_or(diameter));
-        if let Operation::MillFlats(mill) = operation {
-            let Cutter { diameter: cutter, teeth, .. } = &mill.tool;
-            let (teeth, spindle) = (f64::from(*teeth), mill.spindle_speed.value());
-            let [width, depth] = [mill.radial_width, mill.axial_depth].map(|one| one.value());
-            let load = mill.feed_rate.value() / (teeth * spindle);
-            let x = [cutter.value(), teeth, spindle, load, width, depth, kc11, mc];
-            let x: Vec<f64> = x.into_iter().chain([90.0, 0.0, 0.0, 0.01, 1.0, 0.8]).collect();
-            let mut y = vec![f64::NAN; MILLING_CUT.outputs.len()];
-            MILLING_CUT.call(self.units, &x, &mut y).map_err(|error| no_answer(place, error))?;
-            let told = |name| {
-                MILLING_CUT.outputs.iter().position(|one| one.name == name).map_or(f64::NAN, |at| y[at])
-            };
-            // All teeth that may be in the cut push as hard as the one that pushes most.
-            let side = told("tooth_force") * told("teeth_engaged").ceil().max(1.0);
-            return Ok(Some(CutForces { forces: [side, 0.0, HELIX_PULL * side], diameter }));
-        }
-        let main = figures.iter().find(|figure| figure.name == "cutting force").map(|figure| figure.value);
-        let [feed, passive] = FEED_AND_PASSIVE;
-        Ok(main.map(|main| CutForces { forces: [main, feed * main, passive * main], diameter }))
     }
 
     fn judge_safety(
@@ -108,7 +166,7 @@ impl Evaluation<'_> {
         let units = self.units;
         let force = |value| Force::new_in(value, units);
         let holding = held.by.holding();
-        let bar = self.float(self.document.bar.limits.upper());
+        let bar = self.float(self.bar.limits.upper());
         let grip = held.grip_diameter.map_or(bar, |grip| grip.value());
         let round = !matches!(holding, Holding::Strap | Holding::Vice);
         let friction = Ratio::new(held.friction.value());
@@ -187,15 +245,15 @@ impl Evaluation<'_> {
     }
 
     /// The passive force bends work that sticks out of the jaws away from the tool.
-    fn judge_bending(
+    pub(super) fn judge_bending(
         &mut self,
         place: Place<'_>,
-        turn: &Turn,
+        makes: &[Reference],
         held: &Workholding,
         cut: &CutForces,
         figures: &mut Vec<Figure>,
     ) -> Result<(), DocumentError> {
-        let elasticity = self.document.material.elasticity(self.units);
+        let elasticity = self.material.elasticity(self.units);
         let (Some(overhang), Some([modulus, _])) = (held.overhang, elasticity) else { return Ok(()) };
         let [_, _, passive] = cut.forces;
         let (place, at, across) = (place.field("overhang"), overhang.value(), cut.diameter);
@@ -208,7 +266,7 @@ impl Evaluation<'_> {
         };
         let unit = self.units.length_label();
         figures.push(Figure { name: "diameter error from bending", value: error, unit, judged: None });
-        for number in &turn.makes {
+        for number in makes {
             let made = self.limits_of(number.0).filter(|c| c.kind == CharacteristicKind::Diameter);
             let Some(tolerance) = made.map(|c| self.float(c.limits.upper()) - self.float(c.limits.lower()))
             else {

@@ -1,17 +1,21 @@
 //! The joint of the part and a hub: what a plain and a knurled one share.
-use super::document::*;
-use super::evaluate::{Evaluation, JOINT, no_answer};
-use super::sheet::{Figure, JointLines};
+use super::evaluation::{Evaluation, JOINT, no_answer};
+use super::hub::Joint;
+use super::operation::Operation;
+use super::sheet::JointLines;
 use crate::document::{DocumentError, Reference, StatedLimits};
 use crate::joint::press_joint::may_be_loose;
-use crate::quantity::Quantity;
 use crate::{Limits, Size};
 
 impl Evaluation<'_> {
-    pub(super) fn joint(&mut self, joint: &Joint) -> Result<JointLines, DocumentError> {
+    pub(super) fn joint(
+        &mut self,
+        joint: &Joint,
+        operations: &[Operation],
+    ) -> Result<JointLines, DocumentError> {
         match joint {
-            Joint::PlainJoint(joint) => self.plain_joint(joint),
-            Joint::KnurledJoint(joint) => self.knurled_joint(joint),
+            Joint::PlainJoint(joint) => self.plain_joint(joint, operations),
+            Joint::KnurledJoint(joint) => self.knurled_joint(joint, operations),
         }
     }
 
@@ -50,9 +54,5 @@ impl Evaluation<'_> {
     pub(super) fn pressed_in(&self, shaft: Reference) -> Result<Limits, DocumentError> {
         let shaft = self.limits_of(shaft.0).map(|c| *c.limits);
         shaft.ok_or_else(|| no_answer(JOINT.field("shaft"), "no characteristic has that number"))
-    }
-
-    pub(super) fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
-        Figure { name, value, unit: Q::KIND.unit(self.units).label, judged: None }
     }
 }

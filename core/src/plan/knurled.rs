@@ -1,8 +1,9 @@
 //! A knurled joint: how far its crests overlap the bore and fill their grooves, and the most torque it could hold.
 //!
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
-use super::document::*;
-use super::evaluate::{Evaluation, JOINT, OPERATIONS};
+use super::evaluation::{Evaluation, JOINT, OPERATIONS};
+use super::hub::KnurledJoint;
+use super::operation::{Operation, Pattern, Work};
 use super::sheet::{Figure, JointLines};
 use crate::document::DocumentError;
 use crate::finding::{Severity, beside};
@@ -23,7 +24,11 @@ struct Tooth {
 }
 
 impl Evaluation<'_> {
-    pub(super) fn knurled_joint(&mut self, joint: &KnurledJoint) -> Result<JointLines, DocumentError> {
+    pub(super) fn knurled_joint(
+        &mut self,
+        joint: &KnurledJoint,
+        operations: &[Operation],
+    ) -> Result<JointLines, DocumentError> {
         let crests = self.pressed_in(joint.shaft)?;
         let (mut lines, [least, greatest]) = self.interference("knurled", &crests, &joint.bore)?;
         self.judge_looseness(self.float(least));
@@ -35,7 +40,7 @@ impl Evaluation<'_> {
             message.into(),
             "prove the joint by a push-out trial, and by one under torque",
         );
-        let Some(tooth) = self.tooth(joint)? else { return Ok(lines) };
+        let Some(tooth) = self.tooth(joint, operations)? else { return Ok(lines) };
         if least.is_positive() {
             lines.loosest = vec![self.fill(self.float(least), &tooth)?];
         }
@@ -49,14 +54,17 @@ impl Evaluation<'_> {
     }
 
     /// The sharp tooth of the knurl that the shaft has, if an operation rolls it.
-    fn tooth(&mut self, joint: &KnurledJoint) -> Result<Option<Tooth>, DocumentError> {
-        let rolled =
-            self.document.operations.iter().enumerate().find_map(|(index, operation)| match operation {
-                Operation::Knurl(knurl) if knurl.makes.contains(&joint.shaft) && has_teeth(knurl.pattern) => {
-                    Some((index, knurl))
-                }
-                _ => None,
-            });
+    fn tooth(
+        &mut self,
+        joint: &KnurledJoint,
+        operations: &[Operation],
+    ) -> Result<Option<Tooth>, DocumentError> {
+        let rolled = operations.iter().enumerate().find_map(|(index, operation)| match &operation.work {
+            Work::Knurl(knurl) if knurl.makes.contains(&joint.shaft) && has_teeth(knurl.pattern) => {
+                Some((index, knurl))
+            }
+            _ => None,
+        });
         let Some((index, knurl)) = rolled else {
             let message =
                 format!("no operation knurls characteristic {} in grooves of one direction", joint.shaft.0);
@@ -93,7 +101,7 @@ impl Evaluation<'_> {
 
     /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
     fn torque_at_most(&mut self, joint: &KnurledJoint) -> Result<Option<Figure>, DocumentError> {
-        let metals = [&joint.hub_material, &self.document.material];
+        let metals = [&joint.hub_material, self.material];
         let [hub, shaft] = metals.map(|metal| metal.yield_strength(self.units));
         let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {
             let message = "the yield strength of hub or shaft is not known, so the upper bound of the torque was not computed";

@@ -133,7 +133,7 @@ impl Sheet {
         let row = |c: &CharacteristicLine| {
             let met = match (c.bought, c.made_by.is_empty()) {
                 (true, _) => "as bought".into(),
-                (_, false) => format!("operation {}", list(c.made_by.iter().map(usize::to_string))),
+                (_, false) => format!("operation {}", list(c.made_by.iter().map(u32::to_string))),
                 (false, true) => "NOT MET".into(),
             };
             let or_none = |text: &Option<String>| text.clone().unwrap_or_default();

@@ -1,9 +1,43 @@
-//! Figures of a material: those of the document before those of the table.
-use super::document::Metal;
-use crate::Units;
-use crate::document::DocumentNumber;
-use crate::material::Material;
-use crate::quantity::Quantity;
+//! What parts are made of: figures of the document before those of the table of materials.
+use crate::document::form::*;
+use crate::error::shortened;
+use crate::material::{self, Material};
+use crate::quantity::*;
+
+objects! {
+    /// A material: one of the table, with figures of your own before those of the table, or all your own.
+    Metal {
+        /// Its designation in the table of materials.
+        designation: Option<Designation>,
+        /// What it is called, where it is not of the table.
+        name: Option<String>,
+        /// Modulus of elasticity.
+        modulus: Option<DocumentNumber<Modulus>> where Positive,
+        /// Poisson's ratio.
+        poisson: Option<DocumentNumber<Ratio>> where BelowHalf,
+        /// Density.
+        density: Option<DocumentNumber<Density>> where Positive,
+        /// Coefficient of linear expansion.
+        expansion: Option<DocumentNumber<ExpansionCoefficient>> where NonNegative,
+        /// Yield strength.
+        yield_strength: Option<DocumentNumber<Stress>> where Positive,
+        /// Specific cutting force at a chip of 1 mm by 1 mm.
+        kc11: Option<DocumentNumber<Stress>> where Positive,
+        /// Kienzle's exponent.
+        mc: Option<DocumentNumber<Ratio>> where BelowOne,
+    } => rules {
+        designation, modulus, poisson => has_elasticity;
+    }
+}
+
+fn has_elasticity(
+    designation: &Option<Designation>,
+    modulus: &Option<DocumentNumber<Modulus>>,
+    poisson: &Option<DocumentNumber<Ratio>>,
+) -> Option<String> {
+    let known = designation.is_some() || (modulus.is_some() && poisson.is_some());
+    (!known).then(|| "a material needs its `designation`, or `modulus` and `poisson` of your own".into())
+}
 
 impl Metal {
     pub(super) fn title(&self) -> String {
@@ -47,5 +81,24 @@ impl Metal {
     /// The coefficient of linear expansion.
     pub(super) fn expansion(&self, units: Units) -> Option<f64> {
         self.known(self.expansion, |m| m.expansion, units)
+    }
+}
+
+/// A material of the table.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Designation(pub &'static Material);
+
+impl Decode for Designation {
+    const SHAPE: &'static Shape = &Shape::Text;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Designation> {
+        let name = decode_text(node, at, context)?;
+        material::find(name)
+            .map(Designation)
+            .map_err(|_| {
+                let error = material::find(&shortened(name)).err().map(|error| error.to_string());
+                context.fault(FaultKind::NotThere, at, || error.unwrap_or_default());
+            })
+            .ok()
     }
 }

@@ -1,10 +1,14 @@
 //! The plan document and the process sheet: one part from its drawing to the work at the machines.
+mod bar;
 mod caution;
+mod characteristic;
 mod checked;
 mod document;
 mod drawing;
 mod evaluate;
+mod evaluation;
 mod holding;
+mod hub;
 mod joint;
 mod judge;
 mod knurled;
@@ -12,31 +16,39 @@ mod linear_stack;
 mod markdown;
 pub(crate) mod markup;
 mod metal;
+mod operation;
 mod operations;
 mod output;
 mod plain_joint;
 mod propagate;
 mod propose;
 mod schema;
+mod seat;
 mod service;
 mod settings;
 mod sheet;
 mod stacks;
-mod turning_and_holes;
 mod variation;
 
+pub use bar::*;
+pub use characteristic::*;
 pub use document::*;
-pub use evaluate::MAX_FINDINGS;
+pub use evaluation::MAX_FINDINGS;
+pub use holding::{HoldingKind, LocatorPoint, Workholding};
+pub use hub::*;
 pub use linear_stack::{
     Dimension, Law, LinearStack, MAX_CONTRIBUTORS, MAX_DRAWS, MAX_STACK_SAMPLES, Side, StackContributor,
     StackSample,
 };
+pub use metal::{Designation, Metal};
+pub use operation::*;
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
 };
 pub(crate) use propose::proposed_bar;
 pub use propose::{Assumption, Proposed, proposed_fields};
 pub use schema::schema;
+pub use seat::{Screw, Seat};
 pub use sheet::*;
 pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};
 

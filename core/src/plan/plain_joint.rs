@@ -1,6 +1,8 @@
 //! A plain pressed joint over the limits of its shaft and its bore, judged as `press_joint` judges it.
-use super::document::*;
-use super::evaluate::{Evaluation, JOINT, MATERIAL, OPERATIONS, no_answer};
+use super::evaluation::{Evaluation, JOINT, MATERIAL, OPERATIONS, no_answer};
+use super::hub::PlainJoint;
+use super::metal::Metal;
+use super::operation::{Operation, Work};
 use super::sheet::{Figure, JointLines};
 use crate::Limits;
 use crate::document::DocumentError;
@@ -25,7 +27,11 @@ struct Pressed {
 }
 
 impl Evaluation<'_> {
-    pub(super) fn plain_joint(&mut self, joint: &PlainJoint) -> Result<JointLines, DocumentError> {
+    pub(super) fn plain_joint(
+        &mut self,
+        joint: &PlainJoint,
+        operations: &[Operation],
+    ) -> Result<JointLines, DocumentError> {
         let shaft = self.pressed_in(joint.shaft)?;
         let (mut lines, interference) = self.interference("plain", &shaft, &joint.bore)?;
         let [least, greatest] = interference.map(|size| self.float(size));
@@ -55,7 +61,7 @@ impl Evaluation<'_> {
             lines.loosest.push(self.plain::<Length>("interference lost to roughness", flattened));
             lines.loosest.extend(service.figures(self));
         }
-        lines.tightest = self.tightest(joint, &pressed);
+        lines.tightest = self.tightest(joint, &pressed, operations);
         Ok(lines)
     }
 
@@ -81,7 +87,7 @@ impl Evaluation<'_> {
             joint.friction.lower.value(),
             joint.friction.upper.value(),
             strength(&joint.hub_material),
-            strength(&self.document.material),
+            strength(self.material),
             self.float(joint.shaft_bore),
             hub_roughness,
             shaft_roughness,
@@ -110,7 +116,7 @@ impl Evaluation<'_> {
                 .ok_or_else(|| no_answer(place, "the modulus and Poisson's ratio are not known"))
         };
         let hub = elastic(&joint.hub_material, JOINT.field("hub_material"))?;
-        Ok([hub, elastic(&self.document.material, MATERIAL)?])
+        Ok([hub, elastic(self.material, MATERIAL)?])
     }
 
     /// What it holds at the least interference with the lower friction.
@@ -143,10 +149,10 @@ impl Evaluation<'_> {
     }
 
     /// What it takes to press, and what it bears, at the greatest interference with the higher friction.
-    fn tightest(&mut self, joint: &PlainJoint, pressed: &Pressed) -> Vec<Figure> {
+    fn tightest(&mut self, joint: &PlainJoint, pressed: &Pressed, operations: &[Operation]) -> Vec<Figure> {
         let units = self.units;
         let force = self.plain::<Force>("press force", pressed.press_force);
-        self.judge_press(&force);
+        self.judge_press(&force, operations);
         let pressed = &pressed.joint;
         let pressure = self.plain::<Stress>("pressure", pressed.pressure_at_tightest.in_units(units));
         let hub =
@@ -162,16 +168,16 @@ impl Evaluation<'_> {
         figures.extend(self.margin("hub yield margin", margin, &joint.hub_material, place, "hub"));
         figures.push(shaft);
         let margin = pressed.shaft_yield_margin.metric();
-        let metal = &self.document.material;
+        let metal = self.material;
         figures.extend(self.margin("shaft yield margin", margin, metal, MATERIAL, "shaft"));
         figures.push(self.plain::<Length>("interference left", left));
         figures
     }
 
-    fn judge_press(&mut self, force: &Figure) {
-        let operations = self.document.operations.iter().enumerate();
-        let press = operations.filter_map(|(index, operation)| match operation {
-            Operation::Press(press) => Some((index, press.capacity?.value())),
+    fn judge_press(&mut self, force: &Figure, operations: &[Operation]) {
+        let operations = operations.iter().enumerate();
+        let press = operations.filter_map(|(index, operation)| match &operation.work {
+            Work::Press(press) => Some((index, press.capacity?.value())),
             _ => None,
         });
         for (index, capacity) in press.filter(|press| force.value > press.1) {

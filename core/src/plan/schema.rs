@@ -14,17 +14,18 @@ use serde_json::{Map, Value, json};
 /// The JSON Schema (draft 2020-12) of a plan document.
 pub fn schema() -> Value {
     let mut definitions = Map::new();
-    let mut schema = object(Document::OBJECT, None, &mut definitions);
+    let mut schema = object(Document::OBJECT, None, &[], &mut definitions);
     schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
     schema.insert("title".into(), "Plan".into());
     schema.insert("$defs".into(), definitions.into());
     schema.into()
 }
 
-/// An object; with a tag, one of several, told by that field and its name.
+/// An object; with a tag, one of several, told by that field and its name, and with the fields that all of them have.
 fn object(
     object: &Object,
     tag: Option<(&str, &str)>,
+    shared: &[Field],
     definitions: &mut Map<String, Value>,
 ) -> Map<String, Value> {
     let mut properties = Map::new();
@@ -33,7 +34,7 @@ fn object(
         properties.insert(field.into(), json!({"const": name}));
         required.push(field);
     }
-    for field in object.fields {
+    for field in object.fields.iter().chain(shared) {
         let mut own = property(field, definitions);
         if let Some(rule) = proposed(object.name, field.name) {
             let before = own.get("description").and_then(Value::as_str).unwrap_or_default();
@@ -42,7 +43,7 @@ fn object(
         properties.insert(field.name.into(), own.into());
     }
     let is_proposed = |field: &&Field| proposed(object.name, field.name).is_some();
-    let needed = object.fields.iter().filter(|field| field.required && !is_proposed(field));
+    let needed = object.fields.iter().chain(shared).filter(|field| field.required && !is_proposed(field));
     required.extend(needed.map(|field| field.name));
     fields_of([
         ("title", object.name.into()),
@@ -95,13 +96,14 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
         Shape::Object(own) => {
             let reference = format!("#/$defs/{}", own.name);
             if !definitions.contains_key(own.name) {
-                let definition = object(own, None, definitions);
+                let definition = object(own, None, &[], definitions);
                 definitions.insert(own.name.into(), definition.into());
             }
             fields_of([("$ref", reference.into())])
         }
-        Shape::Tagged(tag, variants) => {
-            let variants = variants.iter().map(|(name, own)| object(own, Some((tag, name)), definitions));
+        Shape::Tagged(tag, variants, shared) => {
+            let variants =
+                variants.iter().map(|(name, own)| object(own, Some((tag, name)), shared, definitions));
             fields_of([("oneOf", variants.collect::<Vec<_>>().into())])
         }
     }
@@ -143,6 +145,7 @@ fn number_or_text(bound: Bound, pattern: String, description: String) -> Map<Str
         Bound::NonNegative => (None, Some(0.0), None),
         Bound::BelowHalf => (Some(0.0), None, Some(0.5)),
         Bound::BelowOne => (Some(0.0), None, Some(1.0)),
+        Bound::Share => (None, Some(0.0), Some(1.0)),
         Bound::BelowStraight => (Some(0.0), None, Some(180.0)),
         Bound::BelowRight => (None, Some(0.0), Some(90.0)),
     };
@@ -199,13 +202,13 @@ fn size(bound: Bound) -> Map<String, Value> {
 
 fn limits(bound: Bound, definitions: &mut Map<String, Value>) -> Map<String, Value> {
     let text = json!({"type": "string", "pattern": SIZES, "maxLength": MAX_READING});
-    let mut two = object(TwoLimits::OBJECT, None, definitions);
+    let mut two = object(TwoLimits::OBJECT, None, &[], definitions);
     if let Some(Value::Object(properties)) = two.get_mut("properties") {
         for end in ["lower", "upper"] {
             properties.insert(end.into(), size(bound).into());
         }
     }
-    let deviations = object(Deviations::OBJECT, None, definitions);
+    let deviations = object(Deviations::OBJECT, None, &[], definitions);
     let expected = Shape::Limits.expected(Units::Metric);
     fields_of([
         ("anyOf", json!([text, two, deviations])),

@@ -1,6 +1,6 @@
 //! What a plain joint loses of its interference: to roughness, to heat and to speed.
-use super::document::*;
-use super::evaluate::{Evaluation, JOINT, MATERIAL};
+use super::evaluation::{Evaluation, JOINT, MATERIAL};
+use super::hub::PlainJoint;
 use super::sheet::Figure;
 use crate::document::fault::Place;
 use crate::document::{DocumentError, DocumentNumber};
@@ -98,7 +98,7 @@ impl Evaluation<'_> {
             );
             return Ok(None);
         };
-        let known = [&joint.hub_material, &self.document.material].map(|metal| metal.expansion(self.units));
+        let known = [&joint.hub_material, self.material].map(|metal| metal.expansion(self.units));
         let Some([hub_expansion, shaft_expansion]) = self.both(known, "expansion", "heat") else {
             return Ok(None);
         };
@@ -117,7 +117,7 @@ impl Evaluation<'_> {
             );
             return Ok(None);
         };
-        let known = [&joint.hub_material, &self.document.material].map(|metal| metal.density(self.units));
+        let known = [&joint.hub_material, self.material].map(|metal| metal.density(self.units));
         let Some([hub_density, shaft_density]) = self.both(known, "density", "speed") else {
             return Ok(None);
         };

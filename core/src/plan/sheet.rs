@@ -1,5 +1,5 @@
 //! The process sheet: what a plan comes to.
-use super::document::GaugeKind;
+use super::characteristic::GaugeKind;
 use super::propose::Assumption;
 use crate::finding::Finding;
 use crate::quantity::Units;
@@ -107,8 +107,8 @@ pub struct CharacteristicLine {
     pub before_plating: Option<String>,
     /// Whether the bar as bought meets it.
     pub bought: bool,
-    /// The operations that make it, counted from 1.
-    pub made_by: Vec<usize>,
+    /// The numbers of the operations that make it.
+    pub made_by: Vec<u32>,
     /// How it is inspected.
     pub inspection: String,
     /// The least Cpk that the process must be shown to have.
@@ -135,12 +135,22 @@ pub struct BarLines {
 /// One operation.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct OperationLines {
-    /// Its place in the order of the work, from 1.
-    pub number: usize,
+    /// Its number as the shop writes it.
+    pub number: u32,
     /// Its kind, as the document names it.
     pub kind: &'static str,
     /// What it does.
     pub name: String,
+    /// The machine that it is done on.
+    pub machine: Option<String>,
+    /// The station of the machine or of the line.
+    pub station: Option<String>,
+    /// Why it is done so, or at that place.
+    pub reason: Option<String>,
+    /// Minutes to set it up, once for a lot.
+    pub setup: f64,
+    /// The share of the pieces that is scrapped there.
+    pub scrap: f64,
     /// The characteristics that it makes or checks.
     pub characteristics: Vec<u32>,
     /// What is to be set at the machine, as the plan states it, and the sizes before and after.

@@ -1,5 +1,5 @@
 //! What the stacks come to, and whether they close.
-use super::evaluate::{Evaluation, no_answer};
+use super::evaluation::{Evaluation, no_answer};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
 use crate::document::fault::{DocumentError, Place};

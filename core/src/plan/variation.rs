@@ -170,14 +170,17 @@ fn kind_of(node: Node<'_>, shape: &Shape, steps: &[String]) -> Option<&'static K
             _ => None,
         };
     };
-    let in_object = |object: &Object| {
-        let field = object.fields.iter().find(|field| field.name == step)?;
+    let in_fields = |fields: &[Field]| {
+        let field = fields.iter().find(|field| field.name == step)?;
         kind_of(node.get(step)?, field.shape, rest)
     };
+    let in_object = |object: &Object| in_fields(object.fields);
     match (shape, node.content()) {
         (Shape::Object(object), _) => in_object(object),
-        (Shape::Tagged(tag, variants), _) => match node.get(tag)?.content() {
-            Content::Text(name) => in_object(variants.iter().find(|(own, _)| own == name)?.1),
+        (Shape::Tagged(tag, variants, shared), _) => match node.get(tag)?.content() {
+            Content::Text(name) => {
+                in_object(variants.iter().find(|(own, _)| own == name)?.1).or_else(|| in_fields(shared))
+            }
             _ => None,
         },
         (Shape::List(item), _) => kind_of(node.parts().nth(index(step)?)?, item, rest),

@@ -1,27 +1,31 @@
 //! Whether burrs are off before a part is gauged or pressed.
 use crate::finding::Severity;
-use crate::plan::document::*;
-use crate::plan::evaluate::{Evaluation, OPERATIONS};
+use crate::plan::evaluation::{Evaluation, OPERATIONS};
+use crate::plan::*;
 
 impl Evaluation<'_> {
     /// A burr under a gauge or a micrometer is read as size, and it scores the bore of a hub.
-    pub(super) fn judge_burrs(&mut self) {
+    pub(super) fn judge_burrs(&mut self, operations: &[Operation]) {
         // The first operation that left burrs since the last deburring, and how many did.
         let mut burred: Option<(usize, usize)> = None;
-        for (index, operation) in self.document.operations.iter().enumerate() {
-            match operation {
-                Operation::Saw(_) | Operation::MillFlats(_) | Operation::Drill(_) => {
+        for (index, operation) in operations.iter().enumerate() {
+            match &operation.work {
+                Work::Saw(_) | Work::MillFlats(_) | Work::Drill(_) => {
                     let (first, count) = burred.unwrap_or((index, 0));
                     burred = Some((first, count + 1));
                 }
-                Operation::Deburr(_) => burred = None,
-                Operation::Inspect(_) | Operation::Press(_) => {
+                Work::Deburr(_) => burred = None,
+                Work::Inspect(_) | Work::Press(_) => {
                     if let Some((first, count)) = burred.take() {
-                        let then = match operation {
-                            Operation::Press(_) => "presses the hub on",
+                        let then = match &operation.work {
+                            Work::Press(_) => "presses the hub on",
                             _ => "inspects the parts",
                         };
-                        self.still_burred(first, count, &format!("before operation {} {then}", index + 1));
+                        self.still_burred(
+                            first,
+                            count,
+                            &format!("before operation {} {then}", self.number(index)),
+                        );
                     }
                 }
                 _ => {}

@@ -1,7 +1,7 @@
 //! Whether the capabilities that the drawing asks for can be shown with the parts that are planned.
 use crate::finding::{Severity, beside};
 use crate::inspect::process::proof::capability_to_show;
-use crate::plan::evaluate::{CHARACTERISTICS, Evaluation};
+use crate::plan::evaluation::{CHARACTERISTICS, Evaluation};
 use crate::quantity::{Count, Quantity, Ratio};
 
 /// A sample that needs so many times the Cpk that it is to show is too small for the job.
@@ -11,7 +11,7 @@ const CONFIDENCE: f64 = 0.95;
 
 impl Evaluation<'_> {
     pub(super) fn judge_capability(&mut self) {
-        for (index, c) in self.document.characteristics.iter().enumerate() {
+        for (index, c) in self.characteristics.iter().enumerate() {
             let Some(demanded) = c.capability.map(|cpk| cpk.value()) else { continue };
             let place = CHARACTERISTICS.index(index);
             let mut find = |code, message: String, remedy: &'static str| {
@@ -22,7 +22,7 @@ impl Evaluation<'_> {
                     format!("number {} is proved by gauges, which do not show a Cpk of {demanded}", c.number);
                 find("gauged_capability", message, "measure a sample of parts as well");
             }
-            let parts = self.document.part.quantity;
+            let parts = self.quantity;
             let needed = capability_to_show(
                 Ratio::new(demanded),
                 Count::new(f64::from(parts)),

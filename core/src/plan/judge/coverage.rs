@@ -1,21 +1,21 @@
 //! Whether each characteristic is made once and inspected after that.
 use crate::finding::Severity;
-use crate::plan::document::*;
-use crate::plan::evaluate::{CHARACTERISTICS, Evaluation, OPERATIONS};
+use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, OPERATIONS};
+use crate::plan::*;
 
-/// Numbers of characteristics with the operations that check them, counted from 1, in order.
+/// Numbers of characteristics with the operations that check them, counted from 0, in order.
 type Checks = Vec<(u32, usize)>;
 
 impl Evaluation<'_> {
-    pub(super) fn judge_coverage(&mut self) {
+    pub(super) fn judge_coverage(&mut self, operations: &[Operation]) {
         self.judge_makers();
-        let mut checks = Checks::with_capacity(self.document.characteristics.len());
+        let mut checks = Checks::with_capacity(self.characteristics.len());
         let mut inspections = 0;
-        for (index, operation) in self.document.operations.iter().enumerate() {
-            if let Operation::Inspect(inspect) = operation {
+        for (index, operation) in operations.iter().enumerate() {
+            if let Work::Inspect(inspect) = &operation.work {
                 inspections += 1;
                 self.judge_inspection(index, inspect);
-                checks.extend(inspect.checks.iter().map(|number| (number.0, index + 1)));
+                checks.extend(inspect.checks.iter().map(|number| (number.0, index)));
             }
         }
         if inspections == 0 {
@@ -25,7 +25,7 @@ impl Evaluation<'_> {
         }
         checks.sort_unstable();
         self.judge_checks(&checks);
-        for (index, c) in self.document.characteristics.iter().enumerate() {
+        for (index, c) in self.characteristics.iter().enumerate() {
             if checks.binary_search_by_key(&c.number, |check| check.0).is_err() {
                 let message = format!("no operation inspects number {}", c.number);
                 let remedy = "name it in the `checks` of an `inspect` operation";
@@ -36,7 +36,7 @@ impl Evaluation<'_> {
 
     fn judge_inspection(&mut self, index: usize, inspect: &Inspect) {
         let place = OPERATIONS.index(index);
-        let quantity = self.document.part.quantity;
+        let quantity = self.quantity;
         if inspect.checks.is_empty() {
             let message = "this inspection checks nothing".into();
             let remedy = "name characteristics in its `checks`";
@@ -57,10 +57,10 @@ impl Evaluation<'_> {
             if number == next {
                 let message = match first == second {
                     true => format!("number {number} is named twice"),
-                    false => format!("operation {first} has already made number {number}"),
+                    false => format!("operation {} has already made number {number}", self.number(first)),
                 };
                 let remedy = "name it once, in the operation that finishes it";
-                let place = OPERATIONS.index(second - 1);
+                let place = OPERATIONS.index(second);
                 self.find(Severity::Warning, "made_twice", place.field("makes"), message, remedy);
             }
         }
@@ -73,9 +73,10 @@ impl Evaluation<'_> {
             let Some(maker) = self.makers(number).last().filter(|&maker| maker > check) else { continue };
             let is_checked_later = of_number.iter().any(|later| later.1 > maker);
             let severity = if is_checked_later { Severity::Warning } else { Severity::Error };
+            let maker = self.number(maker);
             let message = format!("number {number} is inspected before operation {maker} makes it");
             let remedy = format!("inspect it after operation {maker}");
-            let place = OPERATIONS.index(check - 1);
+            let place = OPERATIONS.index(check);
             self.find(severity, "inspected_before_made", place.field("checks"), message, remedy);
         }
     }

@@ -2,15 +2,15 @@
 use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::math;
-use crate::plan::document::*;
-use crate::plan::evaluate::{Evaluation, JOINT, OPERATIONS};
+use crate::plan::evaluation::{Evaluation, JOINT, OPERATIONS};
+use crate::plan::*;
 use crate::quantity::{Length, Quantity};
 use crate::{Limits, Size};
 
 impl<'p> Evaluation<'p> {
     /// The diameter that the largest bar turns in: across the corners of one with flats.
     fn swing(&self) -> f64 {
-        let bar = &self.document.bar;
+        let bar = &self.bar;
         let corners = match bar.form {
             Form::Round => 1.0,
             // 1 over the cosine of half of 60°, and of half of 90°.
@@ -21,11 +21,11 @@ impl<'p> Evaluation<'p> {
         self.float(bar.limits.upper()) * corners * (1.0 + 1e-12)
     }
 
-    pub(super) fn judge_extent(&mut self) {
+    pub(super) fn judge_extent(&mut self, operations: &[Operation]) {
         let swing = self.swing();
-        let length = self.sawn().map(|sawn| sawn.length);
+        let length = self.sawn.map(|sawn| sawn.length);
         let mut knurled = false;
-        for (index, operation) in self.document.operations.iter().enumerate() {
+        for (index, operation) in operations.iter().enumerate() {
             let place = OPERATIONS.index(index);
             // A knurl stands above the bar that it was rolled on.
             let from = if knurled { None } else { starts_at(operation) };
@@ -34,16 +34,16 @@ impl<'p> Evaluation<'p> {
             {
                 self.larger_than_bar(place.field(field), size, swing);
             }
-            if let Operation::Drill(drill) = operation {
+            if let Work::Drill(drill) = &operation.work {
                 self.judge_width(place, drill);
             }
             if let Some(length) = length {
                 self.judge_reach(place, operation, length, swing);
             }
-            knurled |= matches!(operation, Operation::Knurl(_));
+            knurled |= matches!(operation.work, Work::Knurl(_));
         }
         if let (Some(length), Some(Joint::PlainJoint(PlainJoint { length: contact, .. }))) =
-            (length, &self.document.joint)
+            (length, self.joint)
             && contact.value() > self.float(length)
         {
             self.beyond(
@@ -68,7 +68,7 @@ impl<'p> Evaluation<'p> {
     }
 
     fn judge_width(&mut self, place: Place<'_>, drill: &Drill) {
-        let (diameter, bar) = (drill.tool.diameter.value(), self.document.bar.limits.upper());
+        let (diameter, bar) = (drill.tool.diameter.value(), self.bar.limits.upper());
         if diameter >= self.float(bar) {
             let unit = Length::KIND.unit(self.units).label;
             let message =
@@ -87,15 +87,15 @@ impl<'p> Evaluation<'p> {
     /// A pass may start and end outside the part, by a diameter at most: common practice, no source.
     fn judge_reach(&mut self, place: Place<'_>, operation: &Operation, length: Size, swing: f64) {
         let part = self.float(length);
-        let (field, what, reach, room) = match operation {
-            Operation::Turn(turn) => ("travel", "a travel", turn.travel, part + swing),
-            Operation::Knurl(knurl) => ("travel", "a knurl", knurl.travel, part + swing),
-            Operation::MillFlats(mill) => {
+        let (field, what, reach, room) = match &operation.work {
+            Work::Turn(turn) => ("travel", "a travel", turn.travel, part + swing),
+            Work::Knurl(knurl) => ("travel", "a knurl", knurl.travel, part + swing),
+            Work::MillFlats(mill) => {
                 ("travel", "a travel", mill.travel, part.max(swing) + 2.0 * mill.tool.diameter.value())
             }
             // A cross hole is as deep as the bar is thick.
-            Operation::Drill(drill) => ("depth", "a hole", drill.depth, part.max(swing)),
-            Operation::Tap(tap) => ("travel", "a travel of the tap", tap.travel, part.max(swing) + swing),
+            Work::Drill(drill) => ("depth", "a hole", drill.depth, part.max(swing)),
+            Work::Tap(tap) => ("travel", "a travel of the tap", tap.travel, part.max(swing) + swing),
             _ => return,
         };
         if reach.value() > room {
@@ -116,11 +116,11 @@ impl<'p> Evaluation<'p> {
 
 /// The diameter at which an operation says that it starts.
 fn starts_at(operation: &Operation) -> Option<(&'static str, Size)> {
-    match operation {
-        Operation::Turn(Turn { diameter, .. }) | Operation::Face(Face { diameter, .. }) => {
+    match &operation.work {
+        Work::Turn(Turn { diameter, .. }) | Work::Face(Face { diameter, .. }) => {
             Some(("diameter", (*diameter)?))
         }
-        Operation::Knurl(Knurl { blank, .. }) => Some(("blank", blank.as_ref().map(Limits::upper)?)),
+        Work::Knurl(Knurl { blank, .. }) => Some(("blank", blank.as_ref().map(Limits::upper)?)),
         _ => None,
     }
 }

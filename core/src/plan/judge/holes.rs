@@ -3,9 +3,9 @@ use crate::Limits;
 use crate::document::Reference;
 use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
-use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
-use crate::plan::evaluate::{Evaluation, OPERATIONS};
+use crate::plan::evaluation::{Evaluation, OPERATIONS};
+use crate::plan::*;
 use std::collections::BTreeMap;
 
 /// How much larger than its drill a hole may be stated: common practice, no source.
@@ -24,12 +24,12 @@ struct Drilled<'d> {
 #[derive(Default)]
 struct Holes<'d> {
     by_diameter: BTreeMap<u64, Drilled<'d>>,
-    /// The last operation, counted from 1.
-    last: Option<(usize, &'d Drill)>,
+    /// The number of the last operation that drills.
+    last: Option<(u32, &'d Drill)>,
 }
 
 impl<'d> Holes<'d> {
-    fn add(&mut self, number: usize, drill: &'d Drill) {
+    fn add(&mut self, number: u32, drill: &'d Drill) {
         self.last = Some((number, drill));
         let diameter = drill.tool.diameter.value().to_bits();
         let own = self.by_diameter.entry(diameter).or_insert(Drilled { drill, holes: 0 });
@@ -44,16 +44,16 @@ impl<'d> Holes<'d> {
 }
 
 impl Evaluation<'_> {
-    pub(super) fn judge_holes(&mut self) {
+    pub(super) fn judge_holes(&mut self, operations: &[Operation]) {
         let mut holes = Holes::default();
-        for (index, operation) in self.document.operations.iter().enumerate() {
+        for (index, operation) in operations.iter().enumerate() {
             let place = OPERATIONS.index(index);
-            match operation {
-                Operation::Drill(drill) => {
+            match &operation.work {
+                Work::Drill(drill) => {
                     self.judge_drilled(place, drill);
-                    holes.add(index + 1, drill);
+                    holes.add(self.number(index), drill);
                 }
-                Operation::Tap(tap) => {
+                Work::Tap(tap) => {
                     self.judge_minor(place, tap);
                     self.judge_tapped(place, tap, &holes);
                 }

@@ -9,17 +9,18 @@ mod kinds;
 mod order;
 mod sizes;
 
-use super::evaluate::Evaluation;
+use super::evaluation::Evaluation;
+use super::operation::Operation;
 
 impl Evaluation<'_> {
-    pub(super) fn judge_plan(&mut self) {
-        self.judge_kinds();
-        self.judge_order();
-        self.judge_sizes();
-        self.judge_extent();
-        self.judge_holes();
-        self.judge_burrs();
-        self.judge_coverage();
+    pub(super) fn judge_plan(&mut self, operations: &[Operation]) {
+        self.judge_kinds(operations);
+        self.judge_order(operations);
+        self.judge_sizes(operations);
+        self.judge_extent(operations);
+        self.judge_holes(operations);
+        self.judge_burrs(operations);
+        self.judge_coverage(operations);
         self.judge_capability();
     }
 }

@@ -1,29 +1,28 @@
 //! Whether the operations stand in an order in which they can be done.
 use crate::finding::Severity;
-use crate::plan::document::*;
-use crate::plan::evaluate::{Evaluation, JOINT, OPERATIONS};
+use crate::plan::evaluation::{Evaluation, JOINT, OPERATIONS};
+use crate::plan::*;
 
 impl Evaluation<'_> {
-    pub(super) fn judge_order(&mut self) {
-        self.judge_sawing();
-        self.judge_pressing();
+    pub(super) fn judge_order(&mut self, operations: &[Operation]) {
+        self.judge_sawing(operations);
+        self.judge_pressing(operations);
     }
 
     /// One saw, and first.
-    fn judge_sawing(&mut self) {
-        let operations = &self.document.operations;
-        let is_saw = |operation: &Operation| matches!(operation, Operation::Saw(_));
+    fn judge_sawing(&mut self, operations: &[Operation]) {
+        let is_saw = |operation: &Operation| matches!(operation.work, Work::Saw(_));
         let Some(first) = operations.iter().position(is_saw) else {
             let message = "no operation cuts the parts off the bar, so parts and bars are not counted".into();
             let remedy = "add a `saw` operation";
             self.find(Severity::Warning, "not_sawn", OPERATIONS, message, remedy);
             return;
         };
-        let number = first + 1;
+        let number = self.number(first);
         for (index, operation) in operations.iter().enumerate().take(first) {
             // A hub cannot be pressed on a part that is still the bar.
-            let severity = match operation {
-                Operation::Press(_) => Severity::Error,
+            let severity = match &operation.work {
+                Work::Press(_) => Severity::Error,
                 _ => Severity::Warning,
             };
             let message = format!(
@@ -33,7 +32,7 @@ impl Evaluation<'_> {
             self.find(severity, "before_sawing", OPERATIONS.index(index), message, remedy);
         }
         for (index, _) in
-            operations.iter().enumerate().skip(number).filter(|(_, operation)| is_saw(operation))
+            operations.iter().enumerate().skip(first + 1).filter(|(_, operation)| is_saw(operation))
         {
             let message = format!(
                 "operation {number} has already sawn the parts off, and the bars are counted from that"
@@ -44,11 +43,10 @@ impl Evaluation<'_> {
     }
 
     /// One press where there is a joint, and after its shaft is made.
-    fn judge_pressing(&mut self) {
-        let Document { operations, joint, .. } = self.document;
-        let mut presses = operations.iter().enumerate().filter(|(_, own)| matches!(own, Operation::Press(_)));
+    fn judge_pressing(&mut self, operations: &[Operation]) {
+        let mut presses = operations.iter().enumerate().filter(|(_, own)| matches!(own.work, Work::Press(_)));
         let Some((first, _)) = presses.next() else {
-            if joint.is_some() {
+            if self.joint.is_some() {
                 let message = "no operation presses the hub on".into();
                 let remedy = "add a `press` operation, or remove the joint";
                 self.find(Severity::Warning, "not_pressed", JOINT, message, remedy);
@@ -56,21 +54,21 @@ impl Evaluation<'_> {
             return;
         };
         for (index, _) in presses {
-            let message = format!("operation {} has already pressed the hub on", first + 1);
+            let message = format!("operation {} has already pressed the hub on", self.number(first));
             let remedy = "keep one `press` operation";
             self.find(Severity::Error, "pressed_twice", OPERATIONS.index(index), message, remedy);
         }
         let place = OPERATIONS.index(first);
-        let shaft = match joint {
-            Some(Joint::PlainJoint(joint)) => joint.shaft.0,
-            Some(Joint::KnurledJoint(joint)) => joint.shaft.0,
+        let shaft = match self.joint {
+            Some(joint) => joint.shaft().0,
             None => {
                 let message = "the plan has no joint, and there is no hub to press on".into();
                 let remedy = "describe the hub and its fit in `joint`, or remove the `press` operation";
                 return self.find(Severity::Error, "press_without_joint", place, message, remedy);
             }
         };
-        if let Some(maker) = self.makers(shaft).last().filter(|&maker| maker > first + 1) {
+        if let Some(maker) = self.makers(shaft).last().filter(|&maker| maker > first) {
+            let maker = self.number(maker);
             let message =
                 format!("the hub is pressed on before operation {maker} makes its seat, number {shaft}");
             let remedy = format!("press after operation {maker}");

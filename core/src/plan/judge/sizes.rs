@@ -1,9 +1,9 @@
 //! What cuts leave of the sizes that they make.
 use crate::document::fault::Place;
 use crate::finding::Severity;
-use crate::plan::document::*;
 use crate::plan::drawing::to_cut;
-use crate::plan::evaluate::{Evaluation, OPERATIONS, Sawn};
+use crate::plan::evaluation::{Evaluation, OPERATIONS, Sawn};
+use crate::plan::*;
 use crate::shape::flat::flat_width_base;
 use crate::{Limits, Size};
 
@@ -16,18 +16,18 @@ struct Cut {
 }
 
 impl Evaluation<'_> {
-    pub(super) fn judge_sizes(&mut self) {
-        for (index, operation) in self.document.operations.iter().enumerate() {
+    pub(super) fn judge_sizes(&mut self, operations: &[Operation]) {
+        for (index, operation) in operations.iter().enumerate() {
             let place = OPERATIONS.index(index);
-            match operation {
-                Operation::Turn(turn) => self.judge_turned(place, turn),
-                Operation::MillFlats(mill) => self.judge_milled(place, mill),
-                Operation::Face(face) => self.judge_faced(place, face),
+            match &operation.work {
+                Work::Turn(turn) => self.judge_turned(place, turn),
+                Work::MillFlats(mill) => self.judge_milled(place, mill),
+                Work::Face(face) => self.judge_faced(place, face),
                 _ => {}
             }
         }
-        if let Some(sawn) = self.sawn() {
-            self.judge_length(&sawn);
+        if let Some(sawn) = self.sawn {
+            self.judge_length(&sawn, operations);
         }
     }
 
@@ -56,7 +56,7 @@ impl Evaluation<'_> {
     /// Passes are counted from the largest bar, by which the cutter is set.
     fn judge_milled(&mut self, place: Place<'_>, mill: &MillFlats) {
         self.judge_bar_of_flats(place, mill);
-        let from = self.document.bar.limits.upper();
+        let from = self.bar.limits.upper();
         let sides = if mill.flats == 1 { 1 } else { 2 };
         let left = self.left(from, mill.axial_depth.value(), sides, mill.passes);
         let cut = Cut { what: "size across the flats", from, left };
@@ -69,8 +69,7 @@ impl Evaluation<'_> {
         let remaining = if sides == 1 { left } else { 0.5 * (bar + left) };
         let width = flat_width_base(bar, remaining);
         // The cutter may travel along the flat or across it.
-        if self.document.bar.form == Form::Round && width > mill.radial_width.value().max(mill.travel.value())
-        {
+        if self.bar.form == Form::Round && width > mill.radial_width.value().max(mill.travel.value()) {
             let unit = self.units.length_label();
             let message = format!("the flat is {width:.4} {unit} wide, wider than the cut and its travel");
             let remedy = "use a wider cut or a larger cutter";
@@ -80,7 +79,7 @@ impl Evaluation<'_> {
 
     /// Flats on a bar that has faces of its own: depth, seat and count mean something else there.
     fn judge_bar_of_flats(&mut self, place: Place<'_>, mill: &MillFlats) {
-        let (bar, faces) = match self.document.bar.form {
+        let (bar, faces) = match self.bar.form {
             Form::Round => return,
             Form::Hexagon => ("hexagonal", 6),
             Form::Square => ("square", 4),
@@ -117,30 +116,28 @@ impl Evaluation<'_> {
     }
 
     /// The length of the part after the saw and every facing of an end.
-    fn judge_length(&mut self, sawn: &Sawn<'_>) {
-        let operations = self.document.operations.iter().enumerate();
-        let number = sawn.saw.cut_length;
+    fn judge_length(&mut self, sawn: &Sawn, operations: &[Operation]) {
+        let operations = operations.iter().enumerate();
+        let number = sawn.cut_length;
         let Some(asked) = self.limits_of(number.0).map(to_cut) else { return };
         let mut cut = Cut { what: "length", from: sawn.length, left: Some(sawn.length) };
         let mut last = None;
         for (index, operation) in operations {
-            match operation {
+            match &operation.work {
                 // A face with a middle that is left standing may be that of a shoulder.
-                Operation::Face(face)
-                    if face.inner_diameter == Size::ZERO || face.makes.contains(&number) =>
-                {
+                Work::Face(face) if face.inner_diameter == Size::ZERO || face.makes.contains(&number) => {
                     cut.left = cut.left.and_then(|left| self.left(left, face.depth.value(), 1, face.passes));
                     last = Some(index);
                 }
                 // How far a pass along the axis shortens a part is not said.
-                Operation::Turn(turn) if turn.makes.contains(&number) => return,
+                Work::Turn(turn) if turn.makes.contains(&number) => return,
                 _ => {}
             }
         }
         if let Some(index) = last {
             let place = OPERATIONS.index(index);
             self.judge_left(place.field("depth"), &cut, number.0, &asked);
-        } else if sawn.saw.makes.contains(&number) && sawn.length > asked.upper() {
+        } else if sawn.finishes && sawn.length > asked.upper() {
             let message = format!(
                 "parts are sawn to {}, over the limits of number {}, {}, and no operation faces them to length",
                 sawn.length.format(self.units),

@@ -215,16 +215,23 @@ fn given_twice(name: &str, place: Place<'_>, faults: &mut Faults) {
     faults.add(FaultKind::GivenTwice, place, || format!("`{}` is given twice: remove one", excerpt(name)));
 }
 
-/// The object that a list of the standards has, by the table of fields of the plan.
-fn object_of(list: &str, kind: Option<&str>) -> Result<&'static Object, Vec<&'static str>> {
+/// The fields that an entry may have.
+type Table = Vec<&'static Field>;
+
+fn table(object: &'static Object) -> Table {
+    object.fields.iter().collect()
+}
+
+/// The fields of what a list of the standards has, by the table of fields of the plan.
+fn table_of(list: &str, kind: Option<&str>) -> Result<Table, Vec<&'static str>> {
     let field = Document::OBJECT.fields.iter().find(|field| field.name == list);
     match field.map(|field| field.shape) {
-        Some(Shape::List(Shape::Tagged(_, variants, ..))) => variants
+        Some(Shape::List(Shape::Tagged(_, variants, shared))) => variants
             .iter()
             .find(|(name, _)| Some(*name) == kind)
-            .map(|(_, object)| *object)
+            .map(|(_, object)| object.fields.iter().chain(*shared).collect())
             .ok_or_else(|| variants.iter().map(|(name, _)| *name).collect()),
-        Some(Shape::List(Shape::Object(object)) | Shape::Object(object)) => Ok(object),
+        Some(Shape::List(Shape::Object(object)) | Shape::Object(object)) => Ok(table(object)),
         _ => Err(vec![]),
     }
 }
@@ -241,8 +248,8 @@ fn entry(
         return None;
     };
     let kind = node.get("kind").and_then(text);
-    let object = match object_of(list, kind) {
-        Ok(object) => object,
+    let table = match table_of(list, kind) {
+        Ok(table) => table,
         Err(names) => {
             let names = one_of(names);
             faults.add(FaultKind::Unknown, place.field("kind"), || format!("must be {names}"));
@@ -268,8 +275,8 @@ fn entry(
         "operations" => &["kind", "material", "makes", "number"],
         _ => &["kind", "material", "number", "limits", "name"],
     };
-    check_fields(node, object, skipped, place, faults);
-    let [bare, told] = [None, Some(units)].map(|units| values(node, object, skipped, units));
+    check_fields(node, &table, skipped, place, faults);
+    let [bare, told] = [None, Some(units)].map(|units| values(node, &table, skipped, units));
     let place = place.pointer();
     Some(Entry { list, kind: kind.map(Into::into), material, place, bare, told })
 }
@@ -277,7 +284,7 @@ fn entry(
 /// Notes fields that the table of an object does not have, that are of one part, or that are given twice.
 fn check_fields(
     node: Node<'_>,
-    object: &'static Object,
+    table: &[&'static Field],
     skipped: &[&str],
     place: Place<'_>,
     faults: &mut Faults,
@@ -285,7 +292,7 @@ fn check_fields(
     let mut seen = vec![];
     for own in node.parts() {
         let (name, at) = (own.name(), place.field(own.name()));
-        let field = object.fields.iter().find(|field| field.name == name);
+        let field = table.iter().find(|field| field.name == name);
         if seen.contains(&name) {
             given_twice(name, at, faults);
         } else if skipped.contains(&name) {
@@ -294,11 +301,11 @@ fn check_fields(
                     .add(FaultKind::Conflict, at, || format!("`{name}` is of one part: give it in the plan"));
             }
         } else if field.is_none() {
-            unknown(name, object.fields.iter().map(|field| field.name), at, faults);
+            unknown(name, table.iter().map(|field| field.name), at, faults);
         } else if let (Some(Shape::Object(inside)), Content::Object(_)) =
             (field.map(|field| field.shape), own.content())
         {
-            check_fields(own, inside, &[], at, faults);
+            check_fields(own, &self::table(inside), &[], at, faults);
         }
         seen.push(name);
     }
@@ -307,13 +314,13 @@ fn check_fields(
 /// The values of an entry; with units, every measure is text with its unit.
 fn values(
     node: Node<'_>,
-    object: &'static Object,
+    table: &[&'static Field],
     skipped: &[&str],
     units: Option<Units>,
 ) -> Map<String, Value> {
     let known = node.parts().filter(|own| !skipped.contains(&own.name()));
     let fields = known.filter_map(|own| {
-        let field = object.fields.iter().find(|field| field.name == own.name())?;
+        let field = table.iter().find(|field| field.name == own.name())?;
         Some((own.name().to_string(), value(own, field, units)))
     });
     fields.collect()
@@ -324,7 +331,7 @@ fn value(node: Node<'_>, field: &Field, units: Option<Units>) -> Value {
         (Shape::DocumentNumber(kind) | Shape::Range(kind), Some(units)) => kind.unit(units).label,
         (Shape::Size, Some(units)) => units.length_label(),
         (Shape::Object(object), _) if matches!(node.content(), Content::Object(_)) => {
-            return values(node, object, &[], units).into();
+            return values(node, &table(object), &[], units).into();
         }
         _ => "",
     };

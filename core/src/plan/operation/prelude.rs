@@ -1,0 +1,12 @@
+//! What the file of a kind of operation needs.
+pub(super) use super::kind::{Done, Kind, several};
+pub(super) use crate::document::DocumentError;
+pub(super) use crate::document::form::*;
+pub(super) use crate::finding::{Severity, beside};
+pub(super) use crate::plan::caution;
+pub(super) use crate::plan::characteristic::CharacteristicKind;
+pub(super) use crate::plan::evaluation::Evaluation;
+pub(super) use crate::plan::holding::{CutForces, Workholding};
+pub(super) use crate::plan::sheet::Figure;
+pub(super) use crate::quantity::*;
+pub(super) use crate::{Limits, Size};
