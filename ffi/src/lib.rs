@@ -14,6 +14,7 @@ mod control_chart;
 mod cutting_plan;
 mod describe;
 mod distribution;
+mod draft;
 mod first_article;
 mod fit;
 mod form;

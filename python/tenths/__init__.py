@@ -31,6 +31,7 @@ from ._gauge_study import (
     gauge_study,
     regression,
 )
+from ._draft import draft_plan
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
 from ._path import PathFeeds
@@ -42,6 +43,7 @@ from ._tenths import (
     AllocatedTolerance,
     Allocation,
     AppraiserScore,
+    Assumption,
     AttributeAgreement,
     Band,
     BarOrder,
@@ -131,6 +133,7 @@ from ._tenths import (
     StableCut,
     Stack,
     StandardTaper,
+    StartingValue,
     Statistics,
     SupplyRow,
     Switching,
@@ -167,6 +170,7 @@ from ._tenths import (
     select_fits,
     snap_gauge,
     staged_plan,
+    starting_values,
     two_pins,
     two_point_plan,
     uncertainty_budget,
@@ -180,6 +184,7 @@ __all__ = [
     "AllocatedTolerance",
     "Allocation",
     "AppraiserScore",
+    "Assumption",
     "AttributeAgreement",
     "Band",
     "BarOrder",
@@ -280,6 +285,7 @@ __all__ = [
     "StableCut",
     "Stack",
     "StandardTaper",
+    "StartingValue",
     "Statistics",
     "SupplyRow",
     "Switching",
@@ -302,6 +308,7 @@ __all__ = [
     "check_master",
     "control_chart",
     "cutting_plan",
+    "draft_plan",
     "first_article",
     "flush_pin_gauge",
     "fold_blocks",
@@ -334,6 +341,7 @@ __all__ = [
     "snap_gauge",
     "split_blocks",
     "staged_plan",
+    "starting_values",
     "two_pins",
     "two_point_plan",
     "uncertainty_budget",

@@ -243,6 +243,7 @@ macro_rules! none_panics {
 
 mod chatter;
 mod coverage;
+mod draft;
 mod inspection;
 mod objects;
 mod process;

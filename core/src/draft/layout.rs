@@ -17,8 +17,8 @@ pub(super) struct Segment<'r> {
     pub(super) length: &'r FeatureSize,
     pub(super) roughness: Option<f64>,
     pub(super) name: Option<&'r str>,
-    /// The outside thread that is cut on it, with its length.
-    pub(super) thread: Option<(Thread, Size)>,
+    /// The outside thread that it is.
+    pub(super) thread: Option<Thread>,
 }
 
 /// The part: its segments in their order, and its length.
@@ -195,9 +195,14 @@ fn segment<'r>(feature: usize, one: &'r Feature, units: Units, faults: &mut Faul
                 return None;
             };
             let diameter = FeatureSize::of(thread.major()?, units);
-            let long = length.limits.nominal();
-            let thread = Some((thread, long));
-            Some(Segment { feature, diameter, length, roughness: None, name: own.name.as_deref(), thread })
+            Some(Segment {
+                feature,
+                diameter,
+                length,
+                roughness: None,
+                name: own.name.as_deref(),
+                thread: Some(thread),
+            })
         }
         _ => None,
     }

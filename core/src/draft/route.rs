@@ -2,9 +2,39 @@
 use super::feature::*;
 use super::layout::{AxialHole, FEATURES, Layout, RUN_OUT, Segment, conflict};
 use super::request::DraftRequest;
-use crate::document::fault::{FaultKind, Faults};
-use crate::{Limits, Size, Units};
+use crate::document::fault::{FaultKind, Faults, Place};
+use crate::document::shape::Shape;
+use crate::plan::Document;
+use crate::{Limits, Size, Thread, Units};
 use serde_json::{Value, json};
+
+/// Whether a plan has operations of a kind.
+fn has_kind(kind: &str) -> bool {
+    let field = Document::OBJECT.fields.iter().find(|field| field.name == "operations");
+    match field.map(|field| field.shape) {
+        Some(Shape::List(Shape::Tagged(_, variants, _))) => variants.iter().any(|(name, _)| *name == kind),
+        _ => false,
+    }
+}
+
+/// Notes a feature that no operation of a plan makes.
+fn lacks(kind: &str, what: &str, place: Place<'_>, faults: &mut Faults) -> bool {
+    let lacks = !has_kind(kind);
+    if lacks {
+        faults.add(FaultKind::NotThere, place, || {
+            format!("no operation of a plan makes {what}. Fix: leave it out, and add the work by hand")
+        });
+    }
+    lacks
+}
+
+/// The step that a thread is cut on.
+fn thread_on(feature: &Feature) -> Option<u32> {
+    match feature {
+        Feature::ThreadFeature(own) => own.on,
+        _ => None,
+    }
+}
 
 /// What a draft comes to.
 pub(super) struct Route<'r> {
@@ -172,13 +202,21 @@ impl<'r> Route<'r> {
 
     /// Grooves, knurls and threads of a segment, in the order in which each leaves the next what it needs.
     fn on_segment(&mut self, segment: &Segment<'r>, faults: &mut Faults) {
+        if let (Some(_), Feature::ThreadFeature(own)) =
+            (&segment.thread, &self.request.features[segment.feature])
+        {
+            self.thread(segment.feature, &own.thread, segment.length.limits.nominal(), segment, faults);
+        }
         for (feature, one) in self.request.features.iter().enumerate() {
-            let place = FEATURES.index(feature);
             match one {
                 Feature::Groove(groove) if self.is_on(feature, groove.on, segment, faults) => {
-                    let message = "a plan has no operation for grooves yet. Fix: leave the groove out, and add the work \
-                                   by hand";
-                    faults.add(FaultKind::NotThere, place, || message.into());
+                    self.groove(feature, groove, segment, faults);
+                }
+                Feature::ThreadFeature(ThreadFeature { on: Some(_), thread, length, .. })
+                    if self.is_outside(thread) && self.is_on(feature, thread_on(one), segment, faults) =>
+                {
+                    let long = length.as_ref().unwrap_or(segment.length).limits.nominal();
+                    self.thread(feature, thread, long, segment, faults);
                 }
                 Feature::KnurlFeature(knurl) if self.is_on(feature, knurl.on, segment, faults) => {
                     self.knurl(feature, knurl, segment, faults);
@@ -214,12 +252,64 @@ impl<'r> Route<'r> {
         self.operation(fields, "rolled on the finished step: a knurl only grows");
     }
 
+    fn is_outside(&self, thread: &str) -> bool {
+        Thread::parse_with_class(thread).is_ok_and(|thread| thread.is_internal() == Some(false))
+    }
+
+    /// Cuts an outside thread on its finished step.
+    fn thread(
+        &mut self,
+        feature: usize,
+        thread: &str,
+        long: Size,
+        segment: &Segment<'r>,
+        faults: &mut Faults,
+    ) {
+        let place = FEATURES.index(feature);
+        if lacks("turn_thread", "outside threads", place, faults) {
+            return;
+        }
+        let pitch = Thread::parse_with_class(thread).map_or(Size::ZERO, |own| own.thread_pitch());
+        let travel = pitch.checked_mul(3).and_then(|approach| long.checked_add(approach));
+        let fields = json!({
+            "kind": "turn_thread", "thread": thread, "diameter": self.text(segment.diameter.limits.upper()),
+            "travel": self.text(travel.unwrap_or(long)),
+        });
+        self.operation(fields, "threads follow the turned diameter, before holes weaken the end");
+    }
+
+    fn groove(&mut self, feature: usize, groove: &'r Groove, segment: &Segment<'r>, faults: &mut Faults) {
+        let place = FEATURES.index(feature);
+        if lacks("groove", "grooves", place, faults) {
+            return;
+        }
+        self.must_fit(groove.width.limits.nominal(), segment, "a groove", place.field("width"), faults);
+        if groove.diameter.limits.upper() >= segment.diameter.limits.lower() {
+            let message = format!(
+                "a groove of {} does not cut into feature {}, which is {} across. Fix: make it smaller",
+                groove.diameter.text,
+                segment.feature + 1,
+                segment.diameter.text
+            );
+            return conflict(faults, place.field("diameter"), message);
+        }
+        let name = groove.name.clone().unwrap_or_else(|| format!("groove {}", feature + 1));
+        let floor = self.characteristic("diameter", &name, &groove.diameter.text, None);
+        let width = self.characteristic("slot", &format!("width of {name}"), &groove.width.text, None);
+        let fields = json!({
+            "kind": "groove", "makes": [floor, width], "diameter": self.text(segment.diameter.limits.upper()),
+            "floor_diameter": self.text(groove.diameter.limits.middle()),
+            "width": self.text(groove.width.limits.middle()),
+        });
+        self.operation(fields, "grooves follow the turned diameter, before threads and knurls");
+    }
+
     fn must_fit(
         &self,
         length: Size,
         segment: &Segment<'_>,
         what: &str,
-        place: crate::document::fault::Place<'_>,
+        place: Place<'_>,
         faults: &mut Faults,
     ) {
         let room = segment.length.limits.nominal();
@@ -245,19 +335,35 @@ impl<'r> Route<'r> {
         let whole = self.layout.length.limits.upper();
         let through = hole.bore.nominal().to_float(self.request.units);
         let breakthrough: f64 = format!("{:.3}", 0.3 * through).parse().unwrap_or(through);
-        let mut drill = json!({"kind": "drill", "makes": [bore]});
+        // A close hole is drilled smaller, then reamed.
+        let is_close = hole.thread.is_none() && self.is_close(hole) && has_kind("ream");
+        let mut drill = match is_close {
+            true => {
+                let under = hole.bore.middle().checked_sub(self.reaming(hole)).unwrap_or(hole.bore.lower());
+                json!({"kind": "drill", "tool": {"diameter": self.text(under)}})
+            }
+            false => json!({"kind": "drill", "makes": [bore]}),
+        };
         match (hole.depth, &hole.thread) {
             (None, _) => {
                 drill["depth"] = self.text(whole).into();
                 drill["breakthrough"] = breakthrough.into();
             }
             (Some(depth), Some(_)) => drill["depth"] = self.text(depth).into(),
+            (Some(_), None) if is_close => drill["makes"] = json!([deep]),
             (Some(_), None) => drill["makes"] = json!([bore, deep]),
         }
         self.operation(
             drill,
             "holes follow the outside, from the deepest to the largest, while the end runs true",
         );
+        if is_close {
+            let mut ream = json!({"kind": "ream", "makes": [bore]});
+            if hole.depth.is_none() {
+                ream["breakthrough"] = breakthrough.into();
+            }
+            self.operation(ream, "reamed after its drill, for the size and the finish asked for");
+        }
         let Some(thread) = &hole.thread else { return };
         let designation = match &self.request.features[hole.feature] {
             Feature::ThreadFeature(own) => own.thread.clone(),
@@ -271,6 +377,18 @@ impl<'r> Route<'r> {
             tap["travel"] = self.text(over.unwrap_or(whole)).into();
         }
         self.operation(tap, "tapped right after its drill");
+    }
+
+    /// Whether a hole is closer or finer than a drill leaves it: common practice, no source.
+    fn is_close(&self, hole: &AxialHole<'_>) -> bool {
+        let own = allowances(self.request.units);
+        hole.bore.tolerance() < own.close || hole.roughness.is_some_and(|ra| ra <= own.fine)
+    }
+
+    /// What a drill leaves for a reamer: 0.2 mm, above 10 mm 0.3 mm: common practice, no source.
+    fn reaming(&self, hole: &AxialHole<'_>) -> Size {
+        let micrometres = if hole.bore.nominal() > Size::from_picometres(10_000_000_000) { 300 } else { 200 };
+        Size::from_picometres(micrometres * 1_000_000)
     }
 
     /// Flats and holes across the axis.

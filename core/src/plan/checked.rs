@@ -20,6 +20,8 @@ pub struct Plan {
     pub(super) text: Box<str>,
     pub(super) sha256: String,
     assumptions: Vec<Assumption>,
+    /// The document as it was read, where it is not the completed one.
+    given: Option<Box<str>>,
 }
 
 impl Plan {
@@ -51,11 +53,12 @@ impl Plan {
                 text: text.into(),
                 sha256,
                 assumptions: vec![],
+                given: None,
             });
         };
         let document = Plan::decode(&Tree::parse(&whole)?)
             .map_err(|error| with_places(error, |fault| tell_standard(fault, &assumptions)))?;
-        Ok(Plan { document, text: whole.into(), sha256, assumptions })
+        Ok(Plan { document, text: whole.into(), sha256, assumptions, given: Some(text.into()) })
     }
 
     pub(super) fn decode(tree: &Tree<'_>) -> Result<Document, DocumentError> {
@@ -88,6 +91,11 @@ impl Plan {
     /// What the document leaves out and was assumed, each with its place in the completed document and its reason.
     pub fn assumptions(&self) -> &[Assumption] {
         &self.assumptions
+    }
+
+    /// The document as it was read.
+    pub fn to_json(&self) -> &str {
+        self.given.as_deref().unwrap_or(&self.text)
     }
 
     /// The document with what was assumed, as text: a plan of its own that leaves out nothing.

@@ -5,7 +5,7 @@ use crate::document::limits::DrawingLimits;
 use crate::document::node::{Content, Node};
 use crate::material::{self, Material};
 use crate::quantity::*;
-use crate::starting_values::{self, CutOperation, StartingValue, ToolMaterial};
+use crate::starting_values::{self, CutOperation, FeedBasis, StartingValue, ToolMaterial};
 use crate::{GeneralClass, Limits, Thread};
 use std::collections::BTreeSet;
 
@@ -109,7 +109,10 @@ impl<'n> Facts<'n> {
         };
         let with_feed = rows.iter().find_map(|row| Some((row, [row.feed_lower?, row.feed_upper?])));
         let (feed, feed_source) = match with_feed {
-            Some((row, ends)) => (range(ends.map(|feed| feed.in_units(self.units))), told(row)),
+            Some((row, ends)) => {
+                let (flutes, told) = flutes(operation, row);
+                (range(ends.map(|feed| flutes * feed.in_units(self.units))), told)
+            }
             None => (self.usual_feed(operation, diameter)?, COMMON.into()),
         };
         Some(Speeds { speed, feed, speed_source, feed_source })
@@ -164,6 +167,14 @@ fn range([low, high]: [f64; 2]) -> [f64; 2] {
     [low, high].map(three_digits)
 }
 
+/// What a feed is taken by, and how it is told: of a reamer, whose sources count by the flute, six flutes.
+fn flutes(operation: CutOperation, row: &StartingValue) -> (f64, String) {
+    match (operation, row.feed_basis) {
+        (CutOperation::Reaming, FeedBasis::Tooth) => (6.0, format!("{}; six flutes", told(row))),
+        _ => (1.0, told(row)),
+    }
+}
+
 fn told(row: &StartingValue) -> String {
     format!("{} ({}; {})", row.source, row.material, row.seen.name().replace('_', " "))
 }
@@ -195,6 +206,12 @@ fn asked(node: Node<'_>, context: &mut Context, units: Units) -> Option<Asked> {
         limits: limits(node.get("limits")?, context)?,
         roughness: node.get("roughness").and_then(|ra| read(ra, RoughnessRa::KIND, units)),
     })
+}
+
+/// The external thread that a tool turns: nominal diameter and pitch.
+pub(super) fn outside_thread(node: Node<'_>) -> Option<(crate::Size, crate::Size)> {
+    let thread = Thread::parse_with_class(text(node.get("thread")?)?).ok()?;
+    Some((thread.nominal(), thread.thread_pitch()))
 }
 
 /// The internal thread that a tap cuts: nominal diameter, pitch and limits of the minor diameter.

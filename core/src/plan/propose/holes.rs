@@ -114,6 +114,37 @@ pub(super) fn tap(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Node
     work.put_handling(0.2);
 }
 
+pub(super) fn ream(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Node<'_>>) {
+    let facts = work.facts;
+    let unit = facts.length();
+    let made = facts.made(node, "bore").map(|made| (made.limits.middle().to_float(facts.units), made.number));
+    let tool = work.inside("tool", |tool| {
+        tool.put_text("name", "a reamer of high-speed steel", COMMON);
+        if let Some((size, number)) = made {
+            tool.put_number("diameter", size, unit, format!("the middle of number {number}"));
+        }
+        let diameter = tool.length_of("diameter");
+        let speeds = facts
+            .speeds(CutOperation::Reaming, ToolMaterial::HighSpeedSteel, diameter)
+            .map(|speeds| reachable(speeds, diameter, facts.units));
+        tool.recommend(speeds, Some("feed_per_revolution"));
+        let ranges = [("surface_speed", SurfaceSpeed::KIND), ("feed_per_revolution", Length::KIND)];
+        (diameter, ranges.map(|(name, kind)| tool.tool_range(name, kind)))
+    });
+    let drilled = drill.and_then(|drill| facts.number(drill.get("tool")?, "diameter", Length::KIND));
+    if let Some(drilled) = drilled {
+        work.put_number("hole_diameter", drilled, unit, "the hole that is drilled before");
+    }
+    let deep = drill.and_then(|drill| facts.number(drill, "depth", Length::KIND));
+    if let Some(deep) = deep {
+        work.put_number("depth", deep, unit, "the depth of the hole that is drilled before");
+    }
+    let Some((diameter, [speed, feed])) = tool else { return };
+    work.put_spindle(speed, diameter);
+    work.put_feed("feed_per_revolution", feed, None);
+    work.put_handling(0.2);
+}
+
 /// How far a tap goes: the depth asked for, or short of the floor of the hole.
 fn travel(facts: &Facts<'_>, node: Node<'_>, drill: Option<Node<'_>>, pitch: f64) -> Option<(f64, String)> {
     if let Some(made) = facts.made(node, "depth") {

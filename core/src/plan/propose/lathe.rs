@@ -183,3 +183,85 @@ pub(super) fn knurl(work: &mut Filling<'_, '_>, node: Node<'_>) {
     }
     work.put_handling(0.3);
 }
+
+/// Boring: what is to go from the hole before to the middle of the limits.
+pub(super) fn bore(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let start = work.length_of("diameter");
+    let finish = facts.made(node, "bore").map(|made| made.limits.middle().to_float(facts.units));
+    let unit = facts.length();
+    if let (Some(start), Some(finish), false) = (start, finish, work.has("depth")) {
+        let (radius, most) = (0.5 * (finish - start), facts.either(0.04, 1.0));
+        let passes =
+            if work.has("passes") { work.count("passes", 1.0) } else { (radius / most).ceil().max(1.0) };
+        work.put_number("passes", passes, "", format!("passes of at most {most} {unit}: {COMMON}"));
+        if radius > 0.0 {
+            let reason = format!("from {start} {unit} to {finish} {unit} in {passes} equal passes");
+            work.put_number("depth", to_a_millionth(radius / passes), unit, reason);
+        }
+    }
+    put_travel(work, node);
+    cut(work, node, finish.or(start));
+    work.put_handling(0.2);
+}
+
+/// A groove: as many plunges of one insert as its width takes.
+pub(super) fn groove(work: &mut Filling<'_, '_>) {
+    let facts = work.facts;
+    let unit = facts.length();
+    let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
+    let (start, width) = (work.length_of("diameter").or(bar), work.length_of("width"));
+    let usual = facts.either(0.125, 3.0);
+    let speeds = facts
+        .speeds(CutOperation::Turning, ToolMaterial::Carbide, None)
+        .map(|speeds| reachable(speeds, start, facts.units));
+    let tool = work.inside("tool", |tool| {
+        tool.put_text("name", "a grooving insert of carbide", COMMON);
+        if let Some(width) = width {
+            tool.put_number("width", width.min(usual), unit, format!("at most {usual} {unit}: {COMMON}"));
+        }
+        tool.put_range("feed_per_revolution", facts.either([0.002, 0.006], [0.05, 0.15]), unit, COMMON);
+        tool.recommend(speeds, None);
+        let own = tool.length_of("width");
+        let ranges = [("surface_speed", SurfaceSpeed::KIND), ("feed_per_revolution", Length::KIND)];
+        (own, ranges.map(|(name, kind)| tool.tool_range(name, kind)))
+    });
+    let Some((own, [speed, feed])) = tool else { return };
+    if let (Some(width), Some(own)) = (width, own) {
+        let plunges = (width / own - 1e-9).ceil().max(1.0);
+        if plunges > 1.0 {
+            work.put_number("plunges", plunges, "", "side by side over the width");
+        }
+    }
+    work.put_spindle(speed, start);
+    work.put_feed("feed_per_revolution", feed, None);
+    work.put_handling(0.2);
+}
+
+/// A thread turned with a single point.
+pub(super) fn turn_thread(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let Some((nominal, pitch)) = super::facts::outside_thread(node) else { return };
+    let metric = pitch.to_float(crate::Units::Metric);
+    let passes = (3.0 + 3.0 * metric).round();
+    work.put_number("passes", passes, "", format!("3, and 3 for each millimetre of pitch: {COMMON}"));
+    let [diameter, pitch] = [nominal, pitch].map(|size| size.to_float(facts.units));
+    if let Some(made) = facts.made(node, "length") {
+        let travel = to_a_millionth(made.limits.upper().to_float(facts.units) + 3.0 * pitch);
+        let reason = format!("number {}, and three pitches: {COMMON}", made.number);
+        work.put_number("travel", travel, facts.length(), reason);
+    }
+    // Half of the speed for turning: the tool must stop at the end of each pass.
+    let speeds = facts.speeds(CutOperation::Turning, ToolMaterial::Carbide, None).map(|mut speeds| {
+        speeds.speed = speeds.speed.map(|speed| three_digits(0.5 * speed));
+        speeds.speed_source.push_str(&format!("; half of it for threads, {COMMON}"));
+        reachable(speeds, Some(diameter), facts.units)
+    });
+    let speed = work.inside("tool", |tool| {
+        tool.put_text("name", "a threading insert of carbide", COMMON);
+        tool.recommend(speeds, None);
+        tool.tool_range("surface_speed", SurfaceSpeed::KIND)
+    });
+    work.put_spindle(speed.flatten(), Some(diameter));
+    work.put_handling(0.3);
+}
