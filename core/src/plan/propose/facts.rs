@@ -7,7 +7,7 @@ use crate::material::{self, Material};
 use crate::quantity::*;
 use crate::starting_values::{self, CutOperation, FeedBasis, StartingValue, ToolMaterial};
 use crate::{GeneralClass, Limits, Thread};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A characteristic of the drawing.
 pub(super) struct Asked {
@@ -25,6 +25,10 @@ pub(super) struct Facts<'n> {
     pub(super) characteristics: Vec<Asked>,
     /// The limits of the bar, given or proposed.
     pub(super) bar: Option<Limits>,
+    /// The numbers of the characteristics with their places, in order of the numbers.
+    places: BTreeMap<u32, usize>,
+    /// The place among them of the longest length.
+    longest: Option<usize>,
 }
 
 /// Speeds and feeds for a cut, in the units of the document.
@@ -42,10 +46,13 @@ impl<'n> Facts<'n> {
         context.general = GeneralClass::of_document(&root);
         let named = root.get("material").and_then(|metal| text(metal.get("designation")?));
         let list = root.get("characteristics").into_iter().flat_map(|list| list.parts());
-        let characteristics = list.filter_map(|one| asked(one, &mut context, units)).collect();
+        let characteristics: Vec<Asked> = list.filter_map(|one| asked(one, &mut context, units)).collect();
+        let places = characteristics.iter().enumerate().map(|(place, one)| (one.number, place)).collect();
+        let lengths = (0..characteristics.len()).filter(|&place| characteristics[place].kind == "length");
+        let longest = lengths.max_by_key(|&place| characteristics[place].limits.upper());
         let bar = root.get("bar").and_then(|bar| limits(bar.get("limits")?, &mut context));
         let material = named.and_then(|name| material::find(name).ok());
-        Facts { units, root, material, characteristics, bar }
+        Facts { units, root, material, characteristics, bar, places, longest }
     }
 
     /// One of two figures: of an inch plan, of a metric one.
@@ -59,7 +66,7 @@ impl<'n> Facts<'n> {
 
     /// The characteristic of a number.
     pub(super) fn asked(&self, number: u32) -> Option<&Asked> {
-        self.characteristics.iter().find(|one| one.number == number)
+        self.characteristics.get(*self.places.get(&number)?)
     }
 
     /// The characteristics of a kind that an operation makes.
@@ -76,8 +83,7 @@ impl<'n> Facts<'n> {
 
     /// The longest length of the drawing.
     pub(super) fn longest(&self) -> Option<&Asked> {
-        let lengths = self.characteristics.iter().filter(|one| one.kind == "length");
-        lengths.max_by_key(|one| one.limits.upper())
+        self.characteristics.get(self.longest?)
     }
 
     /// The operations of the document.

@@ -104,6 +104,6 @@ const FIELDS: &[Proposed] = &[
     field("KnurlTool", "name", "knurling wheels"),
     field("KnurlTool", "surface_speed", RECOMMENDED),
     field("Press", "time", "0.5 min"),
-    field("Inspect", "checks", "every characteristic"),
+    field("Inspect", "checks", "every characteristic, where one inspection alone leaves them out"),
     field("Inspect", "time", "0.3 min for each characteristic"),
 ];

@@ -1,6 +1,6 @@
 //! Drilling and tapping.
 use super::cut::reachable;
-use super::facts::{COMMON, Facts, text, thread, three_digits};
+use super::facts::{COMMON, Facts, thread, three_digits};
 use super::filling::Filling;
 use super::lathe::to_a_millionth;
 use crate::document::node::Node;
@@ -156,20 +156,4 @@ fn travel(facts: &Facts<'_>, node: Node<'_>, drill: Option<Node<'_>>, pitch: f64
     let travel = deep - RUN_OUT * pitch;
     let reason = format!("the depth of the hole less {RUN_OUT} pitches: common practice, no source");
     (travel > 0.0).then_some((travel, reason))
-}
-
-/// The operation that taps the hole that one drills: the next tap, before another hole is drilled.
-pub(super) fn tap_after<'n>(facts: &Facts<'n>, place: usize) -> Option<Node<'n>> {
-    let next =
-        facts.operations().skip(place + 1).find(|one| is_one_of(*one, &["drill", "tap", "ream", "bore"]))?;
-    is_one_of(next, &["tap"]).then_some(next)
-}
-
-/// The operation that drills the hole that one taps: the last before it.
-pub(super) fn drill_before<'n>(facts: &Facts<'n>, place: usize) -> Option<Node<'n>> {
-    facts.operations().take(place).filter(|one| is_one_of(*one, &["drill"])).last()
-}
-
-fn is_one_of(node: Node<'_>, kinds: &[&str]) -> bool {
-    node.get("kind").and_then(text).is_some_and(|kind| kinds.contains(&kind))
 }

@@ -1,6 +1,6 @@
 //! Turning, facing and knurling.
 use super::cut::{reachable, third};
-use super::facts::{COMMON, Facts, text, three_digits};
+use super::facts::{COMMON, Facts, three_digits};
 use super::filling::Filling;
 use crate::document::node::Node;
 use crate::quantity::{Length, Quantity, RoughnessRa, SurfaceSpeed};
@@ -113,46 +113,19 @@ fn finishing_feed(facts: &Facts<'_>, node: Node<'_>, radius: f64) -> Option<(f64
     (feed > 0.0).then_some((feed, reason))
 }
 
-pub(super) fn face(work: &mut Filling<'_, '_>, node: Node<'_>) {
+pub(super) fn face(work: &mut Filling<'_, '_>, node: Node<'_>, share: Option<f64>) {
     let facts = work.facts;
     let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
-    put_facing(work);
+    if let (Some(share), Some(length)) = (share, facts.longest()) {
+        let depth = to_a_millionth(share / work.count("passes", 1.0));
+        let number = length.number;
+        let reason =
+            format!("what the saw leaves above the middle of number {number}, shared among the faces");
+        work.put_number("depth", depth, facts.length(), reason);
+    }
     let start = work.length_of("diameter").or(bar);
     cut(work, node, start);
     work.put_handling(0.2);
-}
-
-/// What the saw leaves above the middle of the length, shared among the faces whose depth is left out.
-fn put_facing(work: &mut Filling<'_, '_>) {
-    let facts = work.facts;
-    if work.has("depth") {
-        return;
-    }
-    let is = |node: &Node<'_>, kind: &str| node.get("kind").and_then(text) == Some(kind);
-    let faces = facts.operations().filter(|one| is(one, "face"));
-    let saw = facts.operations().find(|one| is(one, "saw"));
-    let allowance = saw.and_then(|saw| facts.number(saw, "facing_allowance", Length::KIND)).unwrap_or(0.0);
-    let Some(length) = facts.longest() else { return };
-    let spare = [length.limits.upper(), length.limits.middle()].map(|size| size.to_float(facts.units));
-    let mut left = allowance + spare[0] - spare[1];
-    let mut sharers = 0.0_f64;
-    for one in faces {
-        match facts.number(one, "depth", Length::KIND) {
-            Some(depth) => {
-                left -= depth * one.get("passes").and_then(|passes| passes.number()).unwrap_or(1.0)
-            }
-            None => sharers += 1.0,
-        }
-    }
-    let passes = work.count("passes", 1.0);
-    let depth = left / (sharers.max(1.0) * passes);
-    if depth > 0.0 {
-        let reason = format!(
-            "what the saw leaves above the middle of number {}, shared among the faces",
-            length.number
-        );
-        work.put_number("depth", to_a_millionth(depth), facts.length(), reason);
-    }
 }
 
 pub(super) fn knurl(work: &mut Filling<'_, '_>, node: Node<'_>) {

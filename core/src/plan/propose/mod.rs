@@ -2,6 +2,7 @@
 //!
 //! The pass adds fields and never changes one. So operations know nothing of it, faults still point into the document of
 //! the user, and what was added can be printed and overridden field by field. A shop's own standard values go first.
+mod around;
 mod assumption;
 mod cut;
 mod drawing;

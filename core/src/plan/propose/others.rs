@@ -10,10 +10,11 @@ pub(super) fn time(work: &mut Filling<'_, '_>, minutes: f64) {
 /// Minutes to inspect a characteristic.
 const EACH: f64 = 0.3;
 
-pub(super) fn inspect(work: &mut Filling<'_, '_>, checks: Option<usize>) {
+/// An inspection checks all where it is the only one that leaves out what it checks.
+pub(super) fn inspect(work: &mut Filling<'_, '_>, checks: Option<usize>, is_alone: bool) {
     let numbers: Vec<u32> = work.facts.characteristics.iter().map(|one| one.number).collect();
     let count = checks.unwrap_or(numbers.len());
-    if !numbers.is_empty() {
+    if is_alone && !numbers.is_empty() {
         work.put("checks", numbers.into(), "all".into(), "every characteristic of the drawing");
     }
     let minutes = format!("{:.1}", EACH * count.max(1) as f64).parse().unwrap_or(EACH);

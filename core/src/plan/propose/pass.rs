@@ -1,4 +1,5 @@
 //! The pass over a document.
+use super::around::Around;
 use super::each::each;
 use super::facts::{Facts, text};
 use super::filling::{Completed, Filled, Filling};
@@ -51,7 +52,7 @@ fn fill_drawing(root: Node<'_>) -> Option<Filled> {
     };
     keep(
         "characteristics",
-        each(root, "characteristics", |node, place| {
+        each(root, "characteristics", |_, node, place| {
             let mut one = Filling::new(&facts, Some(node), place);
             let number = node.get("number").and_then(Node::number);
             drawing::characteristic(&mut one, number.and_then(|number| facts.asked(number as u32)));
@@ -69,34 +70,35 @@ fn fill_drawing(root: Node<'_>) -> Option<Filled> {
 
 fn fill_operations(root: Node<'_>) -> Option<Filled> {
     let facts = Facts::of(root);
-    let filled = each(root, "operations", |node, place| {
-        let index = place.rsplit('/').next().and_then(|index| index.parse().ok()).unwrap_or(0);
+    let around = Around::of(&facts);
+    let filled = each(root, "operations", |index, node, place| {
         let mut work = Filling::new(&facts, Some(node), place);
-        operation(&facts, &mut work, node, index);
+        operation(&mut work, node, &around, index);
         work.filled()
     });
     (!filled.assumptions.is_empty())
         .then(|| Filled { patch: json!({ "operations": filled.patch }), assumptions: filled.assumptions })
 }
 
-fn operation(facts: &Facts<'_>, work: &mut Filling<'_, '_>, node: Node<'_>, index: usize) {
+fn operation<'n>(work: &mut Filling<'_, 'n>, node: Node<'n>, around: &Around<'n>, index: usize) {
+    let drill = around.drill_before(index);
     match node.get("kind").and_then(text) {
         Some("saw") => saw::saw(work),
         Some("mill_flats") => mill::mill_flats(work, node),
         Some("turn") => lathe::turn(work, node),
-        Some("face") => lathe::face(work, node),
+        Some("face") => lathe::face(work, node, around.facing),
         Some("bore") => lathe::bore(work, node),
         Some("groove") => lathe::groove(work),
         Some("turn_thread") => lathe::turn_thread(work, node),
-        Some("ream") => holes::ream(work, node, holes::drill_before(facts, index)),
         Some("knurl") => lathe::knurl(work, node),
-        Some("drill") => holes::drill(work, node, holes::tap_after(facts, index)),
-        Some("tap") => holes::tap(work, node, holes::drill_before(facts, index)),
+        Some("drill") => holes::drill(work, node, around.tap_after(index)),
+        Some("tap") => holes::tap(work, node, drill),
+        Some("ream") => holes::ream(work, node, drill),
         Some("deburr") => others::time(work, 0.2),
         Some("press") => others::time(work, 0.5),
         Some("inspect") => {
             let checks = node.get("checks").map(|checks| checks.parts().count());
-            others::inspect(work, checks);
+            others::inspect(work, checks, around.unchecked == 1);
         }
         _ => {}
     }

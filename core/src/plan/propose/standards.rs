@@ -88,7 +88,7 @@ impl Standards {
         let mut patch = Map::new();
         let mut assumptions = vec![];
         for list in ["operations", "characteristics"] {
-            let filled = super::each::each(root, list, |node, place| {
+            let filled = super::each::each(root, list, |_, node, place| {
                 let mut work = Filling::new(&facts, Some(node), place);
                 let kind = node.get("kind").and_then(text);
                 self.entries_for(&facts, list, kind).for_each(|entry| entry.fill(&mut work, is_same));
