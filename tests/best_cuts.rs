@@ -77,6 +77,7 @@ fn problem(fields: &[&'static str]) -> CutProblem {
             reference_depth: life[5],
         }),
         machine: None,
+        stability: None,
         path_length: end(fields[10].trim_matches('-')),
         volume: None,
         steps: vec![],

@@ -20,9 +20,9 @@
  *   tenths_cut_problem_new tenths_cut_problem_free tenths_cut_problem_choose tenths_cut_problem_limit
  *   tenths_cut_problem_law tenths_cut_problem_law_power tenths_cut_problem_minimise
  *   tenths_cut_problem_maximise tenths_cut_problem_rates tenths_cut_problem_tool_life
- *   tenths_cut_problem_machine tenths_cut_problem_path_length tenths_cut_problem_volume
- *   tenths_cut_problem_steps tenths_find_best_cut tenths_find_best_cut_by tenths_find_best_cuts
- *   tenths_find_cut_spread tenths_find_best_passes
+ *   tenths_cut_problem_machine tenths_cut_problem_stability tenths_cut_problem_path_length
+ *   tenths_cut_problem_volume tenths_cut_problem_steps tenths_find_best_cut tenths_find_best_cut_by
+ *   tenths_find_best_cuts tenths_find_cut_spread tenths_find_best_passes
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
  * - Chatter:
@@ -3376,6 +3376,8 @@ void tenths_cut_problem_free(struct tenths_cut_problem *problem);
 /**
  * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
  *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL.
  */
@@ -3390,6 +3392,8 @@ tenths_status tenths_cut_problem_choose(struct tenths_cut_problem *problem,
  *
  * `least` may be infinite where there is no least, and `greatest` may be infinite where there is no greatest.
  *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL.
  */
@@ -3402,6 +3406,8 @@ tenths_status tenths_cut_problem_limit(struct tenths_cut_problem *problem,
  * Adds a figure of your own, a constant times powers of others, which `tenths_cut_problem_law_power` adds:
  * `tenths_cut_problem_law(problem, "deflection", 2e-5)`. Its numbers are those of figures in shop units.
  *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL.
  */
@@ -3410,6 +3416,8 @@ tenths_status tenths_cut_problem_law(struct tenths_cut_problem *problem, const c
 /**
  * Multiplies the law that was added last by a power of an argument, a result or an earlier law:
  * `tenths_cut_problem_law_power(problem, "cutting_force", 1)`.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL.
@@ -3423,6 +3431,8 @@ tenths_status tenths_cut_problem_law_power(struct tenths_cut_problem *problem,
  *
  * Called more than once, it is their sum, each times its `weight`.
  *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL.
  */
@@ -3432,6 +3442,8 @@ tenths_status tenths_cut_problem_minimise(struct tenths_cut_problem *problem,
 
 /**
  * Keeps a figure high: `tenths_cut_problem_maximise(problem, "removal_rate")`.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL.
@@ -3479,6 +3491,15 @@ tenths_status tenths_cut_problem_machine(struct tenths_cut_problem *problem,
                                          size_t length);
 
 /**
+ * The stability of the cut: its depth at the spindle speed bounds `axial_depth`, or `depth`, as the limit `stable_depth`.
+ *
+ * # Safety
+ * `problem` is a problem; `chatter` was made by `tenths_chatter_new` or `tenths_chatter_from_response`.
+ */
+tenths_status tenths_cut_problem_stability(struct tenths_cut_problem *problem,
+                                           const struct tenths_chatter *chatter);
+
+/**
  * The length of the path, from which a formula with a feed rate and no time gets its time:
  * `tenths_cut_problem_path_length(problem, 250)`.
  *
@@ -3499,6 +3520,8 @@ tenths_status tenths_cut_problem_volume(struct tenths_cut_problem *problem, doub
 /**
  * What can be set of a chosen argument, or of a result that one of them sets alone, such as the spindle speed: `values`
  * holds `count` numbers. The best of them stands in the `set` of the result.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
  * `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
@@ -3709,7 +3732,7 @@ tenths_status tenths_find_best_cut_by(const struct tenths_cut_problem *problem,
 tenths_status tenths_find_best_cuts(const struct tenths_cut_problem *const *problems,
                                     size_t count,
                                     size_t width,
-                                    size_t threads,
+                                    uint32_t threads,
                                     double *objectives,
                                     double *chosen,
                                     tenths_status *statuses,
@@ -3795,7 +3818,7 @@ tenths_status tenths_find_cut_spread(const struct tenths_cut_problem *problem,
                                      size_t order,
                                      size_t samples,
                                      uint64_t seed,
-                                     size_t threads,
+                                     uint32_t threads,
                                      const struct tenths_watch *watch,
                                      struct tenths_cut_spread *spread);
 
@@ -3867,7 +3890,7 @@ tenths_status tenths_find_best_passes(const struct tenths_cut_problem *rough,
                                       double pass_time,
                                       int32_t diameter,
                                       int32_t equal,
-                                      size_t threads,
+                                      uint32_t threads,
                                       const struct tenths_watch *watch,
                                       struct tenths_best_passes *passes);
 

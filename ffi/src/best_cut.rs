@@ -1,7 +1,8 @@
 //! The best cut, the best passes, and many at once.
+use crate::chatter::tenths_chatter;
 use crate::formula::named;
-use crate::guard::{document, guard, place, side, tenths_units, text};
-use crate::handle::{array, free, hand_over, handle, results};
+use crate::guard::{document, finite, guard, place, side, tenths_units, text};
+use crate::handle::{array, counted, free, hand_over, handle, results};
 use crate::object::write;
 use crate::objects::{tenths_best_cut, tenths_best_passes, tenths_cut_spread};
 use crate::propagate::tenths_function;
@@ -14,7 +15,6 @@ use tenths::cutting::best_cut::{
     DiameterChange, PassProblem, best_cut, best_cut_by, best_cut_spread, best_cuts, best_passes,
 };
 use tenths::cutting::machine::Machine;
-use tenths::formula::MAX_INPUTS;
 
 /// The diameter of the work stays the same from pass to pass: facing, milling.
 pub const TENTHS_DIAMETER_STAYS: i32 = 0;
@@ -65,9 +65,11 @@ pub unsafe extern "C" fn tenths_cut_problem_new(
     problem: *mut *mut tenths_cut_problem,
 ) -> tenths_status {
     let made = || {
-        // SAFETY: the caller's promises. No formula takes more numbers than this.
-        let (formula, arguments) =
-            unsafe { (named(name)?, array(arguments, count.min(MAX_INPUTS + 1), "arguments")?) };
+        // SAFETY: the caller's promise.
+        let formula = unsafe { named(name) }?;
+        counted("arguments", formula.arguments.len(), count)?;
+        // SAFETY: the caller's promise.
+        let arguments = unsafe { array(arguments, count, "arguments") }?;
         let problem = CutProblem {
             formula,
             units: side(units)?,
@@ -79,6 +81,7 @@ pub unsafe extern "C" fn tenths_cut_problem_new(
             rates: None,
             tool_life: None,
             machine: None,
+            stability: None,
             path_length: None,
             volume: None,
             steps: vec![],
@@ -117,6 +120,8 @@ unsafe fn change(
 
 /// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
 ///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL.
 #[unsafe(no_mangle)]
@@ -138,6 +143,8 @@ pub unsafe extern "C" fn tenths_cut_problem_choose(
 /// `tenths_cut_problem_limit(problem, "motor_power", -INFINITY, 5)`.
 ///
 /// `least` may be infinite where there is no least, and `greatest` may be infinite where there is no greatest.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
 ///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL.
@@ -166,6 +173,8 @@ pub unsafe extern "C" fn tenths_cut_problem_limit(
 /// Adds a figure of your own, a constant times powers of others, which `tenths_cut_problem_law_power` adds:
 /// `tenths_cut_problem_law(problem, "deflection", 2e-5)`. Its numbers are those of figures in shop units.
 ///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL.
 #[unsafe(no_mangle)]
@@ -184,6 +193,8 @@ pub unsafe extern "C" fn tenths_cut_problem_law(
 
 /// Multiplies the law that was added last by a power of an argument, a result or an earlier law:
 /// `tenths_cut_problem_law_power(problem, "cutting_force", 1)`.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
 ///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL.
@@ -209,6 +220,8 @@ pub unsafe extern "C" fn tenths_cut_problem_law_power(
 ///
 /// Called more than once, it is their sum, each times its `weight`.
 ///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL.
 #[unsafe(no_mangle)]
@@ -229,6 +242,8 @@ pub unsafe extern "C" fn tenths_cut_problem_minimise(
 }
 
 /// Keeps a figure high: `tenths_cut_problem_maximise(problem, "removal_rate")`.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
 ///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL.
@@ -323,6 +338,23 @@ pub unsafe extern "C" fn tenths_cut_problem_machine(
     })
 }
 
+/// The stability of the cut: its depth at the spindle speed bounds `axial_depth`, or `depth`, as the limit `stable_depth`.
+///
+/// # Safety
+/// `problem` is a problem; `chatter` was made by `tenths_chatter_new` or `tenths_chatter_from_response`.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_problem_stability(
+    problem: *mut tenths_cut_problem,
+    chatter: *const tenths_chatter,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let (problem, chatter) = unsafe { (place(problem, "problem")?, handle(chatter, "chatter")?) };
+        problem.problem.stability = Some(chatter.0.clone());
+        Ok(())
+    })
+}
+
 /// The length of the path, from which a formula with a feed rate and no time gets its time:
 /// `tenths_cut_problem_path_length(problem, 250)`.
 ///
@@ -361,6 +393,8 @@ pub unsafe extern "C" fn tenths_cut_problem_volume(
 
 /// What can be set of a chosen argument, or of a result that one of them sets alone, such as the spindle speed: `values`
 /// holds `count` numbers. The best of them stands in the `set` of the result.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
 ///
 /// # Safety
 /// `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
@@ -447,17 +481,18 @@ pub unsafe extern "C" fn tenths_find_best_cuts(
     problems: *const *const tenths_cut_problem,
     count: usize,
     width: usize,
-    threads: usize,
+    threads: u32,
     objectives: *mut f64,
     chosen: *mut f64,
     statuses: *mut tenths_status,
     watch: *const tenths_watch,
 ) -> tenths_status {
     guard(|| {
-        let room = width.checked_mul(count).ok_or(Failure::Length(width))?;
-        // SAFETY: the caller's promises.
-        let (objectives, mut chosen) = unsafe { (results(objectives, count)?, results(chosen, room)?) };
-        let objectives = objectives.ok_or(Failure::Null("objectives"))?;
+        // SAFETY: the caller's promise.
+        let objectives = unsafe { results(objectives, count) }?.ok_or(Failure::Null("objectives"))?;
+        let room = width.checked_mul(count).unwrap_or(usize::MAX);
+        // SAFETY: the caller's promise.
+        let mut chosen = unsafe { results(chosen, room) }?;
         // SAFETY: the caller's promises.
         let problems = unsafe { array(problems, count, "problems") }?;
         let posed = problems.iter().map(|&problem| {
@@ -467,7 +502,7 @@ pub unsafe extern "C" fn tenths_find_best_cuts(
         let posed = posed.collect::<Result<Vec<_>, Failure>>()?;
         // SAFETY: the caller's promise.
         let watch = unsafe { self::watch(watch) }?;
-        for (k, best) in best_cuts(&posed, threads, &watch)?.into_iter().enumerate() {
+        for (k, best) in best_cuts(&posed, threads as usize, &watch)?.into_iter().enumerate() {
             let status = match best {
                 Ok(best) => {
                     objectives[k] = best.objective;
@@ -488,6 +523,9 @@ pub unsafe extern "C" fn tenths_find_best_cuts(
     })
 }
 
+/// n, C and two exponents.
+const MAX_CONSTANTS: usize = 4;
+
 /// How far the best cut moves with the uncertainty of the constants of tool life, and what being wrong costs:
 /// `tenths_find_cut_spread(problem, covariance, 2, 200, 1, 1, NULL, &spread)`.
 ///
@@ -503,20 +541,21 @@ pub unsafe extern "C" fn tenths_find_cut_spread(
     order: usize,
     samples: usize,
     seed: u64,
-    threads: usize,
+    threads: u32,
     watch: *const tenths_watch,
     spread: *mut tenths_cut_spread,
 ) -> tenths_status {
     let made = || {
         // SAFETY: the caller's promise.
         let posed = unsafe { handle(problem, "problem") }?.posed();
-        // There are four constants at most.
-        let order = order.min(5);
+        if order > MAX_CONSTANTS {
+            return Err(Failure::Length(order));
+        }
         // SAFETY: the caller's promises.
         let (numbers, watch) =
             unsafe { (array(covariance, order * order, "covariance")?, self::watch(watch)?) };
         let rows: Vec<Vec<f64>> = numbers.chunks(order.max(1)).map(<[f64]>::to_vec).collect();
-        Ok(best_cut_spread(&posed, &rows, samples, seed, threads, &watch)?)
+        Ok(best_cut_spread(&posed, &rows, samples, seed, threads as usize, &watch)?)
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { write(spread, "spread", Units::Metric, made) })
@@ -546,7 +585,7 @@ pub unsafe extern "C" fn tenths_find_best_passes(
     pass_time: f64,
     diameter: i32,
     equal: i32,
-    threads: usize,
+    threads: u32,
     watch: *const tenths_watch,
     passes: *mut tenths_best_passes,
 ) -> tenths_status {
@@ -570,20 +609,10 @@ pub unsafe extern "C" fn tenths_find_best_passes(
                 other => return Err(Failure::Choice { what: "diameter", last: 2, got: other }),
             },
             equal: equal != 0,
-            threads,
+            threads: threads as usize,
         };
         Ok(best_passes(&problem, &watch)?)
     };
     // SAFETY: the caller's promise.
     guard(|| unsafe { write(passes, "passes", Units::Metric, made) })
-}
-
-/// A number that a problem can hold; what it must be beyond that is judged where the problem is solved.
-fn finite(number: f64) -> Result<f64, Failure> {
-    match number.is_finite() {
-        true => Ok(number),
-        false => {
-            Err(Failure::BestCut(BestCutError::Problem(format!("a number must be finite, not {number}"))))
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! Chatter: how deep a cut stays stable. The figures are starting points; a wrong grip, tool or guard is not judged here.
 use crate::describe::fill;
-use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{array, counted, free, given, hand_over, handle, results};
+use crate::guard::{finite, guard, place, side, tenths_units, text};
+use crate::handle::{array, counted, free, given, hand_over, handle, results, room};
 use crate::object::write;
 use crate::objects::{tenths_stability, tenths_stable_cut, tenths_vibration_mode};
 use crate::status::{Failure, tenths_status};
@@ -38,7 +38,7 @@ pub struct tenths_chatter_cut {
 }
 
 /// A cut with what vibrates in it: the limits of stability by spindle speed.
-pub struct tenths_chatter(Stability);
+pub struct tenths_chatter(pub(crate) Stability);
 
 /// Sets the cut of one turning or boring tool with this specific cutting force. Set `struct_size` before the call.
 ///
@@ -49,18 +49,20 @@ pub unsafe extern "C" fn tenths_chatter_cut_init(
     specific_cutting_force: f64,
     cut: *mut tenths_chatter_cut,
 ) -> tenths_status {
-    let usual = tenths_chatter_cut {
-        struct_size: size_of::<tenths_chatter_cut>(),
-        specific_cutting_force,
-        force_angle: 0.0,
-        entry_angle: f64::NAN,
-        exit_angle: f64::NAN,
-        radial_force_ratio: 0.3,
-        teeth: 1,
-        estimated: 0,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(cut, "cut", usual) })
+    guard(|| {
+        let usual = tenths_chatter_cut {
+            struct_size: size_of::<tenths_chatter_cut>(),
+            specific_cutting_force: finite(specific_cutting_force)?,
+            force_angle: 0.0,
+            entry_angle: f64::NAN,
+            exit_angle: f64::NAN,
+            radial_force_ratio: 0.3,
+            teeth: 1,
+            estimated: 0,
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(cut, "cut", usual) }
+    })
 }
 
 /// The entry and exit angle of a side cut in milling, with the cutter's rim on one edge of the cut:
@@ -404,22 +406,18 @@ pub unsafe extern "C" fn tenths_chatter_lobes(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promises.
-        let (count, speeds, depths) = unsafe {
-            let count = place(count, "count")?;
-            *count = 0;
-            (count, results(spindle_speeds, capacity)?, results(depths, capacity)?)
-        };
+        let (speeds, depths) = unsafe { (results(spindle_speeds, capacity), results(depths, capacity)) };
+        let (speeds, depths) = (speeds?, depths?);
+        // SAFETY: the caller's promises.
+        let (count, lobes) = unsafe { (place(count, "count")?, room(lobes, capacity)?) };
+        *count = 0;
         let units = side(units)?;
         // SAFETY: the caller's promise.
         let chatter = unsafe { handle(chatter, "chatter") }?;
         let points = chatter.0.lobes(range(least_speed, greatest_speed, units))?;
         *count = points.len();
-        let written = points.len().min(capacity);
-        if !lobes.is_null() {
-            for (k, point) in points[..written].iter().enumerate() {
-                // SAFETY: the caller's promise of room for `capacity` elements.
-                unsafe { lobes.add(k).write(point.lobe) };
-            }
+        for (to, point) in lobes.into_iter().flatten().zip(&points) {
+            to.write(point.lobe);
         }
         let column = |of: fn(f64, f64) -> f64, to: Option<&mut [f64]>| {
             for (to, point) in to.into_iter().flatten().zip(&points) {

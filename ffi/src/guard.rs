@@ -82,6 +82,11 @@ pub(crate) fn side(units: tenths_units) -> Result<Units, Failure> {
     }
 }
 
+/// A number that an input can hold; what it must be beyond that is judged where it is used.
+pub(crate) fn finite(number: f64) -> Result<f64, Failure> {
+    if number.is_finite() { Ok(number) } else { Err(Failure::Finite(number)) }
+}
+
 /// A place to write to, if there is one.
 ///
 /// # Safety

@@ -2,6 +2,7 @@
 use crate::describe::fill;
 use crate::guard::sized;
 use crate::status::Failure;
+use std::mem::MaybeUninit;
 
 /// What a handle leads to.
 ///
@@ -137,6 +138,24 @@ pub(crate) unsafe fn results<'a>(pointer: *mut f64, count: usize) -> Result<Opti
     let results = unsafe { std::slice::from_raw_parts_mut(pointer, count) };
     results.fill(f64::NAN);
     Ok(Some(results))
+}
+
+/// Room for whole numbers; null for none.
+///
+/// # Safety
+/// `pointer` is null or writable for `capacity` elements for as long as the call lasts.
+pub(crate) unsafe fn room<'a>(
+    pointer: *mut u32,
+    capacity: usize,
+) -> Result<Option<&'a mut [MaybeUninit<u32>]>, Failure> {
+    if pointer.is_null() {
+        return Ok(None);
+    }
+    if capacity > isize::MAX as usize / size_of::<u32>() {
+        return Err(Failure::Length(capacity));
+    }
+    // SAFETY: the caller's promise, and `capacity` is one that a slice can have.
+    Ok(Some(unsafe { std::slice::from_raw_parts_mut(pointer.cast(), capacity) }))
 }
 
 /// Copies numbers into an array that the caller may want.

@@ -196,6 +196,8 @@ pub(crate) enum Failure {
     Choice { what: &'static str, last: i32, got: i32 },
     #[error("confidence must be between 0 and 1, not {0}")]
     Confidence(f64),
+    #[error("a number must be finite, not {0}")]
+    Finite(f64),
     #[error("the rate of defects must be from 0 to 1, not {0}")]
     Rate(f64),
     #[error(transparent)]
@@ -386,6 +388,7 @@ impl Failure {
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
             Failure::Option(_) => TENTHS_BAD_OPTION,
             Failure::Choice { .. } | Failure::Format(_) => TENTHS_BAD_CHOICE,
+            Failure::Finite(_) => TENTHS_ARGUMENT,
             Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),
             Failure::Fit(TaylorFitError::Trial { .. }) | Failure::Limit(LimitError::LeastFeed(_)) => {

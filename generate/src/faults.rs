@@ -276,6 +276,7 @@ fn example(function: &Function) -> Result<Option<Vec<String>>, String> {
 fn shown(argument: &str) -> String {
     match argument {
         "NULL" => "{1, 0, 0, NULL}".into(),
+        "INFINITY" | "-INFINITY" => format!("{{1, {argument}, 0, NULL}}"),
         text if text.starts_with('"') => format!("{{1, 0, 0, {text}}}"),
         constant if constant.starts_with("TENTHS_") => format!("{{1, 0, {constant}, NULL}}"),
         number if number.parse::<f64>().is_ok() => format!("{{1, {number}, (int64_t)({number}), NULL}}"),

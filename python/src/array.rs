@@ -2,6 +2,7 @@
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyByteArray, PyBytes};
+use std::borrow::Cow;
 
 fn numpy(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
     PyModule::import(py, intern!(py, "numpy"))
@@ -25,6 +26,14 @@ pub fn as_array<'py>(object: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> 
 /// The numbers of an array, row by row.
 pub fn numbers_of(array: &Bound<'_, PyAny>) -> PyResult<Vec<f64>> {
     let bytes = array.call_method0(intern!(array.py(), "tobytes"))?.cast_into::<PyBytes>()?;
-    let (words, _) = bytes.as_bytes().as_chunks::<8>();
-    Ok(words.iter().map(|word| f64::from_ne_bytes(*word)).collect())
+    Ok(floats(bytes.as_bytes()).into_owned())
+}
+
+/// Floats from their bytes, as `numpy.ndarray.tobytes` gives them: in place where they lie as floats do.
+pub fn floats(bytes: &[u8]) -> Cow<'_, [f64]> {
+    // SAFETY: any eight bytes are a float.
+    match unsafe { bytes.align_to() } {
+        ([], floats, []) => Cow::Borrowed(floats),
+        _ => bytes.as_chunks().0.iter().map(|word| f64::from_ne_bytes(*word)).collect(),
+    }
 }

@@ -1,4 +1,5 @@
 //! The best cut, the best passes, and many at once.
+use crate::chatter::PyStability;
 use crate::cutting::PyMachine;
 use crate::error::{raise, value_error};
 use crate::formula::PyFormula;
@@ -48,6 +49,7 @@ struct Told {
     rates: Option<(f64, f64, f64, f64)>,
     tool_life: Option<(f64, f64, f64, f64, f64, f64)>,
     machine: Option<Py<PyMachine>>,
+    stability: Option<Py<PyStability>>,
     path_length: Option<f64>,
     volume: Option<f64>,
     steps: Vec<(String, Vec<f64>)>,
@@ -81,6 +83,7 @@ impl Told {
                 reference_depth: at_depth,
             }),
             machine: self.machine.map(|machine| machine.get().0.clone()),
+            stability: self.stability.map(|stability| stability.get().0.clone()),
             path_length: self.path_length,
             volume: self.volume,
             steps: self.steps.into_iter().map(|(name, values)| CutSteps { name, values }).collect(),

@@ -1,5 +1,5 @@
 //! Capability of processes.
-use crate::control_chart::floats;
+use crate::array::floats;
 use crate::error::value_error;
 use crate::object::objects;
 use crate::options::options;

@@ -1,4 +1,5 @@
 //! Control charts.
+use crate::array::floats;
 use crate::error::value_error;
 use crate::object::object;
 use crate::options::options;
@@ -7,11 +8,6 @@ use pyo3::types::PyDict;
 use tenths::inspect::control_chart::{
     ChartConstants, ChartKind, ChartOptions, ConstantSource, average_run_length, control_chart,
 };
-
-/// Floats from their bytes, as `numpy.ndarray.tobytes` gives them.
-pub fn floats(bytes: &[u8]) -> Vec<f64> {
-    bytes.as_chunks().0.iter().map(|bytes| f64::from_ne_bytes(*bytes)).collect()
-}
 
 /// What `control_chart` of `_charts.py` calls.
 #[pyfunction]

@@ -1,6 +1,5 @@
 //! Gauge studies.
-use crate::array::to_array;
-use crate::control_chart::floats;
+use crate::array::{floats, to_array};
 use crate::error::value_error;
 use crate::object::object;
 use crate::options::options;

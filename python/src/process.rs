@@ -1,5 +1,5 @@
 //! Drift of a process from readings in order.
-use crate::control_chart::floats;
+use crate::array::floats;
 use crate::error::value_error;
 use crate::object::object;
 use crate::size::units_of;

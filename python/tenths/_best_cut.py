@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy
 
-from . import _tenths
+from . import _formula, _tenths
 
 __all__ = ["CutTable", "faces"]
 
@@ -18,6 +18,7 @@ _OPTIONS = (
     "rates",
     "tool_life",
     "machine",
+    "stability",
     "laws",
     "path_length",
     "volume",
@@ -94,12 +95,13 @@ class _Reader:
 
     def __init__(self, formula, wanted):
         self.formula, self.wanted = formula, wanted
+        self.defaults = _formula.defaults(formula)
 
     def figure(self, name, value):
         """A number of an argument, a result, a time, or a law, which is plain."""
         if name in self.formula.outputs:
             asked = _tenths._wanted_result(self.formula, name)
-        elif name in self.formula.arguments:
+        elif name in self.defaults:
             asked = self.formula._wanted(name)
         elif name in _TIMES:
             asked = self.wanted[_TIMES[name]]
@@ -117,15 +119,15 @@ class _Reader:
         """The arguments in order; those that are chosen are NaN."""
         row = []
         for name in given:
-            if name not in self.formula.arguments:
+            if name not in self.defaults:
                 raise TypeError(f"best_cut: {self.formula.__name__} has no argument '{name}'")
-        for name, about in self.formula.arguments.items():
+        for name, default in self.defaults.items():
             if name in chosen:
                 if name in given:
                     raise TypeError(f"best_cut: '{name}' is chosen and given; leave one out")
                 row.append(numpy.nan)
                 continue
-            value = given.get(name, about["default"])
+            value = given.get(name, default)
             if value is None:
                 raise TypeError(f"best_cut: missing required argument '{name}' of {self.formula.__name__}: give it, or let it be chosen")
             row.append(_finite(self.formula._wanted(name), value))
@@ -184,6 +186,7 @@ class _Reader:
         rates=None,
         tool_life=None,
         machine=None,
+        stability=None,
         laws=None,
         path_length=None,
         volume=None,
@@ -191,11 +194,13 @@ class _Reader:
     ):
         chosen = _pairs("choose", choose, "of (least, greatest) by name")
         for name, _ in chosen:
-            if name not in self.formula.arguments:
-                names = ", ".join(self.formula.arguments)
+            if name not in self.defaults:
+                names = ", ".join(self.defaults)
                 raise TypeError(f"best_cut: {self.formula.__name__} has no argument '{name}' to choose; its arguments are {names}")
         if machine is not None and not isinstance(machine, _tenths.Machine):
             raise TypeError(f"best_cut: machine must be a Machine, not {type(machine).__name__}")
+        if stability is not None and not isinstance(stability, _tenths.Stability):
+            raise TypeError(f"best_cut: stability must be a Stability, as {self.formula.system}.stability gives it, not {type(stability).__name__}")
         ends = [(name, *(self.figure(name, end) for end in _ends("choose", name, value))) for name, value in chosen]
         return {
             "row": self.row(dict(chosen), given),
@@ -206,6 +211,7 @@ class _Reader:
             "rates": self.rates(rates),
             "tool_life": self.life(tool_life),
             "machine": machine,
+            "stability": stability,
             "path_length": self.optional("path_length", path_length),
             "volume": self.optional("volume", volume),
             "steps": self.steps(steps),
@@ -308,7 +314,8 @@ def faces(units, module):
         of all figures; `maximise` is the name of a figure or a function. `rates` holds hourly_rate, edge_cost,
         tool_change_time and handling_time; `tool_life` taylor_c and taylor_n, and feed_exponent and depth_exponent with
         their references where life depends on them, or a TaylorFit. `machine` adds the limits of a Machine, by its
-        curve. `path_length` or `volume` gives a milling cut its time. `laws` are figures of your own that are powers of
+        curve, and `stability` the limit 'stable_depth': the depth that a Stability has at the spindle speed.
+        `path_length` or `volume` gives a milling cut its time. `laws` are figures of your own that are powers of
         others: {"deflection": (2e-5, {"cutting_force": 1})}. `steps` lists what can be set: {"spindle_speed": [...]}.
 
         The result has `.cut`, `.chosen`, `.objective`, `.binding`, the limits at which it stands, `.prices`, what one
@@ -385,9 +392,9 @@ def faces(units, module):
         A starting point for a trial, like each of its cuts. A wrong grip, tool or guard is not judged here.
         """
         read = reader(formula)
-        depth = depth or ("axial_depth" if "axial_depth" in formula.arguments else "depth")
+        depth = depth or ("axial_depth" if "axial_depth" in read.defaults else "depth")
         if diameter is None:
-            diameter = "falls" if "workpiece_diameter" in formula.arguments else "stays"
+            diameter = "falls" if "workpiece_diameter" in read.defaults else "stays"
         told = []
         for cut in (rough, finish):
             if cut is None:

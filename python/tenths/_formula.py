@@ -1,5 +1,6 @@
 """The parts of a formula that are written in Python: rows of arrays, signatures."""
 
+import functools
 import importlib
 import inspect
 
@@ -21,15 +22,19 @@ def wanted(system, name, argument):
     return find(system, name)._wanted(argument)
 
 
+@functools.cache
+def defaults(formula):
+    """The default of every argument by name, None where it has none."""
+    return {name: about["default"] for name, about in formula.arguments.items()}
+
+
 def signature(formula):
     """Arguments with a default are keyword-only."""
     kinds = inspect.Parameter
     return inspect.Signature(
         [
-            kinds(name, kinds.POSITIONAL_OR_KEYWORD)
-            if about["default"] is None
-            else kinds(name, kinds.KEYWORD_ONLY, default=about["default"])
-            for name, about in formula.arguments.items()
+            kinds(name, kinds.POSITIONAL_OR_KEYWORD) if default is None else kinds(name, kinds.KEYWORD_ONLY, default=default)
+            for name, default in defaults(formula).items()
         ]
     )
 

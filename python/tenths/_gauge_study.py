@@ -6,7 +6,7 @@ import numpy
 
 from . import _tenths
 from ._options import takes
-from ._readings import readings, row
+from ._readings import floats, readings, row
 from ._tenths import DomainError
 
 _BLOCK = 1 << 20  # bytes
@@ -47,7 +47,7 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     ``appraiser``, ``interaction`` and ``repeatability``; and ``variance_`` of these and of ``reproducibility``, ``gauge`` and
     ``total``. A figure that a study has not is NaN. ``pandas.DataFrame`` takes the dict as it is.
     """
-    table = readings("data", data)
+    table = floats("data", data)
     if table.ndim != 4:
         raise DomainError(f"data must be studies × parts × appraisers × trials, not {table.ndim} dimensions")
     options = {"method": method, "pool_interaction": pool_interaction}
@@ -56,7 +56,11 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     block = max(1, _BLOCK // max(1, table[:1].nbytes))
     for start in range(0, max(1, len(table)), block):
         some = table[start : start + block]
-        made = _tenths._gauge_studies(some.tobytes(), table.shape[1:], options)
+        try:
+            made = _tenths._gauge_studies(some.tobytes(), table.shape[1:], options)
+        except DomainError:
+            readings("data", table)  # says which one is missing, if one is
+            raise
         figures[:, start : start + block] = made.reshape(-1, len(_FIGURES)).T
     return dict(zip(_FIGURES, figures))
 

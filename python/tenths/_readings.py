@@ -11,6 +11,17 @@ from ._tenths import DomainError
 
 def readings(name, values):
     """The numbers of a list, an array, a series or a frame, as floats; missing ones are refused with their place."""
+    array = floats(name, values)
+    finite = numpy.isfinite(array)
+    if not finite.all():
+        missing = ~finite
+        value = array[missing].flat[0]
+        raise DomainError(f"{name}: {_place(missing)} is {'NaN' if value != value else value}. Fix: leave it out")
+    return array
+
+
+def floats(name, values):
+    """The same, for a caller that looks for missing ones itself; those under a mask are refused."""
     if _numbers._is_quantity(values):
         raise TypeError(f"{name} must be plain numbers: give the magnitude in one unit")
     if hasattr(type(values), "to_numpy"):
@@ -28,13 +39,7 @@ def readings(name, values):
         array = _of_objects(name, array)
     if array.dtype.kind not in "iuf" and array.size:
         raise TypeError(f"{name} must be numbers, not {_kind(array)}")
-    array = _numbers.own_decimals(array).astype(float, copy=False)
-    finite = numpy.isfinite(array)
-    if not finite.all():
-        missing = ~finite
-        value = array[missing].flat[0]
-        raise DomainError(f"{name}: {_place(missing)} is {'NaN' if value != value else value}. Fix: leave it out")
-    return array
+    return _numbers.own_decimals(array).astype(float, copy=False)
 
 
 def row(name, values):

@@ -19,7 +19,7 @@ def solve_for(formula, argument, wanted, output, on_error, given):
     solver = _solver(formula, argument, output)  # refuses what cannot be solved for
     given = _others(formula, argument, given or {})
     # The wanted result stands in the place of the argument that is sought.
-    row = [given[name] if name != argument else _read(_tenths._wanted_result(formula, output), wanted) for name in _defaults(formula)]
+    row = [given[name] if name != argument else _read(_tenths._wanted_result(formula, output), wanted) for name in _formula.defaults(formula)]
     if all(type(value) is float for value in row):
         try:
             return _tenths._solve(formula, argument, output, row)
@@ -38,22 +38,16 @@ def solve_for(formula, argument, wanted, output, on_error, given):
 _solver = functools.cache(_tenths._solver)
 
 
-@functools.cache
-def _defaults(formula):
-    """The default of every argument by name, None where it has none."""
-    return {name: about["default"] for name, about in formula.arguments.items()}
-
-
 def _others(formula, argument, given):
     """The arguments but the one that is sought, those left out by their defaults."""
     call = f"{formula.__name__}.solve_for()"
     for name in given:
         if name == argument:
             raise TypeError(f"{call} solves for '{name}': leave that argument out")
-        if name not in _defaults(formula):
+        if name not in _formula.defaults(formula):
             raise TypeError(f"{call} got an unexpected keyword argument '{name}'")
     others = {}
-    for name, default in _defaults(formula).items():
+    for name, default in _formula.defaults(formula).items():
         value = given.get(name, default)
         if name != argument and value is None:
             raise TypeError(f"{call} missing required argument: '{name}'")

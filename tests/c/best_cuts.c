@@ -145,6 +145,29 @@ static double own_cost(const double *figures, void *context) {
     return 0.8 * figures[14 + 9] + 2.8 * figures[14 + 12 + 1];
 }
 
+/* The deepest cut of one mode, within its lobes. */
+static void check_stable_depth(tenths_cut_problem *problem) {
+    const double frequency = 600, stiffness = 8000, damping = 0.03, direction = NAN;
+    tenths_chatter *chatter = NULL;
+    tenths_chatter_cut cut;
+    tenths_best_cut best;
+    double speed, depth = 0;
+    best.struct_size = sizeof best;
+    cut.struct_size = sizeof cut;
+    CHECK(tenths_chatter_cut_init(2200, &cut) == TENTHS_OK && tenths_chatter_cut_init(NAN, &cut) == TENTHS_ARGUMENT);
+    CHECK(tenths_chatter_new(TENTHS_METRIC, &frequency, &stiffness, &damping, &direction, 1, &cut, &chatter) == TENTHS_OK);
+    CHECK(tenths_cut_problem_stability(problem, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_cut_problem_stability(problem, chatter) == TENTHS_OK);
+    CHECK(tenths_cut_problem_choose(problem, "depth", 0.2, 5) == TENTHS_OK);
+    CHECK(tenths_cut_problem_maximise(problem, "removal_rate") == TENTHS_OK);
+    CHECK(tenths_find_best_cut(problem, &best) == TENTHS_OK);
+    speed = 1000 * best.chosen[0] / (3.14159265358979323846 * 80);
+    CHECK(tenths_chatter_depths(chatter, TENTHS_METRIC, &speed, 1, &depth) == TENTHS_OK);
+    CHECK(best.chosen[2] <= depth * (1 + 1e-8) && best.chosen[2] > 0.2);
+    tenths_best_cut_clear(&best);
+    tenths_chatter_free(chatter);
+}
+
 static void check_calls(void) {
     static const char lathe[] = "{\"units\": \"metric\", \"least_spindle_speed\": 50, \"greatest_spindle_speed\": 300}";
     const double steps[] = {280, 355, 450}, covariance[] = {1e-4, 0, 0, 1e-3};
@@ -186,6 +209,9 @@ static void check_calls(void) {
     CHECK(tenths_find_best_cut(problem, &own) == TENTHS_NO_BEST_CUT && isnan(own.objective));
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "removal_rate at least 300") != NULL && strstr(message, "Fix:") != NULL);
+    tenths_cut_problem_free(problem);
+    problem = turning();
+    check_stable_depth(problem);
     tenths_best_cut_clear(&best);
     tenths_best_cut_clear(&own);
     tenths_best_passes_clear(&passes);

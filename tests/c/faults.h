@@ -96,7 +96,7 @@ static inline uint64_t draw(uint64_t seed, uint64_t place, uint64_t below) {
 static inline const struct theme *theme_of(uint64_t seed) { return &themes[draw(seed, 99, theme_count)]; }
 
 static inline double number(uint64_t seed, uint64_t place) {
-    static const double likely[] = {0.01, 0.1, 0.25, 0.3, 1.0, 2.0, 5.0, 20.0, 40.0, 100.0};
+    static const double likely[] = {0.01, 0.1, 0.25, 0.3, 0.9, 1.0, 2.0, 5.0, 20.0, 40.0, 100.0};
     return likely[draw(seed, place, sizeof likely / sizeof *likely)];
 }
 
@@ -392,7 +392,8 @@ static inline int sound_results(const struct parameter *p, const union value *v,
     if (p->kind < TEXT || v->pointer == NULL) return 1;
     if (p->kind == RESULT) {
         double x = *(double *)v->pointer;
-        return status == TENTHS_OK ? isfinite(x) : isnan(x);
+        /* A depth that no vibration bounds is infinite. */
+        return status == TENTHS_OK ? !isnan(x) : isnan(x);
     }
     if (p->kind == TEXT_OUT) {
         char *text = *(char **)v->pointer;

@@ -394,6 +394,27 @@ def test_many_cuts_are_the_same_on_any_number_of_threads():
         shop.best_cuts(shop.turning_cut_for_target, rows, choose=CHOOSE, minimise="cost", threads=0, **common)
 
 
+def test_a_stable_depth_is_a_limit_like_any_other():
+    stability = shop.stability([(600, 8000, 0.03)], 2200)
+    choose = {"surface_speed": (150, 300), "depth": (0.2, 5)}
+    given = {"minimise": None, "maximise": "removal_rate", "feed_per_revolution": 0.2}
+    best = turning(choose=choose, stability=stability, **given)
+    assert best.binding == ("stable_depth",) and best.prices["stable_depth"] > 0
+    assert best.chosen["depth"] == pytest.approx(stability.depth(best.cut.spindle_speed), rel=1e-6)
+    # No faster cut on a grid is stable at a depth that removes more.
+    for speed in numpy.linspace(150, 300, 1500):
+        depth = min(5, stability.depth(shop.spindle_speed(speed, 80)))
+        assert 1000 * speed * 0.2 * depth <= best.lower_bound * 1000 * (1 + 1e-6)
+    # A depth that is fixed leaves the speeds at which it is stable.
+    deep = stability.deepest(600, 1200).depth
+    only = turning({"spindle_speed": (600, 1200)}, CHOOSE | {"feed_per_revolution": (0.1, 0.2)}, minimise="cost", depth=0.98 * deep, stability=stability)
+    assert stability.depth(only.cut.spindle_speed) >= 0.98 * deep * (1 - 1e-9)
+    with pytest.raises(ValueError, match="stable_depth at most"):
+        turning({"spindle_speed": (600, 1200)}, CHOOSE, minimise="cost", depth=1.2 * deep, stability=stability)
+    with pytest.raises(TypeError, match=r"stability must be a Stability, as metric\.stability gives it, not list"):
+        turning(stability=[(600, 8000, 0.03)])
+
+
 @pytest.mark.libraries
 def test_a_frame_of_rows_gives_a_frame():
     pandas = pytest.importorskip("pandas")

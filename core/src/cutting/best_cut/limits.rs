@@ -1,12 +1,18 @@
 //! The limits of a choice, each as one side of one figure, and the curve of the machine's spindle.
+use super::curve::{Curve, Line, Speeds};
 use super::model::{Model, Stretch};
 use super::problem::BestCutError;
 use super::program::{MAX_UNKNOWNS, Program, Row, Term, Vector, dot};
+use crate::cutting::chatter::Stability;
 use crate::cutting::machine::Machine;
 use crate::math::{exp, ln};
 
 /// Results that are the load of the motor, the better one first.
 const POWERS: [&str; 2] = ["motor_power", "cutting_power"];
+/// Arguments that are the depth which a stable cut may have.
+const DEPTHS: [&str; 2] = ["axial_depth", "depth"];
+/// The name of that limit.
+const STABLE_DEPTH: &str = "stable_depth";
 /// Results that are the force of the feeding axis.
 const AXIS_FORCES: [&str; 3] = ["feed_force", "thrust", "thrust_force"];
 /// How closely, in logarithms, a figure that is at its limit comes to it.
@@ -25,33 +31,24 @@ pub(super) struct Limit {
     pub value: f64,
 }
 
-/// A load that the curve of the spindle bounds, by the speed.
-#[derive(Clone, Copy, Debug)]
-struct Load {
+/// A figure that a curve bounds, by the spindle speed.
+#[derive(Clone, Copy)]
+struct Load<'a> {
     place: usize,
-    is_torque: bool,
+    curve: Curve<'a>,
 }
 
 /// All limits of a model.
 pub(super) struct Limits<'a> {
     pub model: &'a Model<'a>,
     pub all: Vec<Limit>,
-    machine: Option<&'a Machine>,
-    loads: Vec<Load>,
+    loads: Vec<Load<'a>>,
     spindle: Option<usize>,
+    /// The speeds between which all loads are judged, and those at which a curve bends or turns.
+    speeds: (f64, f64),
+    bends: Vec<f64>,
     /// Limits of the machine on which the formula has no figure.
     pub unchecked: Vec<&'static str>,
-}
-
-/// An interval of the logarithm of the spindle speed, within one piece of the curve.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub(super) struct Speeds(pub f64, pub f64);
-
-/// A straight line by the logarithm of the speed.
-#[derive(Clone, Copy)]
-struct Line {
-    level: f64,
-    slope: f64,
 }
 
 impl<'a> Limits<'a> {
@@ -60,9 +57,10 @@ impl<'a> Limits<'a> {
         let mut limits = Limits {
             model,
             all: Vec::with_capacity(2 * problem.limits.len() + 16),
-            machine: None,
             loads: vec![],
             spindle: None,
+            speeds: (0.0, f64::INFINITY),
+            bends: vec![],
             unchecked: vec![],
         };
         for limit in &problem.limits {
@@ -94,6 +92,9 @@ impl<'a> Limits<'a> {
         if let Some(machine) = &problem.machine {
             limits.add_machine(machine)?;
         }
+        if let Some(stability) = &problem.stability {
+            limits.add_stability(stability)?;
+        }
         for (&at, &(low, high)) in model.straight.iter().zip(&model.ranges) {
             let name = problem.formula.arguments[at].name;
             limits.add(name.into(), at, true, exp(low));
@@ -106,16 +107,19 @@ impl<'a> Limits<'a> {
         self.all.push(Limit { name, place, least, value });
     }
 
+    /// The place of the spindle speed, which a curve needs.
+    fn spindle_speed(&self, against: &str) -> Result<usize, BestCutError> {
+        self.model.place("spindle_speed").ok_or_else(|| {
+            let formula = self.model.problem.formula.name;
+            BestCutError::Problem(format!("{formula} has no spindle_speed to hold against {against}"))
+        })
+    }
+
     fn add_machine(&mut self, machine: &'a Machine) -> Result<(), BestCutError> {
         let (model, units) = (self.model, self.model.problem.units);
         let find = |names: &[&str]| names.iter().find_map(|name| model.place(name));
-        let (spindle, feed_rate) = (find(&["spindle_speed"]), find(&["feed_rate"]));
-        let Some(spindle) = spindle else {
-            return Err(BestCutError::Problem(format!(
-                "{} has no spindle_speed to hold against the machine",
-                model.problem.formula.name
-            )));
-        };
+        let spindle = self.spindle_speed("the machine")?;
+        let feed_rate = find(&["feed_rate"]);
         let (slowest, fastest) = machine.spindle_speeds(units);
         let plain = [
             ("spindle_speed", Some(spindle), true, Some(slowest).filter(|&speed| speed > 0.0)),
@@ -132,19 +136,20 @@ impl<'a> Limits<'a> {
             }
         }
         let loads = [
-            ("power", find(&POWERS), false, machine.power_at(fastest, units)),
-            ("torque", find(&["torque"]), true, machine.torque_at(fastest, units)),
+            ("power", find(&POWERS), Curve::Power(machine), machine.power_at(fastest, units)),
+            ("torque", find(&["torque"]), Curve::Torque(machine), machine.torque_at(fastest, units)),
         ];
-        for (name, place, is_torque, told) in loads {
+        for (name, place, curve, told) in loads {
             match (place, told) {
                 (_, None) => {}
                 (None, Some(_)) => self.unchecked.push(name),
-                (Some(place), Some(_)) => self.loads.push(Load { place, is_torque }),
+                (Some(place), Some(_)) => self.loads.push(Load { place, curve }),
             }
         }
         if !self.loads.is_empty() {
-            self.machine = Some(machine);
             self.spindle = Some(spindle);
+            self.speeds = (slowest.max(1e-6 * fastest), fastest);
+            self.bends.extend(machine.data().curve.iter().map(|point| point.spindle_speed.value()));
             if self.pieces().is_empty() {
                 return Err(BestCutError::Problem(
                     "the curve of the machine gives no power or torque at any of its spindle speeds".into(),
@@ -154,72 +159,95 @@ impl<'a> Limits<'a> {
         Ok(())
     }
 
-    /// The most of a load at a spindle speed.
-    fn most(&self, load: &Load, speed: f64) -> f64 {
-        let units = self.model.problem.units;
-        let told = self.machine.and_then(|machine| match load.is_torque {
-            true => machine.torque_at(speed, units),
-            false => machine.power_at(speed, units),
-        });
-        told.unwrap_or(f64::INFINITY)
+    /// The depth of the cut is bounded by what is stable at its spindle speed.
+    fn add_stability(&mut self, stability: &'a Stability) -> Result<(), BestCutError> {
+        let spindle = self.spindle_speed("the stability")?;
+        let Some(place) = DEPTHS.iter().find_map(|name| self.model.place(name)) else {
+            let formula = self.model.problem.formula.name;
+            return Err(BestCutError::Problem(format!(
+                "{formula} has no depth to hold against the stability"
+            )));
+        };
+        let (slowest, fastest) = self.speeds_of_choices(spindle);
+        let speeds = (self.speeds.0.max(slowest), self.speeds.1.min(fastest));
+        if speeds.0 < speeds.1 {
+            let turns = stability.turning_points(speeds.0, speeds.1);
+            self.bends.extend(turns.map_err(|error| BestCutError::Problem(error.to_string()))?);
+        }
+        // Speeds that cannot meet leave one, at which the limits contradict each other.
+        self.speeds = (speeds.0.min(speeds.1), speeds.1);
+        self.spindle = Some(spindle);
+        self.loads.push(Load { place, curve: Curve::StableDepth(stability) });
+        Ok(())
     }
 
-    /// The pieces of the curve between its points, in which each load has something.
+    /// The spindle speeds that the choices and the limits of the speed itself leave.
+    fn speeds_of_choices(&self, spindle: usize) -> (f64, f64) {
+        let figure = self.model.figures(&self.model.stretches)[spindle];
+        let (mut low, mut high) = (figure.low, figure.high);
+        for (slope, &(least, greatest)) in figure.slopes.iter().zip(&self.model.ranges) {
+            low += (slope * least).min(slope * greatest);
+            high += (slope * least).max(slope * greatest);
+        }
+        let (mut low, mut high) = (exp(low), exp(high));
+        for limit in self.all.iter().filter(|limit| limit.place == spindle) {
+            match limit.least {
+                true => low = low.max(limit.value),
+                false => high = high.min(limit.value),
+            }
+        }
+        (low, high)
+    }
+
+    /// The most of a load at a spindle speed.
+    fn most(&self, load: &Load<'_>, speed: f64) -> f64 {
+        load.curve.most(speed, self.model.problem.units)
+    }
+
+    /// The pieces of the spindle speeds between the points of the curves, in which each load has something.
     pub fn pieces(&self) -> Vec<Speeds> {
-        let Some(machine) = self.machine else { return vec![] };
-        let (slowest, fastest) = machine.spindle_speeds(self.model.problem.units);
-        let slowest = slowest.max(1e-6 * fastest);
-        let points = machine.data().curve.iter().map(|point| point.spindle_speed.value());
-        let within = points.filter(|&speed| slowest < speed && speed < fastest);
-        let ends: Vec<f64> = std::iter::once(slowest).chain(within).chain([fastest]).collect();
+        if self.loads.is_empty() {
+            return vec![];
+        }
+        let (slowest, fastest) = self.speeds;
+        let mut ends: Vec<f64> =
+            self.bends.iter().copied().filter(|&speed| slowest < speed && speed < fastest).collect();
+        ends.extend([slowest, fastest]);
+        ends.sort_by(f64::total_cmp);
+        let gives = |speed| self.loads.iter().all(|load| self.most(load, speed) > 0.0);
         let mut pieces = vec![];
         for pair in ends.windows(2) {
             // Where a load begins or ends at nothing, its logarithm does too: a millionth of the piece stays out.
             let (mut low, mut high) = (pair[0], pair[1]);
-            let (width, gives) =
-                (high - low, |speed| self.loads.iter().all(|load| self.most(load, speed) > 0.0));
+            let width = high - low;
             low += if gives(low) { 0.0 } else { 1e-6 * width };
             high -= if gives(high) { 0.0 } else { 1e-6 * width };
             if gives(low) && gives(high) {
                 pieces.push(Speeds(ln(low), ln(high)));
             }
         }
-        if slowest == fastest && self.loads.iter().all(|load| self.most(load, fastest) > 0.0) {
+        if slowest == fastest && gives(fastest) {
             pieces = vec![Speeds(ln(fastest), ln(fastest))];
         }
         pieces
     }
 
-    /// A line above the logarithm of a load over some speeds, and one below.
-    ///
-    /// Between the points of the curve a load is straight by the speed, so that its logarithm bends one way: the chord is
-    /// on one side of it, the tangent on the other. Beyond the points it is straight in logarithms too.
-    fn lines(&self, load: &Load, speeds: Speeds) -> [Line; 2] {
-        let Speeds(low, high) = speeds;
-        let at = |logarithm: f64| self.most(load, exp(logarithm));
-        let (first, last) = (at(low), at(high));
-        if high - low < 1e-12 {
-            return [Line { level: ln(first), slope: 0.0 }; 2];
-        }
-        let slope = (ln(last) - ln(first)) / (high - low);
-        let chord = Line { level: ln(first) - slope * low, slope };
-        let middle = 0.5 * (low + high);
-        let (there, over) = (at(middle), chord.level + chord.slope * middle);
-        if (ln(there) - over).abs() < 1e-13 {
-            return [chord; 2];
-        }
-        let speed = exp(middle);
-        let rise = (last - first) / (exp(high) - exp(low)) * speed / there;
-        let tangent = Line { level: ln(there) - rise * middle, slope: rise };
-        if over > ln(there) { [chord, tangent] } else { [tangent, chord] }
+    fn lines(&self, load: &Load<'_>, speeds: Speeds) -> [Line; 2] {
+        load.curve.lines(speeds, self.model.problem.units)
     }
 
     /// Whether the two lines of every load are one, so that a programme is exact.
     pub fn is_straight(&self, speeds: Option<Speeds>) -> bool {
         let Some(speeds) = speeds else { return true };
-        let gap = |load: &Load| {
+        let gap = |load: &Load<'_>| {
             let [above, below] = self.lines(load, speeds);
-            let at = |speed| (above.level - below.level) + (above.slope - below.slope) * speed;
+            let at = |speed| {
+                if above.level == below.level && above.slope == below.slope {
+                    0.0
+                } else {
+                    above.at(speed) - below.at(speed)
+                }
+            };
             at(speeds.0).max(at(speeds.1))
         };
         self.loads.iter().all(|load| gap(load) < 1e-9)
@@ -252,8 +280,7 @@ impl<'a> Limits<'a> {
                 let mut line = if generous { above } else { below };
                 // A speed that is not known to a point lies anywhere in its piece.
                 if speed.low < speed.high {
-                    let at = |end: f64| line.level + line.slope * end;
-                    line = Line { level: at(speeds.0).max(at(speeds.1)), slope: 0.0 };
+                    line = Line { level: line.at(speeds.0).max(line.at(speeds.1)), slope: 0.0 };
                 }
                 let mut slopes = figures[load.place].slopes;
                 slopes.iter_mut().zip(&speed.slopes).for_each(|(to, by)| *to -= line.slope * by);
@@ -273,7 +300,10 @@ impl<'a> Limits<'a> {
     pub fn name(&self, limit: usize) -> &str {
         match self.all.get(limit) {
             Some(limit) => &limit.name,
-            None => self.model.name(self.loads[limit - self.all.len()].place),
+            None => match self.loads[limit - self.all.len()] {
+                Load { curve: Curve::StableDepth(_), .. } => STABLE_DEPTH,
+                Load { place, .. } => self.model.name(place),
+            },
         }
     }
 

@@ -2,10 +2,11 @@
 //!
 //! Most figures of a cut are powers of speed, feed and depth: in logarithms they are straight, and a cost, a sum of
 //! powers, is convex. There one descent finds the least, and the prices of the limits prove a bound. What is not
-//! straight is divided until the bound is reached: the curve of a spindle, and an argument such as the radial width,
+//! straight is divided until the bound is reached: the curve of a spindle, the lobes of chatter, and an argument such as the radial width,
 //! for which the formula declares only that its results rise or fall.
 mod best;
 mod contradiction;
+mod curve;
 mod flat;
 mod limits;
 mod many;

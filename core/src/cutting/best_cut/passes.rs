@@ -17,9 +17,9 @@ const MAX_PASSES: usize = 200;
 pub enum DiameterChange {
     /// It stays: facing, milling, or a diameter that is taken as constant.
     Stays,
-    /// It falls by twice the depth: turning outside. The cut is reckoned at the diameter before it.
+    /// It falls by twice the depth: turning outside. Its figures are those at the diameter before it.
     Falls,
-    /// It rises by twice the depth: boring. The cut is reckoned at the diameter after it.
+    /// It rises by twice the depth: boring. Its figures are those at the diameter after it.
     Rises,
 }
 

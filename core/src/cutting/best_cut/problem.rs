@@ -1,4 +1,5 @@
 //! What is asked: which numbers may be chosen, under which limits, and what is kept low.
+use super::super::chatter::Stability;
 use super::super::machine::Machine;
 use crate::Error;
 use crate::formula::Formula;
@@ -27,6 +28,9 @@ pub struct CutProblem {
     pub tool_life: Option<CutLife>,
     /// The machine, whose limits join those of `limits`.
     pub machine: Option<Machine>,
+    /// The stability of the cut, whose depth at the spindle speed bounds `axial_depth`, or `depth`: the limit
+    /// `stable_depth`.
+    pub stability: Option<Stability>,
     /// Length of the path of the tool, from which a formula with a `feed_rate` and no `time` gets its time.
     pub path_length: Option<f64>,
     /// Metal to remove, from which a formula with a `removal_rate` and no `time` gets its time.

@@ -1,6 +1,7 @@
 //! The search: branch and bound over what is not straight, which for most cuts is nothing.
 use super::contradiction::contradiction;
-use super::limits::{Limits, Speeds};
+use super::curve::Speeds;
+use super::limits::Limits;
 use super::model::{Model, Stretch};
 use super::problem::BestCutError;
 use super::program::{Least, Program};

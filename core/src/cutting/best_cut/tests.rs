@@ -1,9 +1,10 @@
 //! Cases that are solved by hand or by a search of another kind.
 use super::*;
+use crate::cutting::chatter::{ChatterCut, Engagement, Stability, VibrationMode};
 use crate::cutting::machine::Machine;
 use crate::cutting::milling_cut::MILLING_CUT;
 use crate::cutting::turning_cut::TURNING_CUT_FOR_TARGET;
-use crate::quantity::Units;
+use crate::quantity::*;
 
 /// A bar of 80 mm, 3 mm deep over 250 mm, at 2200 N/mm² for every chip.
 fn turning() -> CutProblem {
@@ -45,6 +46,7 @@ fn turning() -> CutProblem {
             reference_depth: 1.0,
         }),
         machine: None,
+        stability: None,
         path_length: None,
         volume: None,
         steps: vec![],
@@ -122,6 +124,38 @@ fn the_curve_of_a_machine_is_searched_piece_by_piece() {
         assert!(bound <= grid && grid - best_of < 0.04 * best_of.abs(), "{best}: {grid}");
         assert!(best.binding.iter().any(|name| name == "motor_power"), "{best}");
     }
+}
+
+#[test]
+fn a_stable_depth_is_searched_lobe_by_lobe() {
+    let mode = VibrationMode::new(Frequency::hertz(600.0), Stiffness::new_in(8000.0, Units::Metric), 0.03);
+    let cut = ChatterCut {
+        specific_cutting_force: Stress::new_in(2200.0, Units::Metric),
+        teeth: 1,
+        engagement: Engagement::Continuous { force_angle: Angle::degrees(0.0) },
+        units: Units::Metric,
+    };
+    let stability = Stability::of_modes(&[mode], &cut).unwrap();
+    let mut problem = turning();
+    problem.choose = vec![choice("surface_speed", 150.0, 300.0), choice("depth", 0.2, 5.0)];
+    problem.arguments[2] = 0.2;
+    problem.objective = CutObjective::Most("removal_rate".into());
+    problem.limits = vec![];
+    problem.stability = Some(stability.clone());
+    let best = best_cut(&problem).unwrap();
+    assert_eq!(best.binding, ["stable_depth"], "{best}");
+    // No cut of a fine grid that is stable removes more.
+    let diameter = problem.arguments[1];
+    let stable = |speed: f64| {
+        let spindle = SpindleSpeed::rev_per_minute(1000.0 * speed / (std::f64::consts::PI * diameter));
+        stability.depth(spindle).unwrap().in_units(Units::Metric).min(5.0)
+    };
+    let grid = (0..=4000).map(|k| 150.0 + 150.0 * f64::from(k) / 4000.0);
+    let most = grid.map(|speed| speed * stable(speed)).fold(0.0, f64::max);
+    let [speed, depth] = ["surface_speed", "depth"].map(|name| *best.chosen.get(name).unwrap());
+    assert!(depth <= stable(speed) * (1.0 + 1e-8), "{best}");
+    assert!(speed * depth >= most * (1.0 - 1e-6) && speed * depth <= most * 1.01, "{best}: {most}");
+    assert!(best.lower_bound.unwrap() >= best.objective);
 }
 
 #[test]

@@ -15,7 +15,7 @@ const MIN_TRIED: f64 = 200.0;
 const MAX_TRIED: f64 = 6000.0;
 /// How far beside an edge of stability a speed is.
 const BESIDE: f64 = 1e-6;
-/// Steps by which the deepest cut is closed in on.
+/// Steps by which a turning point is closed in on.
 const CLOSING: usize = 60;
 
 /// Spindle speeds to look at.
@@ -195,6 +195,42 @@ impl Stability {
         Err(StabilityError::NothingStable { least, greatest, deepest })
     }
 
+    /// The speeds of a range at which the stable depth turns from rising to falling or back, as far as lobes are told apart
+    /// by the speeds that are tried for each.
+    pub(crate) fn turning_points(&self, least: f64, greatest: f64) -> Result<Vec<f64>, StabilityError> {
+        let turns = self.turns(least, greatest)?;
+        let depth = |turn: f64| {
+            let onset = self.nodes.onset((1.0 / turn).clamp(least, greatest));
+            onset.map_or(f64::INFINITY, |onset| onset.depth)
+        };
+        let depths: Vec<f64> = turns.iter().map(|&turn| depth(turn)).collect();
+        let mut found = vec![];
+        for k in 1..turns.len() - 1 {
+            let (before, here, after) = (depths[k - 1], depths[k], depths[k + 1]);
+            let sign = match () {
+                () if here >= before && here > after => 1.0,
+                () if here <= before && here < after => -1.0,
+                () => continue,
+            };
+            found.push(1.0 / highest(turns[k - 1], turns[k + 1], |turn| sign * depth(turn)));
+        }
+        Ok(found)
+    }
+
+    /// Times of a turn to try over a range of speeds, evenly, since lobes repeat in them.
+    fn turns(&self, least: f64, greatest: f64) -> Result<Vec<f64>, StabilityError> {
+        let range = SpeedRange {
+            least: SpindleSpeed::rev_per_minute(least),
+            greatest: SpindleSpeed::rev_per_minute(greatest),
+        };
+        self.ends(Some(range))?;
+        let frequency = self.critical_frequency.in_units(Units::Metric);
+        let lobes = 60.0 * frequency / f64::from(self.teeth) * (1.0 / least - 1.0 / greatest);
+        let count = (PER_LOBE * lobes).clamp(MIN_TRIED, MAX_TRIED).ceil();
+        let (slow, fast) = (1.0 / least, 1.0 / greatest);
+        Ok((0..=count as usize).map(|k| fast + (slow - fast) * (k as f64 / count)).collect())
+    }
+
     /// The deepest stable cut in a range of spindle speeds, or at those of the first lobes.
     ///
     /// It lies in the notch between two lobes, where a small error of a frequency costs much of the depth: take less.
@@ -203,35 +239,35 @@ impl Stability {
     /// [`StabilityError`] for a range whose ends are not in order, or that has too many lobes.
     pub fn deepest(&self, range: Option<SpeedRange>) -> Result<StableCut, StabilityError> {
         let (least, greatest) = self.ends(range)?;
-        let frequency = self.critical_frequency.in_units(Units::Metric);
-        let lobes = 60.0 * frequency / f64::from(self.teeth) * (1.0 / least - 1.0 / greatest);
-        let count = (PER_LOBE * lobes).clamp(MIN_TRIED, MAX_TRIED).ceil();
-        // Evenly in the time of a turn, in which lobes repeat.
-        let (slow, fast) = (1.0 / least, 1.0 / greatest);
-        let turn = |k: f64| fast + (slow - fast) * (k / count);
-        let cut = |turn: f64| self.cut_at(SpindleSpeed::rev_per_minute((1.0 / turn).clamp(least, greatest)));
-        let mut best = (0.0, cut(turn(0.0))?);
-        for step in 1..=count as usize {
-            let at = step as f64;
-            let tried = cut(turn(at))?;
-            if tried.depth.metric() > best.1.depth.metric() {
-                best = (at, tried);
+        let turns = self.turns(least, greatest)?;
+        let at = |turn: f64| SpindleSpeed::rev_per_minute((1.0 / turn).clamp(least, greatest));
+        let depth = |turn: f64| {
+            let onset = self.nodes.onset(speed(at(turn)));
+            onset.map_or(f64::INFINITY, |onset| onset.depth)
+        };
+        let mut best = (0, f64::NEG_INFINITY);
+        for (k, &turn) in turns.iter().enumerate() {
+            let depth = depth(turn);
+            if depth > best.1 {
+                best = (k, depth);
             }
         }
-        let (mut low, mut high) = (turn((best.0 - 1.0).max(0.0)), turn((best.0 + 1.0).min(count)));
-        let mut deepest = best.1;
-        for _ in 0..CLOSING {
-            let third = (high - low) / 3.0;
-            let [a, b] = [cut(low + third)?, cut(high - third)?];
-            let deeper = if a.depth.metric() > b.depth.metric() { a } else { b };
-            match a.depth.metric() > b.depth.metric() {
-                true => high -= third,
-                false => low += third,
-            }
-            if deeper.depth.metric() > deepest.depth.metric() {
-                deepest = deeper;
-            }
-        }
-        Ok(deepest)
+        let beside = (turns[best.0.saturating_sub(1)], turns[(best.0 + 1).min(turns.len() - 1)]);
+        let closer = highest(beside.0, beside.1, depth);
+        let turn = if depth(closer) > best.1 { closer } else { turns[best.0] };
+        self.cut_at(at(turn))
     }
+}
+
+/// Where a function between two ends that rises and then falls is highest.
+fn highest(mut low: f64, mut high: f64, function: impl Fn(f64) -> f64) -> f64 {
+    for _ in 0..CLOSING {
+        let third = (high - low) / 3.0;
+        let (first, second) = (low + third, high - third);
+        match function(first) > function(second) {
+            true => high = second,
+            false => low = first,
+        }
+    }
+    0.5 * (low + high)
 }
