@@ -4,7 +4,7 @@ use crate::object::rows_in;
 use crate::size::{length_of, units_of};
 use pyo3::prelude::*;
 use tenths::quantity::Length;
-use tenths::starting_values::{self, CutOperation, ToolMaterial};
+use tenths::starting_values::{self as table, CutOperation, ToolMaterial};
 use tenths::{Quantity, Units};
 
 /// Speeds and feeds to start from, the closest first, each with its source and how it was seen.
@@ -34,6 +34,6 @@ pub fn starting_values<'py>(
     let size =
         diameter.map(|given| length_of("starting_values", "diameter", given, Some(units))).transpose()?;
     let length = size.map(|size| Length::millimetres(size.to_float(Units::Metric)));
-    let rows = starting_values::starting_values(material, operation, tool, length).map_err(value_error)?;
+    let rows = table::starting_values(material, operation, tool, length).map_err(value_error)?;
     rows_in(py, &rows, units)
 }
