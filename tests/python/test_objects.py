@@ -29,6 +29,9 @@ ARTICLE = tenths.first_article(tenths.Plan.from_json(open("examples/plans/roller
 
 SHARED = tenths.shared_cutting_plan({"A": [("4 m", 2)], "B": [("2 m", 2)]}, [("6 m", None, 30)])
 LOAD = tenths.machine_load([("A", 10, 30, 6, "2 h"), ("B", 5, "20 min", 4, 60)])
+DRAFT = tenths.draft_plan(
+    units="metric", material="SAE 1045", quantity=1, features=[{"kind": "step", "diameter": "20 h9", "length": 25}]
+)
 JUDGED = tenths.make_or_buy("20 h9", [("bought", "20 h11", 0, 1), ("turned", None, 62, 9.35), ("ground", None, 415, 6.9)], 9)
 
 OBJECTS = [
@@ -94,6 +97,8 @@ OBJECTS = [
     SHARED.cuts[0],
     tenths.bars_to_buy(190, "3 m", "45 mm", "3 mm"),
     tenths.next_bar_size("6.2 in", "inch hot rolled"),
+    tenths.starting_values("SAE 1045", "turning", tool="carbide")[0],
+    DRAFT.assumptions[0],
     LOAD,
     LOAD.rows[0],
     JUDGED,
