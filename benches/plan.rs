@@ -9,12 +9,13 @@ const DEMOS: [(&str, &str); 2] = [
     ("jig rest pin", include_str!("../examples/plans/jig_rest_pin.json")),
 ];
 
-/// The text of a demo with its operations over and over, until it has at least `length` bytes.
-fn lengthened(text: &str, length: usize) -> String {
+/// The text of a demo with its operations over and over, until it has at least `length` bytes and `least` operations.
+fn lengthened(text: &str, length: usize, least: usize) -> String {
     let mut plan: serde_json::Value = serde_json::from_str(text).expect("a demo");
     let operations = plan["operations"].as_array().expect("operations").clone();
     for operation in operations.iter().cycle() {
-        if plan.to_string().len() >= length {
+        let count = plan["operations"].as_array().map_or(0, Vec::len);
+        if plan.to_string().len() >= length && count >= least {
             break;
         }
         plan["operations"].as_array_mut().expect("operations").push(operation.clone());
@@ -38,17 +39,18 @@ fn times(mut run: impl FnMut()) -> [f64; 2] {
 
 fn main() {
     println!("Microseconds: the median, and in brackets the median of the fastest tenth.");
-    println!("{:<20} {:>6} {:>16} {:>16} {:>16}", "plan", "bytes", "parse", "evaluate", "both");
-    let long = DEMOS.map(|(name, text)| (format!("{name}, 5 kB"), lengthened(text, 5000)));
+    println!("{:<28} {:>6} {:>16} {:>16} {:>16}", "plan", "bytes", "parse", "evaluate", "both");
+    let long = DEMOS.map(|(name, text)| (format!("{name}, 5 kB"), lengthened(text, 5000, 0)));
+    let many = DEMOS.map(|(name, text)| (format!("{name}, 50 operations"), lengthened(text, 0, 50)));
     let demos = DEMOS.map(|(name, text)| (name.to_string(), text.to_string()));
-    for (name, text) in demos.into_iter().chain(long) {
+    for (name, text) in demos.into_iter().chain(long).chain(many) {
         let plan = Plan::from_json(&text).expect("a demo has no fault");
         let parse = times(|| drop(black_box(Plan::from_json(black_box(&text)))));
         let evaluate = times(|| drop(black_box(black_box(&plan).evaluate())));
         let both = times(|| drop(black_box(Plan::from_json(black_box(&text)).map(|plan| plan.evaluate()))));
         let [parse, evaluate, both] =
             [parse, evaluate, both].map(|[median, fast]| format!("{median:.1} ({fast:.1})"));
-        println!("{name:<20} {:>6} {parse:>16} {evaluate:>16} {both:>16}", text.len());
+        println!("{name:<28} {:>6} {parse:>16} {evaluate:>16} {both:>16}", text.len());
     }
     println!("\nSamples of a plan in a second, by threads: the median of eleven runs.");
     for (name, text) in DEMOS {

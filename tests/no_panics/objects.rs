@@ -703,8 +703,12 @@ fn plans_and_their_variation() {
         |_units: Units| {
             plans.iter().for_each(|plan| {
                 let sheet = Plan::evaluate(plan).unwrap();
-                let made: usize =
-                    plan.document().operations.iter().map(|operation| operation.makes().len()).sum();
+                let made: usize = plan
+                    .document()
+                    .operations
+                    .iter()
+                    .map(|one| one.makes().len() + one.number(1) as usize + one.holding().iter().count())
+                    .sum();
                 black_box((Sheet::to_markdown(&sheet), Sheet::to_json(&sheet), made, plan::schema()));
             });
         },

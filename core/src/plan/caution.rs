@@ -18,6 +18,23 @@ pub(super) const HOLD: &str = "Friction and clamping force vary widely, and a pa
 pub(super) const HOLE: &str =
     "Hold the part against turning with the tool, and keep hands and gloves away from the spindle.";
 pub(super) const EDGES: &str = "Edges and burrs cut: hold the part safely, and wear eye protection.";
+pub(super) const PART_OFF: &str = "A parted piece drops and a blade that catches is thrown: catch the part, keep the blade \
+                                   on centre, and part off close to the chuck, never between centres.";
+pub(super) const THREAD: &str = "Threading runs the carriage toward a shoulder at a pitch a turn: prove the stop or the relief \
+                                 at low speed, and never touch a thread that turns.";
+pub(super) const MILL: &str = "A cutter pulls work and fingers in: clamp the work, stop the spindle before measuring or \
+                               brushing chips away, and keep sleeves and gloves away from it.";
+pub(super) const GRIND: &str = "A wheel that bursts kills: ring-test it, never run it faster than its marking, keep the guard \
+                                on, and stand aside while it comes up to speed. Grinding dust harms the lungs, and sparks \
+                                light dust and oil.";
+pub(super) const BROACH: &str = "A broach under load breaks without warning: keep it in line, stand aside, and keep hands off \
+                                 the stroke. Its teeth cut like a knife.";
+pub(super) const HEAT: &str = "Hot parts and quenching burn, and quenching oil catches fire: keep a lid and an extinguisher \
+                               at hand. Prove hardness and size afterwards: parts grow, warp and may crack.";
+pub(super) const PLATE: &str = "Plating baths poison and burn: leave them to a licensed shop. Hard steel may turn brittle in \
+                                them: bake it as the standard of the plating says.";
+pub(super) const WASH: &str =
+    "Solvents harm lungs and skin and may burn: ventilate, wear gloves, and follow the data sheet.";
 pub(super) const KNURL: &str = "The growth of a knurl is that of sharp teeth at full form on a blank that is large against the \
                      pitch. Real knurls mostly stay below it; on a small blank it can be some percent more: roll a \
                      trial piece. The wheels push hard: support a slender part.";

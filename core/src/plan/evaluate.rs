@@ -89,19 +89,19 @@ fn begin(document: &Document) -> Evaluation<'_> {
     work
 }
 
-/// How parts come from the saw; nothing where no saw names a length.
+/// How parts come from the saw or the lathe that parts them off; nothing where neither names a length.
 fn sawn(work: &Evaluation<'_>, operations: &[Operation]) -> Option<Sawn> {
-    let (index, saw) =
+    let (index, cut_length, kerf, facing_allowance) =
         operations.iter().enumerate().find_map(|(index, operation)| match &operation.work {
-            Work::Saw(saw) => Some((index, saw)),
+            Work::Saw(saw) => Some((index, saw.cut_length, saw.kerf, saw.facing_allowance)),
+            Work::PartOff(part) => Some((index, part.cut_length, part.tool.width, part.facing_allowance)),
             _ => None,
         })?;
-    let (cut_length, facing_allowance) = (saw.cut_length, saw.facing_allowance);
     let length = work.limits_of(cut_length.0).filter(|c| c.kind == CharacteristicKind::Length)?;
     let part = length.limits.upper();
     let length = part.checked_add(facing_allowance)?;
-    let finishes = saw.makes.contains(&cut_length);
-    Some(Sawn { index, cut_length, finishes, kerf: saw.kerf, facing_allowance, part, length })
+    let finishes = operations.get(index)?.makes().contains(&cut_length);
+    Some(Sawn { index, cut_length, finishes, kerf, facing_allowance, part, length })
 }
 
 impl Evaluation<'_> {

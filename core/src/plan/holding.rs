@@ -3,6 +3,8 @@
 use super::characteristic::CharacteristicKind;
 use super::evaluation::{Evaluation, no_answer};
 use super::sheet::Figure;
+use super::workpiece::End;
+use crate::Size;
 use crate::cutting::deflection::{BAR_DEFLECTION_CHUCK, BAR_DEFLECTION_TAILSTOCK};
 use crate::document::DocumentError;
 use crate::document::form::*;
@@ -37,12 +39,17 @@ objects! {
         overhang: Option<DocumentNumber<Length>> where Positive,
         /// The distance from the jaws to the centre of a tailstock, where one carries the work.
         tailstock: Option<DocumentNumber<Length>> where Positive,
+        /// The end of the part that is held, where the plan says which.
+        end: Option<End>,
+        /// How much of the part the jaws cover from that end.
+        grip_length: Option<Size> where Positive,
         /// The points that locate the work; with them the sheet tells which motions they leave.
         locators: Vec<LocatorPoint> = Vec::new(),
     } => rules {
         by, grip_lost => lost_by_chuck;
         by, faces => shared_by_flat_faces;
         overhang, tailstock => before_tailstock;
+        end, grip_length => gripped_end;
     }
 
     /// A point that locates the work, about any origin.
@@ -89,6 +96,10 @@ fn lost_by_chuck(by: &HoldingKind, lost: &DocumentNumber<Force>) -> Option<Strin
 fn shared_by_flat_faces(by: &HoldingKind, faces: &Option<u32>) -> Option<String> {
     let is_flat = matches!(by, HoldingKind::Strap | HoldingKind::Vice);
     (!is_flat && faces.is_some()).then(|| "`faces` are of straps and a vice: leave them out".into())
+}
+
+fn gripped_end(end: &Option<End>, grip: &Option<Size>) -> Option<String> {
+    (end.is_none() && grip.is_some()).then(|| "`grip_length` needs the `end` that is held".into())
 }
 
 fn before_tailstock(

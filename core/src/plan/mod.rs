@@ -29,6 +29,7 @@ mod settings;
 mod sheet;
 mod stacks;
 mod variation;
+mod workpiece;
 
 pub use bar::*;
 pub use characteristic::*;
@@ -51,5 +52,6 @@ pub use schema::schema;
 pub use seat::{Screw, Seat};
 pub use sheet::*;
 pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};
+pub use workpiece::End;
 
 pub use checked::Plan;

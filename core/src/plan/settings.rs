@@ -22,6 +22,19 @@ impl Evaluation<'_> {
         from.checked_sub(depth.checked_mul(cuts?.into())?)
     }
 
+    /// The size that is left after passes of a depth on one or both sides; `None` if nothing is left.
+    pub(super) fn left(&self, from: Size, depth: f64, sides: u32, passes: u32) -> Option<Size> {
+        let depth = Size::from_float(depth, self.units).ok()?;
+        let taken = depth.checked_mul(i64::from(sides) * i64::from(passes))?;
+        from.checked_sub(taken).filter(|left| left.is_positive())
+    }
+
+    /// A size and what cuts of a depth add to it; nothing beyond what a size can be.
+    pub(super) fn grown(&self, from: Size, depth: DocumentNumber<Length>, cuts: Option<u32>) -> Option<Size> {
+        let depth = Size::from_float(depth.value(), self.units).ok()?;
+        from.checked_add(depth.checked_mul(cuts?.into())?)
+    }
+
     /// The limits of a characteristic with something more; nothing where they are not known.
     pub(super) fn limits_or(&self, number: Reference, names: [&'static str; 2], more: Size) -> Vec<Figure> {
         let limits = self.limits_of(number.0).map(|c| *c.limits);

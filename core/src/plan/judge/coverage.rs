@@ -1,7 +1,7 @@
 //! Whether each characteristic is made once and inspected after that.
 use crate::finding::Severity;
 use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, OPERATIONS};
-use crate::plan::*;
+use crate::plan::operation::{Inspect, Operation, Work};
 
 /// Numbers of characteristics with the operations that check them, counted from 0, in order.
 type Checks = Vec<(u32, usize)>;

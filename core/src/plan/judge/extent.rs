@@ -2,8 +2,11 @@
 use crate::document::fault::Place;
 use crate::finding::{Severity, beside};
 use crate::math;
-use crate::plan::evaluation::{Evaluation, JOINT, OPERATIONS};
-use crate::plan::*;
+use crate::plan::bar::Form;
+use crate::plan::evaluation::{Evaluation, JOINT};
+use crate::plan::hub::Joint;
+use crate::plan::operation::{Drill, Knurl, Operation, Work};
+use crate::plan::workpiece::Workpiece;
 use crate::quantity::{Length, Quantity};
 use crate::{Limits, Size};
 
@@ -21,38 +24,30 @@ impl<'p> Evaluation<'p> {
         self.float(bar.limits.upper()) * corners * (1.0 + 1e-12)
     }
 
-    pub(super) fn judge_extent(&mut self, operations: &[Operation]) {
+    pub(super) fn judge_extent(&mut self, place: Place<'_>, operation: &Operation, piece: &Workpiece) {
         let swing = self.swing();
-        let length = self.sawn.map(|sawn| sawn.length);
-        let mut knurled = false;
-        for (index, operation) in operations.iter().enumerate() {
-            let place = OPERATIONS.index(index);
-            // A knurl stands above the bar that it was rolled on.
-            let from = if knurled { None } else { starts_at(operation) };
-            if let Some((field, size)) = from
-                && self.float(size) > swing
-            {
-                self.larger_than_bar(place.field(field), size, swing);
-            }
-            if let Work::Drill(drill) = &operation.work {
-                self.judge_width(place, drill);
-            }
-            if let Some(length) = length {
-                self.judge_reach(place, operation, length, swing);
-            }
-            knurled |= matches!(operation.work, Work::Knurl(_));
-        }
-        if let (Some(length), Some(Joint::PlainJoint(PlainJoint { length: contact, .. }))) =
-            (length, self.joint)
-            && contact.value() > self.float(length)
+        // A knurl stands above the bar that it was rolled on.
+        let from = if piece.knurled.is_some() { None } else { starts_at(operation) };
+        if let Some((field, size)) = from
+            && self.float(size) > swing
         {
-            self.beyond(
-                JOINT.field("length"),
-                "a contact",
-                contact.value(),
-                length,
-                "shorten the contact, or check the `cut_length` of the saw",
-            );
+            self.larger_than_bar(place.field(field), size, swing);
+        }
+        if let Work::Drill(drill) = &operation.work {
+            self.judge_width(place, drill);
+        }
+        if let Some(length) = piece.length {
+            self.judge_reach(place, operation, length, swing);
+        }
+    }
+
+    /// A hub cannot touch more than the part is long.
+    pub(super) fn judge_contact(&mut self) {
+        let (Some(Joint::PlainJoint(joint)), Some(sawn)) = (self.joint, self.sawn) else { return };
+        let (contact, length) = (joint.length.value(), sawn.length);
+        if contact > self.float(length) {
+            let remedy = "shorten the contact, or check the `cut_length` of the saw";
+            self.beyond(JOINT.field("length"), "a contact", contact, length, remedy);
         }
     }
 
@@ -93,6 +88,12 @@ impl<'p> Evaluation<'p> {
             Work::MillFlats(mill) => {
                 ("travel", "a travel", mill.travel, part.max(swing) + 2.0 * mill.tool.diameter.value())
             }
+            Work::TurnThread(thread) => ("travel", "a thread", thread.travel, part + swing),
+            Work::Bore(bore) => ("travel", "a bore", bore.travel, part + swing),
+            Work::Keyseat(keyseat) => {
+                ("travel", "a keyseat", keyseat.travel, part + 2.0 * keyseat.tool.diameter.value())
+            }
+            Work::Ream(ream) => ("depth", "a hole", ream.depth, part.max(swing)),
             // A cross hole is as deep as the bar is thick.
             Work::Drill(drill) => ("depth", "a hole", drill.depth, part.max(swing)),
             Work::Tap(tap) => ("travel", "a travel of the tap", tap.travel, part.max(swing) + swing),
@@ -117,9 +118,13 @@ impl<'p> Evaluation<'p> {
 /// The diameter at which an operation says that it starts.
 fn starts_at(operation: &Operation) -> Option<(&'static str, Size)> {
     match &operation.work {
-        Work::Turn(Turn { diameter, .. }) | Work::Face(Face { diameter, .. }) => {
-            Some(("diameter", (*diameter)?))
-        }
+        Work::Turn(turn) => Some(("diameter", turn.diameter?)),
+        Work::Face(face) => Some(("diameter", face.diameter?)),
+        Work::Groove(groove) => Some(("diameter", groove.diameter?)),
+        Work::TurnThread(thread) => Some(("diameter", thread.diameter?)),
+        Work::Grind(grind) => Some(("diameter", grind.diameter?)),
+        Work::Keyseat(keyseat) => Some(("diameter", keyseat.diameter?)),
+        Work::PartOff(part) => Some(("diameter", part.diameter?)),
         Work::Knurl(Knurl { blank, .. }) => Some(("blank", blank.as_ref().map(Limits::upper)?)),
         _ => None,
     }

@@ -2,8 +2,9 @@
 use crate::document::Reference;
 use crate::document::fault::Place;
 use crate::finding::Severity;
+use crate::plan::characteristic::{CharacteristicKind, GaugeKind};
 use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, JOINT, OPERATIONS};
-use crate::plan::*;
+use crate::plan::operation::{Operation, Work};
 
 use CharacteristicKind::{AcrossFlats, Bore, Depth, Diameter, Length, Slot, Width};
 

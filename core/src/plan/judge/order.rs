@@ -1,7 +1,7 @@
 //! Whether the operations stand in an order in which they can be done.
 use crate::finding::Severity;
 use crate::plan::evaluation::{Evaluation, JOINT, OPERATIONS};
-use crate::plan::*;
+use crate::plan::operation::{Operation, Work};
 
 impl Evaluation<'_> {
     pub(super) fn judge_order(&mut self, operations: &[Operation]) {
@@ -9,35 +9,36 @@ impl Evaluation<'_> {
         self.judge_pressing(operations);
     }
 
-    /// One saw, and first.
+    /// One operation cuts the parts off, and a saw does it first. A lathe parts off at the end of its work.
     fn judge_sawing(&mut self, operations: &[Operation]) {
-        let is_saw = |operation: &Operation| matches!(operation.work, Work::Saw(_));
-        let Some(first) = operations.iter().position(is_saw) else {
+        let cuts_off = |operation: &Operation| matches!(operation.work, Work::Saw(_) | Work::PartOff(_));
+        let Some(first) = operations.iter().position(cuts_off) else {
             let message = "no operation cuts the parts off the bar, so parts and bars are not counted".into();
-            let remedy = "add a `saw` operation";
+            let remedy = "add a `saw` or a `part_off` operation";
             self.find(Severity::Warning, "not_sawn", OPERATIONS, message, remedy);
             return;
         };
         let number = self.number(first);
         for (index, operation) in operations.iter().enumerate().take(first) {
             // A hub cannot be pressed on a part that is still the bar.
-            let severity = match &operation.work {
-                Work::Press(_) => Severity::Error,
+            let severity = match (&operation.work, &operations[first].work) {
+                (Work::Press(_), _) => Severity::Error,
+                (_, Work::PartOff(_)) => continue,
                 _ => Severity::Warning,
             };
             let message = format!(
-                "this work comes before operation {number} saws the parts off: it is done on the whole bar"
+                "this work comes before operation {number} cuts the parts off: it is done on the whole bar"
             );
             let remedy = "move the saw before it";
             self.find(severity, "before_sawing", OPERATIONS.index(index), message, remedy);
         }
         for (index, _) in
-            operations.iter().enumerate().skip(first + 1).filter(|(_, operation)| is_saw(operation))
+            operations.iter().enumerate().skip(first + 1).filter(|(_, operation)| cuts_off(operation))
         {
             let message = format!(
-                "operation {number} has already sawn the parts off, and the bars are counted from that"
+                "operation {number} has already cut the parts off, and the bars are counted from that"
             );
-            let remedy = "keep one `saw` operation";
+            let remedy = "keep one operation that cuts them off";
             self.find(Severity::Error, "sawn_twice", OPERATIONS.index(index), message, remedy);
         }
     }

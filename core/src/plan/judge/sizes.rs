@@ -1,9 +1,12 @@
 //! What cuts leave of the sizes that they make.
+use crate::document::Reference;
 use crate::document::fault::Place;
 use crate::finding::Severity;
+use crate::plan::bar::Form;
+use crate::plan::characteristic::CharacteristicKind;
 use crate::plan::drawing::to_cut;
-use crate::plan::evaluation::{Evaluation, OPERATIONS, Sawn};
-use crate::plan::*;
+use crate::plan::evaluation::{Evaluation, OPERATIONS};
+use crate::plan::operation::{Bore, Face, MillFlats, Operation, Turned, Work};
 use crate::shape::flat::flat_width_base;
 use crate::{Limits, Size};
 
@@ -16,40 +19,57 @@ struct Cut {
 }
 
 impl Evaluation<'_> {
-    pub(super) fn judge_sizes(&mut self, operations: &[Operation]) {
-        for (index, operation) in operations.iter().enumerate() {
-            let place = OPERATIONS.index(index);
-            match &operation.work {
-                Work::Turn(turn) => self.judge_turned(place, turn),
-                Work::MillFlats(mill) => self.judge_milled(place, mill),
-                Work::Face(face) => self.judge_faced(place, face),
-                _ => {}
-            }
+    pub(super) fn judge_sizes(&mut self, place: Place<'_>, operation: &Operation) {
+        if let Some(cut) = operation.work.kind().turned(self) {
+            self.judge_turned(place, &cut, operation.makes());
         }
-        if let Some(sawn) = self.sawn {
-            self.judge_length(&sawn, operations);
+        match &operation.work {
+            Work::MillFlats(mill) => self.judge_milled(place, mill),
+            Work::Face(face) => self.judge_faced(place, face),
+            Work::Bore(bore) => self.judge_bored(place, bore),
+            _ => {}
         }
     }
 
-    /// The size that is left after `passes` of a depth on one or both sides; `None` if nothing is left.
-    fn left(&self, from: Size, depth: f64, sides: u32, passes: u32) -> Option<Size> {
-        let depth = Size::from_float(depth, self.units).ok()?;
-        let taken = depth.checked_mul(i64::from(sides) * i64::from(passes))?;
-        from.checked_sub(taken).filter(|left| left.is_positive())
-    }
-
-    fn judge_turned(&mut self, place: Place<'_>, turn: &Turn) {
-        let from = self.bar_or(turn.diameter);
-        let cut = Cut { what: "diameter", from, left: self.left(from, turn.depth.value(), 2, turn.passes) };
-        let place = place.field("depth");
+    fn judge_turned(&mut self, place: Place<'_>, turned: &Turned, makes: &[Reference]) {
+        let cut = Cut { what: "diameter", from: self.bar_or(turned.start), left: turned.left };
+        let place = place.field(turned.field);
         if cut.left.is_none() {
             return self.past_centre(place, &cut);
         }
-        for number in &turn.makes {
+        for number in makes {
             let made = self.limits_of(number.0).filter(|c| c.kind == CharacteristicKind::Diameter);
             if let Some(asked) = made.map(to_cut) {
                 self.judge_left(place, &cut, number.0, &asked);
             }
+        }
+        if cut.left.is_some_and(|left| left >= cut.from) {
+            let message = format!("the cut starts at {}, and leaves no less", cut.from.format(self.units));
+            let remedy = "start at a larger diameter, or cut to a smaller one";
+            self.find(Severity::Error, "cuts_nothing", place, message, remedy);
+        }
+    }
+
+    /// A bore grows.
+    fn judge_bored(&mut self, place: Place<'_>, bore: &Bore) {
+        let left = self.grown(bore.diameter, bore.depth, bore.passes.checked_mul(2));
+        for number in &bore.makes {
+            let made = self.limits_of(number.0).filter(|c| c.kind == CharacteristicKind::Bore);
+            let (Some(asked), Some(left)) = (made.map(to_cut), left) else { continue };
+            if asked.accepts(left) {
+                continue;
+            }
+            let (code, side, remedy) = match left < asked.lower() {
+                true => ("cut_too_shallow", "under", "cut deeper, or in more passes"),
+                false => ("cut_too_deep", "over", "use a smaller depth, or fewer passes"),
+            };
+            let message = format!(
+                "the passes leave a bore of {}, {side} the limits of number {}, {}",
+                left.format(self.units),
+                number.0,
+                asked.format(self.units)
+            );
+            self.find(Severity::Error, code, place.field("depth"), message, remedy);
         }
     }
 
@@ -116,7 +136,8 @@ impl Evaluation<'_> {
     }
 
     /// The length of the part after the saw and every facing of an end.
-    fn judge_length(&mut self, sawn: &Sawn, operations: &[Operation]) {
+    pub(super) fn judge_length(&mut self, operations: &[Operation]) {
+        let Some(sawn) = self.sawn else { return };
         let operations = operations.iter().enumerate();
         let number = sawn.cut_length;
         let Some(asked) = self.limits_of(number.0).map(to_cut) else { return };

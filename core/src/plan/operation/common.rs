@@ -1,4 +1,5 @@
 //! The fields that operations of every kind have.
+use crate::Size;
 use crate::document::form::*;
 use crate::quantity::{Ratio, Time};
 
@@ -17,5 +18,7 @@ objects! {
         setup: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
         /// The share of the pieces that is scrapped there.
         scrap: DocumentNumber<Ratio> where Share = DocumentNumber::new(0.0),
+        /// The closest tolerance that the process is known to hold, as a width; without it common practice for its kind.
+        holds: Option<Size> where Positive,
     }
 }

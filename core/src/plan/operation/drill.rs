@@ -2,7 +2,6 @@
 use super::prelude::*;
 use super::tools::{EFFICIENCY, UNKNOWN, judge_power};
 use crate::cutting::drilling_cut::DRILLING_CUT;
-use crate::plan::settings::count;
 
 objects! {
     /// Drills holes in solid metal.
@@ -55,6 +54,14 @@ impl Kind for Drill {
 
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::HOLE]
+    }
+
+    fn leaves_burrs(&self) -> bool {
+        true
+    }
+
+    fn closest_grade(&self) -> Option<u8> {
+        Some(9)
     }
 
     fn evaluate(&self, work: &mut Evaluation<'_>, place: Place<'_>) -> Result<Done, DocumentError> {

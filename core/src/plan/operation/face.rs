@@ -1,7 +1,6 @@
 //! Turning a face across the axis.
 use super::prelude::*;
 use super::tools::{Pass, TurningTool, in_passes, passes, turning_forces, within_nose};
-use crate::plan::settings::count;
 
 objects! {
     /// Turns a face across the axis.
@@ -12,6 +11,8 @@ objects! {
         diameter: Option<Size> where Positive,
         /// The diameter at which the cut ends; zero for the centre.
         inner_diameter: Size where NonNegative = Size::ZERO,
+        /// The end that is faced, where the plan says which.
+        end: Option<End>,
         /// Depth of a pass, along the axis.
         depth: DocumentNumber<Length> where Positive,
         /// Passes.
@@ -48,6 +49,10 @@ impl Kind for Face {
 
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::CHUCK]
+    }
+
+    fn closest_grade(&self) -> Option<u8> {
+        Some(7)
     }
 
     fn evaluate(&self, work: &mut Evaluation<'_>, place: Place<'_>) -> Result<Done, DocumentError> {

@@ -1,4 +1,5 @@
 //! What every kind of operation says of itself.
+use crate::Size;
 use crate::document::DocumentError;
 use crate::document::Reference;
 use crate::document::fault::Place;
@@ -6,6 +7,7 @@ use crate::plan::characteristic::CharacteristicKind;
 use crate::plan::evaluation::Evaluation;
 use crate::plan::holding::{CutForces, Workholding};
 use crate::plan::sheet::Figure;
+use crate::plan::workpiece::End;
 
 /// What an operation comes to.
 pub(in crate::plan) struct Done {
@@ -14,6 +16,18 @@ pub(in crate::plan) struct Done {
     pub(in crate::plan) figures: Vec<Figure>,
     /// Minutes for a part.
     pub(in crate::plan) minutes: f64,
+}
+
+/// A cut round the outside of the work.
+pub(in crate::plan) struct Turned {
+    /// The field that says how deep it is, by which its sizes are judged.
+    pub(in crate::plan) field: &'static str,
+    /// The diameter that it starts from, where the plan states it.
+    pub(in crate::plan) start: Option<Size>,
+    /// The diameter that it leaves; nothing where it goes past the centre.
+    pub(in crate::plan) left: Option<Size>,
+    /// Where it lies: from which end, and how far.
+    pub(in crate::plan) reach: Option<(End, Size)>,
 }
 
 /// A kind of operation: its file has its fields, and here what follows from them.
@@ -44,6 +58,22 @@ pub(in crate::plan) trait Kind {
     /// Whether it makes chips or dust of the metal.
     fn makes_chips(&self) -> bool {
         true
+    }
+
+    /// Whether it leaves burrs that a file has to take off.
+    fn leaves_burrs(&self) -> bool {
+        false
+    }
+
+    /// The grade of ISO 286 that its sizes keep with care: common practice, no source. Nothing where that depends on
+    /// too much.
+    fn closest_grade(&self) -> Option<u8> {
+        None
+    }
+
+    /// The outside diameter that it cuts, if it cuts one.
+    fn turned(&self, _: &Evaluation<'_>) -> Option<Turned> {
+        None
     }
 
     /// Whether work that sticks out of the jaws bends away from its tool.

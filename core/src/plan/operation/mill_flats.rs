@@ -5,7 +5,6 @@ use crate::cutting::milling::MILLING_REMOVAL_RATE;
 use crate::cutting::speed::{CHIP_LOAD, SURFACE_SPEED};
 use crate::cutting::time::CUTTING_TIME;
 use crate::plan::seat::Seat;
-use crate::plan::settings::count;
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
 
 objects! {
@@ -64,6 +63,14 @@ impl Kind for MillFlats {
 
     fn cautions(&self) -> &'static [&'static str] {
         if self.seat.is_some() { &[caution::CUT, caution::CLAMP] } else { &[caution::CUT] }
+    }
+
+    fn leaves_burrs(&self) -> bool {
+        true
+    }
+
+    fn closest_grade(&self) -> Option<u8> {
+        Some(7)
     }
 
     fn evaluate(&self, work: &mut Evaluation<'_>, place: Place<'_>) -> Result<Done, DocumentError> {

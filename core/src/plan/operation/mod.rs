@@ -1,33 +1,59 @@
 //! The operations of a plan: a file for each kind, and here their list. A new kind is a file with its fields and its
 //! [`Kind`], its `mod` and its line in the list.
+mod bore;
+mod broach;
+mod center_drill;
 mod common;
+mod countersink;
 mod deburr;
 mod drill;
 mod face;
+mod grind;
+mod groove;
 mod inspect;
+mod keyseat;
 mod kind;
 mod knurl;
+mod mill;
 mod mill_flats;
+mod other;
+mod part_off;
 mod prelude;
 mod press;
+mod ream;
 mod saw;
 mod tap;
 mod tools;
+mod treatment;
 mod turn;
+mod turn_thread;
 
+pub use bore::*;
+pub use broach::*;
+pub use center_drill::*;
 pub use common::Common;
+pub use countersink::*;
 pub use deburr::*;
 pub use drill::*;
 pub use face::*;
+pub use grind::*;
+pub use groove::*;
 pub use inspect::*;
-pub(super) use kind::{Done, Kind};
+pub use keyseat::*;
+pub(super) use kind::{Done, Kind, Turned};
 pub use knurl::*;
+pub use mill::*;
 pub use mill_flats::*;
+pub use other::*;
+pub use part_off::*;
 pub use press::*;
+pub use ream::*;
 pub use saw::*;
 pub use tap::*;
 pub use tools::*;
+pub use treatment::*;
 pub use turn::*;
+pub use turn_thread::*;
 
 use super::holding::Workholding;
 use crate::document::form::*;
@@ -70,6 +96,38 @@ kinds! {
     Press = "press",
     /// Inspects parts.
     Inspect = "inspect",
+    /// Parts the work off on the lathe.
+    PartOff = "part_off",
+    /// Drills centres.
+    CenterDrill = "center_drill",
+    /// Bores a hole larger.
+    Bore = "bore",
+    /// Reams holes.
+    Ream = "ream",
+    /// Countersinks holes.
+    Countersink = "countersink",
+    /// Turns a groove.
+    Groove = "groove",
+    /// Turns an external thread.
+    TurnThread = "turn_thread",
+    /// Mills a side, a face, a slot or a pocket.
+    Mill = "mill",
+    /// Mills a keyseat.
+    Keyseat = "keyseat",
+    /// Grinds a diameter or a face.
+    Grind = "grind",
+    /// Broaches or shapes.
+    Broach = "broach",
+    /// Heat-treats parts.
+    HeatTreat = "heat_treat",
+    /// Plates parts.
+    Plate = "plate",
+    /// Washes parts.
+    Wash = "wash",
+    /// Has something done outside the shop.
+    Outside = "outside",
+    /// Any other work.
+    Other = "other",
 }
 
 /// An operation: what all kinds have, and the work of its own.

@@ -52,6 +52,10 @@ impl Kind for Saw {
         &[caution::CUT, caution::SAW]
     }
 
+    fn leaves_burrs(&self) -> bool {
+        true
+    }
+
     fn evaluate(&self, work: &mut Evaluation<'_>, place: Place<'_>) -> Result<Done, DocumentError> {
         let across = work.float(work.bar.limits.upper());
         let area = across

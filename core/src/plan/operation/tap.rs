@@ -3,7 +3,6 @@ use super::prelude::*;
 use crate::Thread;
 use crate::cutting::speed::SURFACE_SPEED;
 use crate::error::shortened;
-use crate::plan::settings::count;
 use crate::thread::tapping::{PERCENT_THREAD, TAPPING_TIME, THREADING_FEED_RATE};
 
 objects! {

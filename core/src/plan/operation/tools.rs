@@ -1,7 +1,13 @@
 //! Tools that several kinds of operation use.
 use super::prelude::*;
+use crate::cutting::drilling::DRILLING_TIME;
+use crate::cutting::facing::FACING_TIME_CONSTANT_SPINDLE;
+use crate::cutting::force::{CUTTING_POWER_FROM_FORCE, MOTOR_POWER, SPECIFIC_CUTTING_FORCE};
+use crate::cutting::milling::TOOL_DEFLECTION;
 use crate::cutting::milling_cut::MILLING_CUT;
+use crate::cutting::speed::{FEED_RATE, SURFACE_SPEED};
 use crate::cutting::turning_cut::TURNING_CUT;
+use crate::cutting::turning_force::TURNING_FORCE;
 use crate::plan::evaluation::no_answer;
 
 objects! {
@@ -25,10 +31,36 @@ objects! {
         diameter: DocumentNumber<Length> where Positive,
         /// How many teeth it has.
         teeth: u32 where Positive,
+        /// How far it sticks out of its holder; with it the sheet tells how far it bends, as a plain steel bar.
+        overhang: Option<DocumentNumber<Length>> where Positive,
         /// The recommended surface speeds.
         surface_speed: Range<SurfaceSpeed> where Positive,
         /// The recommended chip loads.
         chip_load: Range<Length> where Positive,
+    }
+
+    /// A tool that plunges: a parting blade or a grooving insert, with what its maker recommends for the material.
+    PlungeTool {
+        /// What it is.
+        name: String,
+        /// The width that it cuts.
+        width: Size where Positive,
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+        /// The recommended feeds per revolution.
+        feed_per_revolution: Range<Length> where Positive,
+    }
+
+    /// A reamer, countersink or centre drill, with what its maker recommends for the material.
+    HoleTool {
+        /// What it is.
+        name: String,
+        /// Its diameter; of a countersink and a centre drill the greatest one.
+        diameter: DocumentNumber<Length> where Positive,
+        /// The recommended surface speeds.
+        surface_speed: Range<SurfaceSpeed> where Positive,
+        /// The recommended feeds per revolution.
+        feed_per_revolution: Range<Length> where Positive,
     }
 }
 
@@ -170,4 +202,118 @@ fn judge_finish(work: &mut Evaluation<'_>, place: Place<'_>, makes: &[Reference]
         let remedy = "reduce the feed, or use a larger nose radius";
         work.find(Severity::Error, "finish_too_rough", place.field("feed_per_revolution"), message, remedy);
     }
+}
+
+/// Modulus of a tool of steel: common practice. Solid carbide has nearly three times as much.
+pub(super) fn steel(units: Units) -> f64 {
+    Modulus::gigapascals(205.0).in_units(units)
+}
+
+/// How far a cutter bends under a force at its tip, where its overhang is known.
+pub(super) fn cutter_bends(
+    work: &mut Evaluation<'_>,
+    place: Place<'_>,
+    tool: &Cutter,
+    force: f64,
+    makes: &[Reference],
+) -> Result<Option<Figure>, DocumentError> {
+    let Some(overhang) = tool.overhang.map(DocumentNumber::value) else { return Ok(None) };
+    let tool_place = place.field("tool");
+    let at = tool_place.field("overhang");
+    let diameter = tool.diameter.value();
+    let x = [force, diameter, 0.0, diameter, overhang, steel(work.units)];
+    let bent = work.figure(at, "bending of the cutter", &TOOL_DEFLECTION, &x)?;
+    judge_bent(work, at, "the cutter bends by", bent.value, makes);
+    Ok(Some(bent))
+}
+
+/// A tool must not give way by more than the tolerance of what it makes.
+pub(super) fn judge_bent(
+    work: &mut Evaluation<'_>,
+    place: Place<'_>,
+    what: &str,
+    error: f64,
+    makes: &[Reference],
+) {
+    for number in makes {
+        let Some(asked) = work.limits_of(number.0) else { continue };
+        let is_size = !matches!(asked.kind, CharacteristicKind::Depth | CharacteristicKind::Length);
+        let tolerance = work.float(asked.limits.upper()) - work.float(asked.limits.lower());
+        if is_size && error > tolerance {
+            let unit = work.units.length_label();
+            let message = format!(
+                "{what} {} {unit}, more than the tolerance of number {}, {} {unit}",
+                beside(error, tolerance),
+                number.0,
+                beside(tolerance, error)
+            );
+            let remedy = "hold the tool shorter, use a thicker one, or take a lighter last cut";
+            work.find(Severity::Warning, "tool_bends_too_far", place, message, remedy);
+        }
+    }
+}
+
+/// A plunge of a blade from an outer to an inner diameter.
+pub(super) struct Plunge<'d> {
+    pub(super) outer: f64,
+    pub(super) inner: f64,
+    pub(super) tool: &'d PlungeTool,
+    pub(super) spindle_speed: DocumentNumber<SpindleSpeed>,
+    pub(super) feed: DocumentNumber<Length>,
+    pub(super) power: Option<DocumentNumber<Power>>,
+    pub(super) count: u32,
+}
+
+/// The figures of a plunge, and the time of all of them.
+pub(super) fn plunge(
+    work: &mut Evaluation<'_>,
+    place: Place<'_>,
+    cut: &Plunge<'_>,
+) -> Result<(Vec<Figure>, f64), DocumentError> {
+    let (spindle, feed) = (cut.spindle_speed.value(), cut.feed.value());
+    let mut speed = work.figure(place, "surface speed", &SURFACE_SPEED, &[cut.outer, spindle])?;
+    work.judge(place.field("spindle_speed"), &mut speed, &cut.tool.surface_speed);
+    let rate = work.figure(place, "feed rate", &FEED_RATE, &[feed, 1.0, spindle])?;
+    let mut figures = vec![speed.clone(), rate];
+    if let Some([kc11, mc]) = work.material.cutting_force(work.units) {
+        let [specific, ..] = work.results(place, &SPECIFIC_CUTTING_FORCE, &[kc11, feed, mc])?;
+        let width = work.float(cut.tool.width);
+        let force = work.figure(place, "cutting force", &TURNING_FORCE, &[width, feed, specific])?;
+        let [power, ..] = work.results(place, &CUTTING_POWER_FROM_FORCE, &[force.value, speed.value])?;
+        let power = work.figure(place, "motor power", &MOTOR_POWER, &[power, EFFICIENCY])?;
+        judge_power(work, place, &power, cut.power);
+        figures.extend([force, power]);
+    }
+    let inner = cut.inner.min(cut.outer);
+    let [time, ..] =
+        work.results(place, &FACING_TIME_CONSTANT_SPINDLE, &[cut.outer, feed, spindle, inner])?;
+    let cutting = time * f64::from(cut.count);
+    figures.push(work.time(cutting));
+    Ok((figures, cutting))
+}
+
+/// Holes that a tool of one feed works in one stroke.
+pub(super) struct Stroke<'d> {
+    pub(super) tool: &'d HoleTool,
+    /// The diameter that the surface speed is of.
+    pub(super) diameter: f64,
+    pub(super) travel: f64,
+    pub(super) spindle_speed: DocumentNumber<SpindleSpeed>,
+    pub(super) feed: DocumentNumber<Length>,
+    pub(super) holes: u32,
+}
+
+/// The figures of a stroke, and the time of all holes.
+pub(super) fn stroke(
+    work: &mut Evaluation<'_>,
+    place: Place<'_>,
+    cut: &Stroke<'_>,
+) -> Result<(Vec<Figure>, f64), DocumentError> {
+    let (spindle, feed) = (cut.spindle_speed.value(), cut.feed.value());
+    let mut speed = work.figure(place, "surface speed", &SURFACE_SPEED, &[cut.diameter, spindle])?;
+    work.judge(place.field("spindle_speed"), &mut speed, &cut.tool.surface_speed);
+    let rate = work.figure(place, "feed rate", &FEED_RATE, &[feed, 1.0, spindle])?;
+    let [time, ..] = work.results(place, &DRILLING_TIME, &[cut.travel, feed, spindle])?;
+    let cutting = time * f64::from(cut.holes);
+    Ok((vec![speed, rate, work.plain::<Length>("travel", cut.travel), work.time(cutting)], cutting))
 }

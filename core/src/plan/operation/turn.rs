@@ -1,7 +1,6 @@
 //! Turning a diameter.
 use super::prelude::*;
 use super::tools::{Pass, TurningTool, in_passes, passes, turning_forces, within_nose};
-use crate::plan::settings::count;
 
 objects! {
     /// Turns a diameter along the axis.
@@ -10,6 +9,10 @@ objects! {
         makes: Vec<Reference> = Vec::new(),
         /// The diameter before the cut; without it that of the bar.
         diameter: Option<Size> where Positive,
+        /// The end that it works from; with `length` it tells where the step lies.
+        end: End = End::First,
+        /// How far the step reaches from that end; without it its place is not judged.
+        length: Option<Size> where Positive,
         /// Depth of a pass, on the radius.
         depth: DocumentNumber<Length> where Positive,
         /// Passes.
@@ -54,6 +57,16 @@ impl Kind for Turn {
 
     fn bends_work(&self) -> bool {
         true
+    }
+
+    fn closest_grade(&self) -> Option<u8> {
+        Some(6)
+    }
+
+    fn turned(&self, work: &Evaluation<'_>) -> Option<Turned> {
+        let left = work.left(work.bar_or(self.diameter), self.depth.value(), 2, self.passes);
+        let reach = self.length.map(|length| (self.end, length));
+        Some(Turned { field: "depth", start: self.diameter, left, reach })
     }
 
     fn evaluate(&self, work: &mut Evaluation<'_>, place: Place<'_>) -> Result<Done, DocumentError> {

@@ -114,6 +114,29 @@ pub(super) fn tap(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Node
     work.put_handling(0.2);
 }
 
+/// A tool that cuts with its point: a centre drill or a countersink.
+pub(super) fn point(work: &mut Filling<'_, '_>) {
+    let facts = work.facts;
+    let wanted = work.length_of("diameter");
+    let tool = work.inside("tool", |tool| {
+        tool.put_text("name", "a tool of high-speed steel", COMMON);
+        if let Some(wanted) = wanted {
+            tool.put_number("diameter", wanted, facts.length(), "the diameter at the surface");
+        }
+        let diameter = tool.length_of("diameter");
+        let speeds = facts
+            .speeds(CutOperation::Drilling, ToolMaterial::HighSpeedSteel, diameter)
+            .map(|speeds| reachable(speeds, diameter, facts.units));
+        tool.recommend(speeds, Some("feed_per_revolution"));
+        let ranges = [("surface_speed", SurfaceSpeed::KIND), ("feed_per_revolution", Length::KIND)];
+        (diameter, ranges.map(|(name, kind)| tool.tool_range(name, kind)))
+    });
+    let Some((diameter, [speed, feed])) = tool else { return };
+    work.put_spindle(speed, wanted.or(diameter));
+    work.put_feed("feed_per_revolution", feed, None);
+    work.put_handling(0.1);
+}
+
 pub(super) fn ream(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Node<'_>>) {
     let facts = work.facts;
     let unit = facts.length();

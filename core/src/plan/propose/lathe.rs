@@ -180,35 +180,50 @@ pub(super) fn bore(work: &mut Filling<'_, '_>, node: Node<'_>) {
 
 /// A groove: as many plunges of one insert as its width takes.
 pub(super) fn groove(work: &mut Filling<'_, '_>) {
-    let facts = work.facts;
-    let unit = facts.length();
-    let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
-    let (start, width) = (work.length_of("diameter").or(bar), work.length_of("width"));
-    let usual = facts.either(0.125, 3.0);
-    let speeds = facts
-        .speeds(CutOperation::Turning, ToolMaterial::Carbide, None)
-        .map(|speeds| reachable(speeds, start, facts.units));
-    let tool = work.inside("tool", |tool| {
-        tool.put_text("name", "a grooving insert of carbide", COMMON);
-        if let Some(width) = width {
-            tool.put_number("width", width.min(usual), unit, format!("at most {usual} {unit}: {COMMON}"));
-        }
-        tool.put_range("feed_per_revolution", facts.either([0.002, 0.006], [0.05, 0.15]), unit, COMMON);
-        tool.recommend(speeds, None);
-        let own = tool.length_of("width");
-        let ranges = [("surface_speed", SurfaceSpeed::KIND), ("feed_per_revolution", Length::KIND)];
-        (own, ranges.map(|(name, kind)| tool.tool_range(name, kind)))
-    });
-    let Some((own, [speed, feed])) = tool else { return };
+    let width = work.length_of("width");
+    let own = plunge(work, "a grooving insert of carbide", width);
     if let (Some(width), Some(own)) = (width, own) {
         let plunges = (width / own - 1e-9).ceil().max(1.0);
         if plunges > 1.0 {
             work.put_number("plunges", plunges, "", "side by side over the width");
         }
     }
+    work.put_handling(0.2);
+}
+
+/// Parting off, for the longest length of the drawing.
+pub(super) fn part_off(work: &mut Filling<'_, '_>) {
+    if let Some(longest) = work.facts.longest() {
+        let (number, shown) = (longest.number, format!("number {}", longest.number));
+        work.put("cut_length", number.into(), shown, "the longest length of the drawing");
+    }
+    let usual = work.facts.either(0.125, 3.0);
+    let _ = plunge(work, "a parting blade of carbide", Some(usual));
+    work.put_handling(0.2);
+}
+
+/// A tool that plunges for a width, its speed and its feed; gives the width of the tool.
+fn plunge(work: &mut Filling<'_, '_>, name: &str, width: Option<f64>) -> Option<f64> {
+    let facts = work.facts;
+    let unit = facts.length();
+    let start = work.length_of("diameter").or(facts.bar.map(|bar| bar.upper().to_float(facts.units)));
+    let usual = facts.either(0.125, 3.0);
+    let speeds = facts
+        .speeds(CutOperation::Turning, ToolMaterial::Carbide, None)
+        .map(|speeds| reachable(speeds, start, facts.units));
+    let (own, [speed, feed]) = work.inside("tool", |tool| {
+        tool.put_text("name", name, COMMON);
+        if let Some(width) = width {
+            tool.put_number("width", width.min(usual), unit, format!("at most {usual} {unit}: {COMMON}"));
+        }
+        tool.put_range("feed_per_revolution", facts.either([0.002, 0.006], [0.05, 0.15]), unit, COMMON);
+        tool.recommend(speeds, None);
+        let ranges = [("surface_speed", SurfaceSpeed::KIND), ("feed_per_revolution", Length::KIND)];
+        (tool.length_of("width"), ranges.map(|(name, kind)| tool.tool_range(name, kind)))
+    })?;
     work.put_spindle(speed, start);
     work.put_feed("feed_per_revolution", feed, None);
-    work.put_handling(0.2);
+    own
 }
 
 /// A thread turned with a single point.

@@ -89,6 +89,8 @@ fn operation<'n>(work: &mut Filling<'_, 'n>, node: Node<'n>, around: &Around<'n>
         Some("face") => lathe::face(work, node, around.facing),
         Some("bore") => lathe::bore(work, node),
         Some("groove") => lathe::groove(work),
+        Some("part_off") => lathe::part_off(work),
+        Some("center_drill" | "countersink") => holes::point(work),
         Some("turn_thread") => lathe::turn_thread(work, node),
         Some("knurl") => lathe::knurl(work, node),
         Some("drill") => holes::drill(work, node, around.tap_after(index)),
