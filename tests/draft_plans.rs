@@ -90,6 +90,33 @@ fn a_draft_reads_back_as_a_plan_and_takes_standards() {
     assert_eq!(Plan::from_json(plan.completed_json()).unwrap().document(), plan.document());
 }
 
+#[test]
+fn outside_threads_grooves_and_reamed_holes_are_made() {
+    let request = json!({"units": "metric", "material": "SAE 1045", "quantity": 25, "features": [
+        {"kind": "step", "diameter": "20 g6", "length": 25, "roughness": 0.8},
+        {"kind": "groove", "diameter": 17, "width": 2},
+        {"kind": "hole", "diameter": "8 H7", "depth": 20},
+        {"kind": "thread", "thread": "M12-6g", "length": 18}]});
+    let plan = draft(&request);
+    let document = document(&plan);
+    assert_eq!(of_kind(&document, "turn_thread")[0]["thread"], "M12-6g");
+    assert_eq!(of_kind(&document, "groove")[0]["floor_diameter"], "17 mm");
+    // The middle of 8 H7, 8.0075 mm, less 0.2 mm for the reamer, and down to a tenth.
+    assert_eq!(of_kind(&document, "drill")[0]["tool"]["diameter"], "7.8 mm");
+    assert_eq!(of_kind(&document, "ream")[0]["tool"]["diameter"], 8.0075);
+    for (at, value, place, words) in [
+        ("/features/1/diameter", json!(21), "/features/1/diameter", "does not cut into feature 1"),
+        ("/features/1/width", json!(26), "/features/1/width", "a groove 26 mm long does not go on feature 1"),
+        ("/features/3/length", Value::Null, "/features/3/length", "must be limits"),
+        ("/features/3/thread", json!("M12-6X"), "/features/3/thread", "6X"),
+    ] {
+        let mut request = request.clone();
+        *request.pointer_mut(at).unwrap() = value;
+        let text = refused(&request);
+        assert!(text.contains(&format!("{place}: ")) && text.contains(words), "{text}");
+    }
+}
+
 /// Edits of the part, each with the fault that it has: its place and words of it.
 fn edits() -> Vec<(&'static str, Value, &'static str, &'static str)> {
     vec![

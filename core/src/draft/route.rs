@@ -339,7 +339,7 @@ impl<'r> Route<'r> {
         let is_close = hole.thread.is_none() && self.is_close(hole) && has_kind("ream");
         let mut drill = match is_close {
             true => {
-                let under = hole.bore.middle().checked_sub(self.reaming(hole)).unwrap_or(hole.bore.lower());
+                let under = self.before_reaming(hole);
                 json!({"kind": "drill", "tool": {"diameter": self.text(under)}})
             }
             false => json!({"kind": "drill", "makes": [bore]}),
@@ -385,10 +385,16 @@ impl<'r> Route<'r> {
         hole.bore.tolerance() < own.close || hole.roughness.is_some_and(|ra| ra <= own.fine)
     }
 
-    /// What a drill leaves for a reamer: 0.2 mm, above 10 mm 0.3 mm: common practice, no source.
-    fn reaming(&self, hole: &AxialHole<'_>) -> Size {
-        let micrometres = if hole.bore.nominal() > Size::from_picometres(10_000_000_000) { 300 } else { 200 };
-        Size::from_picometres(micrometres * 1_000_000)
+    /// The drill before a reamer, which leaves about 0.2 mm, above 10 mm 0.3 mm, in steps of 0.1 mm or .001 in: common
+    /// practice, no source.
+    fn before_reaming(&self, hole: &AxialHole<'_>) -> Size {
+        let left = if hole.bore.nominal() > Size::from_picometres(10_000_000_000) { 300 } else { 200 };
+        let step = match self.request.units {
+            Units::Inch => Size::from_picometres(25_400_000),
+            Units::Metric => Size::from_picometres(100_000_000),
+        };
+        let under = hole.bore.middle().checked_sub(Size::from_picometres(left * 1_000_000));
+        under.and_then(|under| under.round_down(step).ok()).unwrap_or(hole.bore.lower())
     }
 
     /// Flats and holes across the axis.
