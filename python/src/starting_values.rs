@@ -3,9 +3,9 @@ use crate::error::value_error;
 use crate::object::rows_in;
 use crate::size::{length_of, units_of};
 use pyo3::prelude::*;
+use tenths::Units;
 use tenths::quantity::Length;
 use tenths::starting_values::{self as table, CutOperation, ToolMaterial};
-use tenths::{Quantity, Units};
 
 /// Speeds and feeds to start from, the closest first, each with its source and how it was seen.
 ///

@@ -2,9 +2,13 @@
 //!
 //! **Caution.** A draft is a proposal for a competent person to check and change. It knows the features and nothing of the
 //! machine, the fixture or the shop. Read what it assumes and its findings before anything is cut.
+mod allowances;
 mod build;
 mod feature;
+mod in_holes;
+mod kinds;
 mod layout;
+mod on_steps;
 mod request;
 mod route;
 mod size;
