@@ -71,7 +71,7 @@ pub use quantity::{Quantity, Units, UnitsError};
 pub use registry::{find, formulas};
 pub use shape::standard_taper::{StandardTaper, TaperError, TaperFamily};
 pub use size::{LengthUnit, Size, SizeError};
-pub use tenths_macros::{Choice, Object, Options, Outcome, accessors, formula};
+pub use tenths_macros::{Choice, Object, Options, Outcome, accessors, formula, function};
 pub use thread::{Thread, ThreadError};
 pub use tolerance_chart::{ChartError, ChartResult, ChartRow, OperationChart};
 pub use watch::{Stopped, Watch};

@@ -32,8 +32,7 @@
  * - Clamps:
  *   tenths_clamp_force tenths_clamping_options_init tenths_make_clamp_safety
  * - Control charts:
- *   tenths_chart_options_init tenths_make_control_chart tenths_make_chart_constants
- *   tenths_average_run_length
+ *   tenths_chart_options_init tenths_make_control_chart tenths_average_run_length
  * - Cutting plans:
  *   tenths_cutting_options_init tenths_make_cutting_plan tenths_cutting_plan_svg
  *   tenths_make_shared_cutting_plan
@@ -47,8 +46,8 @@
  * - First-article inspection:
  *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
- *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit
- *   tenths_make_inch_fit tenths_select_fits tenths_iso_classes
+ *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit tenths_select_fits
+ *   tenths_iso_classes
  * - Form from points, and positions of holes in a datum frame:
  *   tenths_make_form_fit tenths_make_hole_position
  * - Checks and remarks for formulas by name:
@@ -248,16 +247,31 @@
  *   tenths_flat_bar_mass tenths_plate_mass
  * - Formulas of stock: buying:
  *   tenths_bars_needed tenths_stock_length tenths_cleanup_diameter tenths_bar_price
- * - Gauges of every form and scheme, and decision rules:
- *   tenths_make_gauge tenths_gauge_proofs tenths_check_master tenths_make_decision
+ * - Functions of fit: functions:
+ *   tenths_make_inch_fit
+ * - Functions of general tolerance: functions:
+ *   tenths_make_general_tolerance
+ * - Functions of gauge: functions:
+ *   tenths_make_gauge tenths_check_master
+ * - Functions of inspect: decision:
+ *   tenths_make_decision
+ * - Functions of inspect: sampling:
+ *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_two_point_plan
+ *   tenths_sampling_performance tenths_sampling_worst_outgoing tenths_make_switching
+ *   tenths_make_variables_plan tenths_variables_acceptance
+ * - Functions of inspect: control chart:
+ *   tenths_make_chart_constants
+ * - Functions of inspect: gauge study:
+ *   tenths_make_gauge_bias tenths_make_gauge_linearity tenths_make_regression
+ * - Functions of inspect: uncertainty:
+ *   tenths_estimate_of_readings
+ * - What gauges prove:
+ *   tenths_gauge_proofs
  * - Gauge studies:
- *   tenths_study_options_init tenths_make_gauge_study tenths_gauge_studies tenths_make_gauge_bias
- *   tenths_make_gauge_linearity tenths_make_regression tenths_make_gauge_stability
+ *   tenths_study_options_init tenths_make_gauge_study tenths_gauge_studies tenths_make_gauge_stability
  *   tenths_make_attribute_agreement
  * - The steps of a geared head:
  *   tenths_lower_spindle_step
- * - General tolerances of ISO 2768:
- *   tenths_make_general_tolerance
  * - The message of the last error:
  *   tenths_error_message
  * - What is wrong with a pressed joint:
@@ -310,9 +324,7 @@
  *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_out tenths_sample_percentiles
  *   tenths_sample_histogram tenths_sample_values tenths_sample_free
  * - Sampling plans and the switching rules:
- *   tenths_make_sampling_plan tenths_make_staged_plan tenths_make_zero_acceptance_plan
- *   tenths_make_two_point_plan tenths_sampling_performance tenths_sampling_worst_outgoing tenths_judge_lot
- *   tenths_make_variables_plan tenths_variables_acceptance tenths_make_switching
+ *   tenths_make_zero_acceptance_plan tenths_judge_lot
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
@@ -337,7 +349,7 @@
  * - Tolerance charts:
  *   tenths_make_chart_result
  * - Uncertainty of measurement:
- *   tenths_estimate_of_readings tenths_propagation_budget
+ *   tenths_propagation_budget
  * - Vector loops in the plane:
  *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
  *   tenths_vector_loop_solve tenths_vector_loop_propagate
@@ -2050,48 +2062,33 @@ typedef struct tenths_finding {
 } tenths_finding;
 
 /**
- * A line of an analysis of variance.
+ * One sample of a plan, and what the pieces found so far decide.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
-typedef struct tenths_variance_row {
+typedef struct tenths_sampling_stage {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
      */
     size_t struct_size;
     /**
-     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total. Each has a constant, such as `TENTHS_VARIANCE_ROW_SOURCE_PART`.
+     * Pieces of this sample.
      */
-    int32_t source;
+    int64_t sample_size;
     /**
-     * Degrees of freedom.
+     * 1 where there is a `accept`, and 0 otherwise.
      */
-    double df;
+    int32_t has_accept;
     /**
-     * Sum of squares.
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
      */
-    double ss;
+    int64_t accept;
     /**
-     * Mean square; the total has one too, the variance of all readings.
+     * The rejection number: with so many or more, the lot is rejected.
      */
-    double ms;
-    /**
-     * 1 where there is a `f`, and 0 otherwise.
-     */
-    int32_t has_f;
-    /**
-     * The mean square over that of the line that it is tested against, where there is one.
-     */
-    double f;
-    /**
-     * 1 where there is a `p`, and 0 otherwise.
-     */
-    int32_t has_p;
-    /**
-     * The probability of so large a ratio where the source has no effect.
-     */
-    double p;
-} tenths_variance_row;
+    int64_t reject;
+} tenths_sampling_stage;
 
 /**
  * How far a gauge reads from a reference on average.
@@ -2148,6 +2145,50 @@ typedef struct tenths_gauge_bias {
      */
     size_t interval_count;
 } tenths_gauge_bias;
+
+/**
+ * A line of an analysis of variance.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variance_row {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variance_row)`.
+     */
+    size_t struct_size;
+    /**
+     * What the readings differ by. 0 part, 1 appraiser, 2 interaction, 3 repeatability, 4 total. Each has a constant, such as `TENTHS_VARIANCE_ROW_SOURCE_PART`.
+     */
+    int32_t source;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+    /**
+     * Sum of squares.
+     */
+    double ss;
+    /**
+     * Mean square; the total has one too, the variance of all readings.
+     */
+    double ms;
+    /**
+     * 1 where there is a `f`, and 0 otherwise.
+     */
+    int32_t has_f;
+    /**
+     * The mean square over that of the line that it is tested against, where there is one.
+     */
+    double f;
+    /**
+     * 1 where there is a `p`, and 0 otherwise.
+     */
+    int32_t has_p;
+    /**
+     * The probability of so large a ratio where the source has no effect.
+     */
+    double p;
+} tenths_variance_row;
 
 /**
  * How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
@@ -2613,35 +2654,6 @@ typedef struct tenths_chart_row {
      */
     size_t signs_count;
 } tenths_chart_row;
-
-/**
- * One sample of a plan, and what the pieces found so far decide.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_sampling_stage {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
-     */
-    size_t struct_size;
-    /**
-     * Pieces of this sample.
-     */
-    int64_t sample_size;
-    /**
-     * 1 where there is a `accept`, and 0 otherwise.
-     */
-    int32_t has_accept;
-    /**
-     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
-     * Absent where this sample accepts no lot.
-     */
-    int64_t accept;
-    /**
-     * The rejection number: with so many or more, the lot is rejected.
-     */
-    int64_t reject;
-} tenths_sampling_stage;
 
 /**
  * One input of a budget.
@@ -4875,94 +4887,6 @@ tenths_status tenths_make_control_chart(const char *kind,
                                         struct tenths_control_chart *chart);
 
 /**
- * The constants of control charts for one size of subgroup, with limits at three standard deviations.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_chart_constants {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
-     */
-    size_t struct_size;
-    /**
-     * Readings in a subgroup.
-     */
-    int64_t n;
-    /**
-     * Mean range of a subgroup, in standard deviations of the process.
-     */
-    double d2;
-    /**
-     * Standard deviation of the range, in standard deviations of the process.
-     */
-    double d3;
-    /**
-     * Mean standard deviation of a subgroup, in standard deviations of the process.
-     */
-    double c4;
-    /**
-     * A: limits of the mean from a known standard deviation: 3/√n.
-     */
-    double a;
-    /**
-     * A2: limits of the mean from the mean range: 3/(d2 √n).
-     */
-    double a2;
-    /**
-     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
-     */
-    double a3;
-    /**
-     * B3: lower limit of the standard deviation from its mean.
-     */
-    double b3;
-    /**
-     * B4: upper limit of the standard deviation from its mean.
-     */
-    double b4;
-    /**
-     * B5: lower limit of the standard deviation from that of the process.
-     */
-    double b5;
-    /**
-     * B6: upper limit of the standard deviation from that of the process.
-     */
-    double b6;
-    /**
-     * D1: lower limit of the range from the standard deviation of the process.
-     */
-    double d1_limit;
-    /**
-     * D2: upper limit of the range from the standard deviation of the process.
-     */
-    double d2_limit;
-    /**
-     * D3: lower limit of the range from its mean.
-     */
-    double d3_limit;
-    /**
-     * D4: upper limit of the range from its mean.
-     */
-    double d4_limit;
-    /**
-     * E2: limits of single readings from the mean range: 3/d2.
-     */
-    double e2;
-} tenths_chart_constants;
-
-/**
- * The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
- *
- * Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
- *
- * # Safety
- * `source` ends with a NUL; `constants->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_chart_constants(size_t n,
-                                          const char *source,
-                                          struct tenths_chart_constants *constants);
-
-/**
  * The average number of points until one lies beyond the limits, from the start of a lasting shift:
  * `tenths_average_run_length("cusum", 1.0, 1, NULL, &run_length)`.
  *
@@ -6027,16 +5951,6 @@ typedef struct tenths_fit {
  */
 tenths_status tenths_make_fit(const char *designation,
                               struct tenths_fit *fit);
-
-/**
- * A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
- *
- * # Safety
- * The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_inch_fit(const char *name,
-                                   const char *nominal,
-                                   struct tenths_fit *fit);
 
 /**
  * Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_make_fit`.
@@ -21187,7 +21101,116 @@ tenths_status tenths_bar_price(tenths_units units,
                                struct tenths_bar_price_output *output,
                                uint32_t *advice);
 
-/* ---- Gauges of every form and scheme, and decision rules ---- */
+/* ---- Functions of fit: functions ---- */
+
+/**
+ * A fit of ASME B4.1 by its name. The figures of LC are from memory.
+ *
+ * `tenths_make_inch_fit("FN2", "1.5 in", &fit)`.
+ *
+ * - `name`: The name: RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3 or FN1 to FN5.
+ * - `nominal`: The nominal size. As text, such as `12 mm`.
+ *
+ * # Safety
+ * The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_inch_fit(const char *name, const char *nominal, struct tenths_fit *fit);
+
+/* ---- Functions of general tolerance: functions ---- */
+
+/**
+ * A general tolerance of ISO 2768 for one size.
+ *
+ * ```
+ * use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
+ * let class = GeneralClass::parse("ISO 2768-mK")?;
+ * let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
+ * assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
+ * # Ok::<(), Box<dyn std::error::Error>>(())
+ * ```
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
+ */
+typedef struct tenths_general_tolerance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
+     */
+    size_t struct_size;
+    /**
+     * The class as a drawing has it: `ISO 2768-mK`.
+     */
+    char *general_class;
+    /**
+     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
+     */
+    int32_t feature;
+    /**
+     * The nominal size, or the length that the tolerance goes by.
+     */
+    int64_t size;
+    /**
+     * 1 where there is a `limits`, and 0 otherwise.
+     */
+    int32_t has_limits;
+    /**
+     * The limits of a length or an edge. The lower limit.
+     */
+    int64_t limits_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t limits_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t limits_nominal;
+    /**
+     * 1 where there is a `tolerance`, and 0 otherwise.
+     */
+    int32_t has_tolerance;
+    /**
+     * The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
+     * deviation; absent for an angle.
+     */
+    int64_t tolerance;
+    /**
+     * 1 where there is a `angle_deviation`, and 0 otherwise.
+     */
+    int32_t has_angle_deviation;
+    /**
+     * The permissible deviation of an angle, to either side.
+     */
+    double angle_deviation;
+    /**
+     * The standard with its edition, which was not seen itself.
+     */
+    char *standard;
+    /**
+     * Where the figure was seen: `reprints`, or `memory`.
+     */
+    char *seen;
+} tenths_general_tolerance;
+
+/**
+ * What a general tolerance of ISO 2768 allows a feature of a nominal size.
+ *
+ * `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+ *
+ * - `size`: The nominal size. As text, such as `12 mm`.
+ * - `general_class`: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of
+ * each, and `mK` says the same.
+ * - `feature`: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
+ * `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+ *
+ * # Safety
+ * The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_general_tolerance(const char *size,
+                                            const char *general_class,
+                                            const char *feature,
+                                            struct tenths_general_tolerance *tolerance);
+
+/* ---- Functions of gauge: functions ---- */
 
 /**
  * A pair of go and no-go gauges.
@@ -21361,11 +21384,15 @@ typedef struct tenths_gauge {
 } tenths_gauge;
 
 /**
- * A gauge of any form and scheme: `tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &gauge)`.
+ * A gauge of any form and scheme.
  *
- * Forms: `plug`, `ring`, `snap`, `length`, `flush_pin`. Schemes: `B89.1.5`, `B89.1.6`, `10 percent`, `ISO 1938-1`.
- * A `wear` allowance moves a new GO in; `wear` may be null for none. Sizes are rounded to whole steps of
- * `resolution` so that no more parts pass; `resolution` may be null for exact sizes.
+ * `tenths_make_gauge("plug", "25 +0.021/0 mm", "ISO 1938-1", NULL, NULL, &gauge)`.
+ *
+ * - `form`: The form: `plug`, `ring`, `snap`, `length` or `flush_pin`.
+ * - `part`: The limits of the part. As text, such as `12 ±0.1 mm`.
+ * - `scheme`: The scheme: `B89.1.5`, `B89.1.6`, `10 percent` or `ISO 1938-1`.
+ * - `wear`: The allowance for wear, by which a new GO is moved in. As text, such as `12 mm`. `wear` may be null for none.
+ * - `resolution`: The step that sizes are rounded to, so that no more parts pass; without it they are exact. As text, such as `12 mm`. `resolution` may be null for none.
  *
  * # Safety
  * The texts end with a NUL; `gauge->struct_size` is set to the size of the struct.
@@ -21378,17 +21405,16 @@ tenths_status tenths_make_gauge(const char *form,
                                 struct tenths_gauge *gauge);
 
 /**
- * What the members of a form of gauge prove, in English: GO, NO-GO, and when the envelope is asked for, a line each.
+ * The limits of a master disc or plug of a size and a gagemaker class.
  *
- * # Safety
- * `form` ends with a NUL; `proofs` is writable. Free the text with `tenths_text_free`.
- */
-tenths_status tenths_gauge_proofs(const char *form,
-                                  char **proofs);
-
-/**
- * The limits of a master disc or plug of a size and a gagemaker class, in picometres: half of the class's tolerance to
- * either side. `tenths_check_master("1 in", "X", &lower, &upper)`.
+ * Half of the tolerance of the class is on each side. Source: ASME B89.1.5-1998.
+ *
+ * `tenths_check_master("1 in", "X", &lower, &upper)`.
+ *
+ * - `size`: The size of the master. As text, such as `12 mm`.
+ * - `gagemaker_class`: The class: `XXX`, `XX`, `X`, `Y`, `Z` or `ZZ`.
+ *
+ * `lower` and `upper` are in picometres.
  *
  * # Safety
  * The texts end with a NUL; `lower` and `upper` are writable.
@@ -21397,6 +21423,8 @@ tenths_status tenths_check_master(const char *size,
                                   const char *gagemaker_class,
                                   int64_t *lower,
                                   int64_t *upper);
+
+/* ---- Functions of inspect: decision ---- */
 
 /**
  * The zones of a decision rule for a part and an uncertainty of measurement.
@@ -21463,11 +21491,15 @@ typedef struct tenths_decision {
 } tenths_decision;
 
 /**
- * The zones of a decision rule: `tenths_make_decision("10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, &decision)`.
+ * The zones of a decision rule for limits and an uncertainty.
  *
- * `uncertainty` is the expanded one, of coverage factor 2. Rules: `simple`, `4:1` or another ratio, `ISO 14253-1`,
- * `ISO 14253-1:1998`, and after ASME B89.7.3.1 `stringent 0.5` and `relaxed 0.5`. The acceptance zone is rounded
- * into itself to whole steps of `resolution`; `resolution` may be null for exact sizes.
+ * `tenths_make_decision("10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, &decision)`.
+ *
+ * - `limits`: The limits of the specification. As text, such as `12 ±0.1 mm`.
+ * - `uncertainty`: The expanded uncertainty, of coverage factor 2. As text, such as `12 mm`.
+ * - `rule`: The rule: `simple`, `4:1` or another ratio, `ISO 14253-1`, `ISO 14253-1:1998`, and after ASME B89.7.3.1
+ * `stringent 0.5` and `relaxed 0.5`.
+ * - `resolution`: The step that the acceptance zone is rounded to, into itself; without it the zone is exact. As text, such as `12 mm`. `resolution` may be null for none.
  *
  * # Safety
  * The texts end with a NUL; `decision->struct_size` is set to the size of the struct.
@@ -21477,6 +21509,776 @@ tenths_status tenths_make_decision(const char *limits,
                                    const char *rule,
                                    const char *resolution,
                                    struct tenths_decision *decision);
+
+/* ---- Functions of inspect: sampling ---- */
+
+/**
+ * A plan by which a sample decides on a lot.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
+ */
+typedef struct tenths_sampling_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * The standard, or what kind of plan this is.
+     */
+    char *standard;
+    /**
+     * 1 where there is a `lot`, and 0 otherwise.
+     */
+    int32_t has_lot;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t lot;
+    /**
+     * 1 where there is a `aql`, and 0 otherwise.
+     */
+    int32_t has_aql;
+    /**
+     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
+     */
+    double aql;
+    /**
+     * 1 where there is a `level`, and 0 otherwise.
+     */
+    int32_t has_level;
+    /**
+     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
+     */
+    int32_t level;
+    /**
+     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
+     */
+    int32_t severity;
+    /**
+     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
+     */
+    int32_t kind;
+    /**
+     * 1 where there is a `code_letter`, and 0 otherwise.
+     */
+    int32_t has_code_letter;
+    /**
+     * The code letter of the lot and the level.
+     */
+    char *code_letter;
+    /**
+     * 1 where there is a `plan_letter`, and 0 otherwise.
+     */
+    int32_t has_plan_letter;
+    /**
+     * The code letter whose plan is used, behind the arrows of the table.
+     */
+    char *plan_letter;
+    /**
+     * Pieces of the first sample; of a single plan, of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number of the first sample; absent where it accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number of the first sample.
+     */
+    int64_t reject;
+    /**
+     * Every sample in order.
+     */
+    struct tenths_sampling_stage *stages;
+    /**
+     * How many `stages` there are.
+     */
+    size_t stages_count;
+    /**
+     * Where the numbers come from.
+     */
+    char *source;
+    /**
+     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
+     */
+    int32_t whole_lot;
+    /**
+     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
+     */
+    char *samples;
+    /**
+     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
+     */
+    int32_t has_acceptance_at_aql;
+    /**
+     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     */
+    double acceptance_at_aql;
+} tenths_sampling_plan;
+
+/**
+ * The sampling plan of a standard for a lot and an AQL.
+ *
+ * A plan whose table was not seen in print is refused: make one from your copy of the standard by its samples.
+ *
+ * `tenths_make_sampling_plan(1000, 1.0, "II", "normal", "single", "ISO 2859-1", &plan)`.
+ *
+ * - `lot`: Pieces of the lot.
+ * - `aql`: The acceptance quality limit, in percent; above 10, nonconformities per hundred pieces.
+ * - `level`: The inspection level: `I`, `II`, `III` or `S-1` to `S-4`.
+ * - `severity`: How strict the inspection is: `normal`, `tightened` or `reduced`.
+ * - `kind`: The kind of plan: `single`, `double` or `multiple`.
+ * - `standard`: The standard: `ISO 2859-1`, `ANSI/ASQ Z1.4` or `MIL-STD-105E`, which share their tables.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_sampling_plan(uint64_t lot,
+                                        double aql,
+                                        const char *level,
+                                        const char *severity,
+                                        const char *kind,
+                                        const char *standard,
+                                        struct tenths_sampling_plan *plan);
+
+/**
+ * A plan of one's own samples, single, double or multiple.
+ *
+ * `tenths_make_staged_plan("50/1/4, 50/4/5", 0, "normal", &plan)`.
+ *
+ * - `samples`: The samples with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its pieces, its
+ * acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming pieces
+ * of all samples so far.
+ * - `lot`: Pieces of the lot. 0 for none.
+ * - `severity`: How strict the inspection is: `normal`, `tightened` or `reduced`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_staged_plan(const char *samples,
+                                      uint64_t lot,
+                                      const char *severity,
+                                      struct tenths_sampling_plan *plan);
+
+/**
+ * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks.
+ *
+ * The risks are those of lots from a process.
+ *
+ * `tenths_make_two_point_plan(1, 5, 0.05, 0.1, &plan)`.
+ *
+ * - `aql`: The percentage of nonconforming pieces of lots that are to be accepted.
+ * - `ltpd`: The percentage of nonconforming pieces of lots that are to be rejected.
+ * - `producer_risk`: The share of lots at the AQL that are rejected, at the most.
+ * - `consumer_risk`: The share of lots at the LTPD that are accepted, at the most.
+ *
+ * # Safety
+ * `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_two_point_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         struct tenths_sampling_plan *plan);
+
+/**
+ * What a sampling plan does to lots of a quality.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_plan_performance {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
+     */
+    size_t struct_size;
+    /**
+     * The fraction of nonconforming pieces, or of nonconformities per piece.
+     */
+    double fraction;
+    /**
+     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
+     */
+    double acceptance_probability;
+    /**
+     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
+     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
+     */
+    double average_outgoing_quality;
+    /**
+     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
+     */
+    double average_sample_number;
+    /**
+     * 1 where there is a `average_total_inspection`, and 0 otherwise.
+     */
+    int32_t has_average_total_inspection;
+    /**
+     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
+     */
+    double average_total_inspection;
+} tenths_plan_performance;
+
+/**
+ * What a plan does to lots of a fraction, a point of its operating characteristic.
+ *
+ * `tenths_sampling_performance("80/2/3", 0, 0.01, "binomial", &performance)`.
+ *
+ * - `samples`: The samples of the plan, such as `80/2/3` or `1/0/1`.
+ * - `lot`: Pieces of the lot. 0 for none.
+ * - `fraction`: The fraction of nonconforming pieces: 0.01 is 1 percent.
+ * - `model`: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, or `poisson` for
+ * nonconformities.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_sampling_performance(const char *samples,
+                                          uint64_t lot,
+                                          double fraction,
+                                          const char *model,
+                                          struct tenths_plan_performance *performance);
+
+/**
+ * What a plan does to lots of the fraction at which most nonconforming pieces go out.
+ *
+ * The average outgoing quality is then its limit, the AOQL.
+ *
+ * `tenths_sampling_worst_outgoing("80/2/3", 0, "binomial", &performance)`.
+ *
+ * - `samples`: The samples of the plan, such as `80/2/3` or `1/0/1`.
+ * - `lot`: Pieces of the lot. 0 for none.
+ * - `model`: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, or `poisson` for
+ * nonconformities.
+ *
+ * # Safety
+ * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_sampling_worst_outgoing(const char *samples,
+                                             uint64_t lot,
+                                             const char *model,
+                                             struct tenths_plan_performance *performance);
+
+/**
+ * Where the inspection of a series of lots stands. It begins with normal inspection.
+ * Only lots on original inspection count, not those that come back after sorting.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
+ */
+typedef struct tenths_switching {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
+     */
+    size_t struct_size;
+    /**
+     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SWITCHING_SEVERITY_NORMAL`.
+     */
+    int32_t severity;
+    /**
+     * Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
+     * Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
+     */
+    int32_t discontinued;
+    /**
+     * Lots inspected so far.
+     */
+    int64_t lots;
+    /**
+     * The numbers of the lots rejected among the last five, since the last switch.
+     */
+    int64_t *rejected;
+    /**
+     * How many `rejected` there are.
+     */
+    size_t rejected_count;
+    /**
+     * Lots accepted in a row since the last switch.
+     */
+    int64_t accepted_in_a_row;
+    /**
+     * Lots rejected since tightened inspection began.
+     */
+    int64_t tightened_rejections;
+    /**
+     * The switching score, under normal inspection.
+     */
+    int64_t switching_score;
+    /**
+     * Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
+     */
+    int32_t may_reduce;
+} tenths_switching;
+
+/**
+ * Where the inspection of a series of lots stands.
+ *
+ * `tenths_make_switching("normal", "A3 A3 R0 A2", 1, &switching)`.
+ *
+ * - `severity`: The severity at the start: `normal`, `tightened` or `reduced`.
+ * - `lots`: The lots so far: `A` for an accepted one and `R` for a rejected one, each with its points of the switching score
+ * where they are known, such as `A3 A3 R0 A2`. `lots` may be null for none.
+ * - `steady`: Whether production is steady and whoever is responsible wants reduced inspection. 1 for yes, 0 for no.
+ *
+ * # Safety
+ * The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_switching(const char *severity,
+                                    const char *lots,
+                                    int32_t steady,
+                                    struct tenths_switching *switching);
+
+/**
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_variables_plan {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
+     */
+    size_t struct_size;
+    /**
+     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
+     */
+    int32_t sigma;
+    /**
+     * Pieces of the sample.
+     */
+    int64_t sample_size;
+    /**
+     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     */
+    double k;
+    /**
+     * The percentage beyond the limit of lots that are to be accepted.
+     */
+    double aql;
+    /**
+     * The percentage beyond the limit of lots that are to be rejected.
+     */
+    double ltpd;
+    /**
+     * The share of lots at the AQL that are rejected.
+     */
+    double producer_risk;
+    /**
+     * The share of lots at the LTPD that are accepted.
+     */
+    double consumer_risk;
+} tenths_variables_plan;
+
+/**
+ * The plan by variables with the fewest pieces that keeps both risks.
+ *
+ * It judges a lot by the mean of measured pieces, which must be normal.
+ *
+ * `tenths_make_variables_plan(1, 5, 0.05, 0.1, "unknown", &plan)`.
+ *
+ * - `aql`: The percentage beyond a limit of lots that are to be accepted.
+ * - `ltpd`: The percentage beyond a limit of lots that are to be rejected.
+ * - `producer_risk`: The share of lots at the AQL that are rejected, at the most.
+ * - `consumer_risk`: The share of lots at the LTPD that are accepted, at the most.
+ * - `sigma`: `unknown`, where the standard deviation of the sample is taken, or `known`.
+ *
+ * # Safety
+ * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_variables_plan(double aql,
+                                         double ltpd,
+                                         double producer_risk,
+                                         double consumer_risk,
+                                         const char *sigma,
+                                         struct tenths_variables_plan *plan);
+
+/**
+ * The share of lots with a fraction beyond the limit that a plan by variables accepts.
+ *
+ * `tenths_variables_acceptance(28, 1.82, "unknown", 0.01, &probability)`.
+ *
+ * - `sample_size`: Pieces of the sample.
+ * - `k`: The acceptability constant.
+ * - `sigma`: `unknown`, where the standard deviation of the sample is taken, or `known`.
+ * - `fraction`: The fraction beyond the limit: 0.01 is 1 percent.
+ *
+ * `probability` is NaN on an error.
+ *
+ * # Safety
+ * The texts end with a NUL; `probability` is writable.
+ */
+tenths_status tenths_variables_acceptance(uint64_t sample_size,
+                                          double k,
+                                          const char *sigma,
+                                          double fraction,
+                                          double *probability);
+
+/* ---- Functions of inspect: control chart ---- */
+
+/**
+ * The constants of control charts for one size of subgroup, with limits at three standard deviations.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_chart_constants {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_chart_constants)`.
+     */
+    size_t struct_size;
+    /**
+     * Readings in a subgroup.
+     */
+    int64_t n;
+    /**
+     * Mean range of a subgroup, in standard deviations of the process.
+     */
+    double d2;
+    /**
+     * Standard deviation of the range, in standard deviations of the process.
+     */
+    double d3;
+    /**
+     * Mean standard deviation of a subgroup, in standard deviations of the process.
+     */
+    double c4;
+    /**
+     * A: limits of the mean from a known standard deviation: 3/√n.
+     */
+    double a;
+    /**
+     * A2: limits of the mean from the mean range: 3/(d2 √n).
+     */
+    double a2;
+    /**
+     * A3: limits of the mean from the mean standard deviation: 3/(c4 √n).
+     */
+    double a3;
+    /**
+     * B3: lower limit of the standard deviation from its mean.
+     */
+    double b3;
+    /**
+     * B4: upper limit of the standard deviation from its mean.
+     */
+    double b4;
+    /**
+     * B5: lower limit of the standard deviation from that of the process.
+     */
+    double b5;
+    /**
+     * B6: upper limit of the standard deviation from that of the process.
+     */
+    double b6;
+    /**
+     * D1: lower limit of the range from the standard deviation of the process.
+     */
+    double d1_limit;
+    /**
+     * D2: upper limit of the range from the standard deviation of the process.
+     */
+    double d2_limit;
+    /**
+     * D3: lower limit of the range from its mean.
+     */
+    double d3_limit;
+    /**
+     * D4: upper limit of the range from its mean.
+     */
+    double d4_limit;
+    /**
+     * E2: limits of single readings from the mean range: 3/d2.
+     */
+    double e2;
+} tenths_chart_constants;
+
+/**
+ * The constants of control charts for subgroups of `n` readings.
+ *
+ * `tenths_make_chart_constants(5, "exact", &constants)`.
+ *
+ * - `n`: Readings of a subgroup.
+ * - `source`: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+ *
+ * # Safety
+ * The texts end with a NUL; `constants->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_chart_constants(size_t n,
+                                          const char *source,
+                                          struct tenths_chart_constants *constants);
+
+/* ---- Functions of inspect: gauge study ---- */
+
+/**
+ * The bias of a gauge from readings of one reference, by the t test of their mean.
+ *
+ * Source: the t test of a mean; AIAG, Measurement Systems Analysis, 4th ed., chapter III, with the standard deviation of
+ * the readings.
+ *
+ * `tenths_make_gauge_bias(data, 5, 6, 0.95, &bias)`.
+ *
+ * - `data`: Readings of one reference.
+ * - `reference`: The reference.
+ * - `confidence`: The confidence of the interval.
+ *
+ * # Safety
+ * the arrays have `count` numbers each; `bias->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_bias(const double *data,
+                                     size_t count,
+                                     double reference,
+                                     double confidence,
+                                     struct tenths_gauge_bias *bias);
+
+/**
+ * How the bias of a gauge changes over its range.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
+ */
+typedef struct tenths_gauge_linearity {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t line_count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double line_slope;
+    /**
+     * y where x is zero.
+     */
+    double line_intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double line_slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double line_intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double line_slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double line_intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double line_slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double line_intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *line_slope_interval;
+    /**
+     * How many `line_slope_interval` there are.
+     */
+    size_t line_slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *line_intercept_interval;
+    /**
+     * How many `line_intercept_interval` there are.
+     */
+    size_t line_intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double line_r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double line_residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double line_df;
+    /**
+     * The bias at each reference, in rising order.
+     */
+    struct tenths_gauge_bias *biases;
+    /**
+     * How many `biases` there are.
+     */
+    size_t biases_count;
+} tenths_gauge_linearity;
+
+/**
+ * How the bias of a gauge changes over its range: readings, each with the reference that was measured.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th ed., chapter III.
+ *
+ * `tenths_make_gauge_linearity(references, readings, 4, 0.95, &linearity)`.
+ *
+ * - `references`: The reference of each reading.
+ * - `readings`: The readings.
+ * - `confidence`: The confidence of the intervals.
+ *
+ * # Safety
+ * the arrays have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_gauge_linearity(const double *references,
+                                          const double *readings,
+                                          size_t count,
+                                          double confidence,
+                                          struct tenths_gauge_linearity *linearity);
+
+/**
+ * A straight line through points by least squares.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
+ */
+typedef struct tenths_regression {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
+     */
+    size_t struct_size;
+    /**
+     * How many points.
+     */
+    int64_t count;
+    /**
+     * What y grows by for each unit of x.
+     */
+    double slope;
+    /**
+     * y where x is zero.
+     */
+    double intercept;
+    /**
+     * The standard error of the slope.
+     */
+    double slope_error;
+    /**
+     * The standard error of the intercept.
+     */
+    double intercept_error;
+    /**
+     * The slope over its standard error.
+     */
+    double slope_t;
+    /**
+     * The intercept over its standard error.
+     */
+    double intercept_t;
+    /**
+     * The probability of so steep a slope, either way, where there is none.
+     */
+    double slope_p;
+    /**
+     * The probability of so large an intercept, either way, where it is zero.
+     */
+    double intercept_p;
+    /**
+     * The confidence interval of the slope, from and to.
+     */
+    double *slope_interval;
+    /**
+     * How many `slope_interval` there are.
+     */
+    size_t slope_interval_count;
+    /**
+     * The confidence interval of the intercept, from and to.
+     */
+    double *intercept_interval;
+    /**
+     * How many `intercept_interval` there are.
+     */
+    size_t intercept_interval_count;
+    /**
+     * The share of the variance of y that the line explains.
+     */
+    double r_squared;
+    /**
+     * The standard deviation of the points about the line.
+     */
+    double residual_sd;
+    /**
+     * Degrees of freedom.
+     */
+    double df;
+} tenths_regression;
+
+/**
+ * A straight line through points by least squares, with the errors of its slope and intercept.
+ *
+ * `tenths_make_regression(x, y, 4, 0.95, &line)`.
+ *
+ * - `x`: The given values.
+ * - `y`: What was found at each of them.
+ * - `confidence`: The confidence of the intervals.
+ *
+ * # Safety
+ * the arrays have `count` numbers each; `line->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_regression(const double *x,
+                                     const double *y,
+                                     size_t count,
+                                     double confidence,
+                                     struct tenths_regression *line);
+
+/* ---- Functions of inspect: uncertainty ---- */
+
+/**
+ * A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_estimate {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
+     */
+    size_t struct_size;
+    /**
+     * The best value.
+     */
+    double value;
+    /**
+     * Its standard uncertainty, in the unit of the value.
+     */
+    double standard_uncertainty;
+    /**
+     * The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
+     */
+    double degrees_of_freedom;
+} tenths_estimate;
+
+/**
+ * The mean of repeated readings, with their standard deviation over the root of their count, and one degree of freedom
+ * less than readings.
+ *
+ * `tenths_estimate_of_readings(readings, 3, &estimate)`.
+ *
+ * - `readings`: The readings.
+ *
+ * # Safety
+ * the arrays have `count` numbers each; `estimate->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_estimate_of_readings(const double *readings,
+                                          size_t count,
+                                          struct tenths_estimate *estimate);
+
+/* ---- What gauges prove ---- */
+
+/**
+ * What the members of a form of gauge prove, in English: GO, NO-GO, and when the envelope is asked for, a line each.
+ *
+ * # Safety
+ * `form` ends with a NUL; `proofs` is writable. Free the text with `tenths_text_free`.
+ */
+tenths_status tenths_gauge_proofs(const char *form,
+                                  char **proofs);
 
 /* ---- Gauge studies ---- */
 
@@ -21872,202 +22674,6 @@ tenths_status tenths_gauge_studies(const double *readings,
                                    size_t width);
 
 /**
- * The bias of a gauge from readings of one reference: `tenths_make_gauge_bias(readings, 15, 6.0, 0.95, &bias)`.
- *
- * # Safety
- * `readings` has `count` numbers; `bias->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_gauge_bias(const double *readings,
-                                     size_t count,
-                                     double reference,
-                                     double confidence,
-                                     struct tenths_gauge_bias *bias);
-
-/**
- * How the bias of a gauge changes over its range.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_linearity_clear`.
- */
-typedef struct tenths_gauge_linearity {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_linearity)`.
-     */
-    size_t struct_size;
-    /**
-     * How many points.
-     */
-    int64_t line_count;
-    /**
-     * What y grows by for each unit of x.
-     */
-    double line_slope;
-    /**
-     * y where x is zero.
-     */
-    double line_intercept;
-    /**
-     * The standard error of the slope.
-     */
-    double line_slope_error;
-    /**
-     * The standard error of the intercept.
-     */
-    double line_intercept_error;
-    /**
-     * The slope over its standard error.
-     */
-    double line_slope_t;
-    /**
-     * The intercept over its standard error.
-     */
-    double line_intercept_t;
-    /**
-     * The probability of so steep a slope, either way, where there is none.
-     */
-    double line_slope_p;
-    /**
-     * The probability of so large an intercept, either way, where it is zero.
-     */
-    double line_intercept_p;
-    /**
-     * The confidence interval of the slope, from and to.
-     */
-    double *line_slope_interval;
-    /**
-     * How many `line_slope_interval` there are.
-     */
-    size_t line_slope_interval_count;
-    /**
-     * The confidence interval of the intercept, from and to.
-     */
-    double *line_intercept_interval;
-    /**
-     * How many `line_intercept_interval` there are.
-     */
-    size_t line_intercept_interval_count;
-    /**
-     * The share of the variance of y that the line explains.
-     */
-    double line_r_squared;
-    /**
-     * The standard deviation of the points about the line.
-     */
-    double line_residual_sd;
-    /**
-     * Degrees of freedom.
-     */
-    double line_df;
-    /**
-     * The bias at each reference, in rising order.
-     */
-    struct tenths_gauge_bias *biases;
-    /**
-     * How many `biases` there are.
-     */
-    size_t biases_count;
-} tenths_gauge_linearity;
-
-/**
- * How the bias of a gauge changes over its range, from readings that each have a reference.
- *
- * # Safety
- * `references` and `readings` have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_gauge_linearity(const double *references,
-                                          const double *readings,
-                                          size_t count,
-                                          double confidence,
-                                          struct tenths_gauge_linearity *linearity);
-
-/**
- * A straight line through points by least squares.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_regression_clear`.
- */
-typedef struct tenths_regression {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_regression)`.
-     */
-    size_t struct_size;
-    /**
-     * How many points.
-     */
-    int64_t count;
-    /**
-     * What y grows by for each unit of x.
-     */
-    double slope;
-    /**
-     * y where x is zero.
-     */
-    double intercept;
-    /**
-     * The standard error of the slope.
-     */
-    double slope_error;
-    /**
-     * The standard error of the intercept.
-     */
-    double intercept_error;
-    /**
-     * The slope over its standard error.
-     */
-    double slope_t;
-    /**
-     * The intercept over its standard error.
-     */
-    double intercept_t;
-    /**
-     * The probability of so steep a slope, either way, where there is none.
-     */
-    double slope_p;
-    /**
-     * The probability of so large an intercept, either way, where it is zero.
-     */
-    double intercept_p;
-    /**
-     * The confidence interval of the slope, from and to.
-     */
-    double *slope_interval;
-    /**
-     * How many `slope_interval` there are.
-     */
-    size_t slope_interval_count;
-    /**
-     * The confidence interval of the intercept, from and to.
-     */
-    double *intercept_interval;
-    /**
-     * How many `intercept_interval` there are.
-     */
-    size_t intercept_interval_count;
-    /**
-     * The share of the variance of y that the line explains.
-     */
-    double r_squared;
-    /**
-     * The standard deviation of the points about the line.
-     */
-    double residual_sd;
-    /**
-     * Degrees of freedom.
-     */
-    double df;
-} tenths_regression;
-
-/**
- * A straight line through points by least squares.
- *
- * # Safety
- * `x` and `y` have `count` numbers each; `line->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_regression(const double *x,
-                                     const double *y,
-                                     size_t count,
-                                     double confidence,
-                                     struct tenths_regression *line);
-
-/**
  * Whether a gauge reads the same from day to day.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_stability_clear`.
@@ -22416,96 +23022,6 @@ tenths_status tenths_lower_spindle_step(tenths_units units,
                                         const double *steps,
                                         size_t count,
                                         double *step);
-
-/* ---- General tolerances of ISO 2768 ---- */
-
-/**
- * A general tolerance of ISO 2768 for one size.
- *
- * ```
- * use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
- * let class = GeneralClass::parse("ISO 2768-mK")?;
- * let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
- * assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
- * # Ok::<(), Box<dyn std::error::Error>>(())
- * ```
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
- */
-typedef struct tenths_general_tolerance {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_general_tolerance)`.
-     */
-    size_t struct_size;
-    /**
-     * The class as a drawing has it: `ISO 2768-mK`.
-     */
-    char *general_class;
-    /**
-     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
-     */
-    int32_t feature;
-    /**
-     * The nominal size, or the length that the tolerance goes by.
-     */
-    int64_t size;
-    /**
-     * 1 where there is a `limits`, and 0 otherwise.
-     */
-    int32_t has_limits;
-    /**
-     * The limits of a length or an edge. The lower limit.
-     */
-    int64_t limits_lower;
-    /**
-     * The upper limit.
-     */
-    int64_t limits_upper;
-    /**
-     * The size that deviations are counted from.
-     */
-    int64_t limits_nominal;
-    /**
-     * 1 where there is a `tolerance`, and 0 otherwise.
-     */
-    int32_t has_tolerance;
-    /**
-     * The width of the zone: of a length or an edge the tolerance between its limits, of a form the greatest
-     * deviation; absent for an angle.
-     */
-    int64_t tolerance;
-    /**
-     * 1 where there is a `angle_deviation`, and 0 otherwise.
-     */
-    int32_t has_angle_deviation;
-    /**
-     * The permissible deviation of an angle, to either side.
-     */
-    double angle_deviation;
-    /**
-     * The standard with its edition, which was not seen itself.
-     */
-    char *standard;
-    /**
-     * Where the figure was seen: `reprints`, or `memory`.
-     */
-    char *seen;
-} tenths_general_tolerance;
-
-/**
- * What a general tolerance allows: `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
- *
- * Features: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
- * `perpendicularity`, `symmetry`, `run_out`, `roundness`. The classes f, m, c and v are for the first three, H, K and L
- * for the others. The class may go without the name of the standard: `mK`.
- *
- * # Safety
- * The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_general_tolerance(const char *size,
-                                            const char *general_class,
-                                            const char *feature,
-                                            struct tenths_general_tolerance *tolerance);
 
 /* ---- The message of the last error ---- */
 
@@ -24230,170 +24746,12 @@ void tenths_control_point_clear(struct tenths_control_point *object);
 void tenths_control_chart_clear(struct tenths_control_chart *object);
 
 /**
- * A plan by which a sample decides on a lot.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_sampling_plan_clear`.
- */
-typedef struct tenths_sampling_plan {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_plan)`.
-     */
-    size_t struct_size;
-    /**
-     * The standard, or what kind of plan this is.
-     */
-    char *standard;
-    /**
-     * 1 where there is a `lot`, and 0 otherwise.
-     */
-    int32_t has_lot;
-    /**
-     * Pieces of the lot.
-     */
-    int64_t lot;
-    /**
-     * 1 where there is a `aql`, and 0 otherwise.
-     */
-    int32_t has_aql;
-    /**
-     * The acceptance quality limit (AQL), in percent; above 10, nonconformities per hundred pieces.
-     */
-    double aql;
-    /**
-     * 1 where there is a `level`, and 0 otherwise.
-     */
-    int32_t has_level;
-    /**
-     * The inspection level. 0 S-1, 1 S-2, 2 S-3, 3 S-4, 4 I, 5 II, 6 III. Each has a constant, such as `TENTHS_SAMPLING_PLAN_LEVEL_S_1`.
-     */
-    int32_t level;
-    /**
-     * How strict the inspection is. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SAMPLING_PLAN_SEVERITY_NORMAL`.
-     */
-    int32_t severity;
-    /**
-     * Single, double or multiple. 0 single, 1 double, 2 multiple. Each has a constant, such as `TENTHS_SAMPLING_PLAN_KIND_SINGLE`.
-     */
-    int32_t kind;
-    /**
-     * 1 where there is a `code_letter`, and 0 otherwise.
-     */
-    int32_t has_code_letter;
-    /**
-     * The code letter of the lot and the level.
-     */
-    char *code_letter;
-    /**
-     * 1 where there is a `plan_letter`, and 0 otherwise.
-     */
-    int32_t has_plan_letter;
-    /**
-     * The code letter whose plan is used, behind the arrows of the table.
-     */
-    char *plan_letter;
-    /**
-     * Pieces of the first sample; of a single plan, of the sample.
-     */
-    int64_t sample_size;
-    /**
-     * 1 where there is a `accept`, and 0 otherwise.
-     */
-    int32_t has_accept;
-    /**
-     * The acceptance number of the first sample; absent where it accepts no lot.
-     */
-    int64_t accept;
-    /**
-     * The rejection number of the first sample.
-     */
-    int64_t reject;
-    /**
-     * Every sample in order.
-     */
-    struct tenths_sampling_stage *stages;
-    /**
-     * How many `stages` there are.
-     */
-    size_t stages_count;
-    /**
-     * Where the numbers come from.
-     */
-    char *source;
-    /**
-     * Whether every piece of the lot is inspected, since the sample is as large as the lot. 1 for yes, 0 for no.
-     */
-    int32_t whole_lot;
-    /**
-     * The samples as text: pieces, acceptance and rejection number, such as `80/2/3`.
-     */
-    char *samples;
-    /**
-     * 1 where there is a `acceptance_at_aql`, and 0 otherwise.
-     */
-    int32_t has_acceptance_at_aql;
-    /**
-     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
-     */
-    double acceptance_at_aql;
-} tenths_sampling_plan;
-
-/**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
  *
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_sampling_plan_clear(struct tenths_sampling_plan *object);
-
-/**
- * Where the inspection of a series of lots stands. It begins with normal inspection.
- * Only lots on original inspection count, not those that come back after sorting.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_switching_clear`.
- */
-typedef struct tenths_switching {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_switching)`.
-     */
-    size_t struct_size;
-    /**
-     * How strictly the next lot is inspected. 0 normal, 1 tightened, 2 reduced. Each has a constant, such as `TENTHS_SWITCHING_SEVERITY_NORMAL`.
-     */
-    int32_t severity;
-    /**
-     * Whether acceptance stops until the supplier has improved: five lots were rejected under tightened inspection.
-     * Afterwards, begin again with tightened inspection. 1 for yes, 0 for no.
-     */
-    int32_t discontinued;
-    /**
-     * Lots inspected so far.
-     */
-    int64_t lots;
-    /**
-     * The numbers of the lots rejected among the last five, since the last switch.
-     */
-    int64_t *rejected;
-    /**
-     * How many `rejected` there are.
-     */
-    size_t rejected_count;
-    /**
-     * Lots accepted in a row since the last switch.
-     */
-    int64_t accepted_in_a_row;
-    /**
-     * Lots rejected since tightened inspection began.
-     */
-    int64_t tightened_rejections;
-    /**
-     * The switching score, under normal inspection.
-     */
-    int64_t switching_score;
-    /**
-     * Whether the switching score allows reduced inspection. 1 for yes, 0 for no.
-     */
-    int32_t may_reduce;
-} tenths_switching;
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
@@ -25331,39 +25689,6 @@ void tenths_sample_free(struct tenths_sample *sample);
 /* ---- Sampling plans and the switching rules ---- */
 
 /**
- * The sampling plan of a standard for a lot and an AQL in percent, `tenths_make_sampling_plan(1000, 1.0, "II", "normal",
- * "single", "ISO 2859-1", &plan)`.
- *
- * Levels: `I`, `II`, `III`, `S-1` to `S-4`. Severities: `normal`, `tightened`, `reduced`. Kinds: `single`, `double`,
- * `multiple`. Standards: `ISO 2859-1`, `ANSI/ASQ Z1.4`, `MIL-STD-105E`. A plan whose table was not seen in print is refused.
- *
- * # Safety
- * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_sampling_plan(size_t lot,
-                                        double aql,
-                                        const char *level,
-                                        const char *severity,
-                                        const char *kind,
-                                        const char *standard,
-                                        struct tenths_sampling_plan *plan);
-
-/**
- * A plan of one's own samples, with commas between them: `50/1/4, 50/4/5`, `20/-/5, 20/3/8, 20/7/8` or `1/0/1`. Each has its
- * pieces, its acceptance number, `-` where it accepts no lot, and its rejection number; the numbers count the nonconforming
- * pieces of all samples so far.
- *
- * `lot` is 0 where it is not known. Severities: `normal`, `tightened`, `reduced`.
- *
- * # Safety
- * The texts end with a NUL; `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_staged_plan(const char *samples,
-                                      size_t lot,
-                                      const char *severity,
-                                      struct tenths_sampling_plan *plan);
-
-/**
  * The single plan that accepts a lot only where the sample has no nonconforming piece.
  *
  * `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
@@ -25379,85 +25704,6 @@ tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                struct tenths_sampling_plan *plan);
 
 /**
- * The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots from a
- * process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
- *
- * # Safety
- * `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_two_point_plan(double aql,
-                                         double ltpd,
-                                         double producer_risk,
-                                         double consumer_risk,
-                                         struct tenths_sampling_plan *plan);
-
-/**
- * What a sampling plan does to lots of a quality.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_plan_performance {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_plan_performance)`.
-     */
-    size_t struct_size;
-    /**
-     * The fraction of nonconforming pieces, or of nonconformities per piece.
-     */
-    double fraction;
-    /**
-     * The share of such lots that the plan accepts: a point of its operating characteristic (OC).
-     */
-    double acceptance_probability;
-    /**
-     * The average fraction that goes out (AOQ), where rejected lots are sorted piece by piece and every piece found
-     * nonconforming is replaced by a good one. Of a plan without a lot size, that of a very large lot.
-     */
-    double average_outgoing_quality;
-    /**
-     * The average number of pieces inspected for a decision (ASN); each sample is inspected whole.
-     */
-    double average_sample_number;
-    /**
-     * 1 where there is a `average_total_inspection`, and 0 otherwise.
-     */
-    int32_t has_average_total_inspection;
-    /**
-     * The average number of pieces inspected (ATI) where rejected lots are sorted; of a plan with a lot size.
-     */
-    double average_total_inspection;
-} tenths_plan_performance;
-
-/**
- * What a plan does to lots of a fraction, a point of its operating characteristic: `samples` such as `1/0/1` or those of a
- * plan, `80/2/3`.
- *
- * Models: `binomial` for lots from a process, `hypergeometric` for lots of this size with that share, `poisson` for
- * nonconformities. `lot` is 0 where it is not known.
- *
- * # Safety
- * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_sampling_performance(const char *samples,
-                                          size_t lot,
-                                          double fraction,
-                                          const char *model,
-                                          struct tenths_plan_performance *performance);
-
-/**
- * What a plan does to lots of the fraction at which most nonconforming pieces go out: the average outgoing quality is then
- * its limit, the AOQL. `samples` such as `1/0/1`; models `binomial`, `hypergeometric`, `poisson`; `lot` is 0 where it is not
- * known.
- *
- * # Safety
- * The texts end with a NUL; `performance->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_sampling_worst_outgoing(const char *samples,
-                                             size_t lot,
-                                             const char *model,
-                                             struct tenths_plan_performance *performance);
-
-/**
  * What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or
  * `50/1/4, 50/4/5`.
  *
@@ -25468,88 +25714,6 @@ tenths_status tenths_judge_lot(const char *samples,
                                const size_t *found,
                                size_t count,
                                tenths_lot_verdict *verdict);
-
-/**
- * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_variables_plan {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_variables_plan)`.
-     */
-    size_t struct_size;
-    /**
-     * Whether the standard deviation of the process is known, or that of the sample is taken. 0 known, 1 unknown. Each has a constant, such as `TENTHS_VARIABLES_PLAN_SIGMA_KNOWN`.
-     */
-    int32_t sigma;
-    /**
-     * Pieces of the sample.
-     */
-    int64_t sample_size;
-    /**
-     * The acceptability constant: by so many standard deviations the mean must be within the limit.
-     */
-    double k;
-    /**
-     * The percentage beyond the limit of lots that are to be accepted.
-     */
-    double aql;
-    /**
-     * The percentage beyond the limit of lots that are to be rejected.
-     */
-    double ltpd;
-    /**
-     * The share of lots at the AQL that are rejected.
-     */
-    double producer_risk;
-    /**
-     * The share of lots at the LTPD that are accepted.
-     */
-    double consumer_risk;
-} tenths_variables_plan;
-
-/**
- * The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
- * accepted, those with `ltpd` percent to be rejected. `sigma` is `known` or `unknown`.
- *
- * # Safety
- * `sigma` ends with a NUL; `plan->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_variables_plan(double aql,
-                                         double ltpd,
-                                         double producer_risk,
-                                         double consumer_risk,
-                                         const char *sigma,
-                                         struct tenths_variables_plan *plan);
-
-/**
- * The share of lots with a fraction beyond the limit that a plan by variables accepts: one of so many pieces, with the
- * acceptability constant `k`. `sigma` is `known` or `unknown`. NaN on an error.
- *
- * # Safety
- * `sigma` ends with a NUL; `probability` is writable.
- */
-tenths_status tenths_variables_acceptance(size_t sample_size,
-                                          double k,
-                                          const char *sigma,
-                                          double fraction,
-                                          double *probability);
-
-/**
- * Where the inspection of a series of lots stands, after lots as text: `A` for an accepted one and `R` for a rejected one, each
- * with its points of the switching score where they are known, `A3 A3 R0 A2`.
- *
- * Severities at the start: `normal`, `tightened`, `reduced`. `lots` may be null before the first lot. `steady` is 1 where
- * production is steady and whoever is responsible wants reduced inspection.
- *
- * # Safety
- * The texts end with a NUL; `switching->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_make_switching(const char *severity,
-                                    const char *lots,
-                                    int32_t steady,
-                                    struct tenths_switching *switching);
 
 /* ---- Formulas solved for an argument ---- */
 
@@ -26354,41 +26518,6 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
                                        struct tenths_chart_result *result);
 
 /* ---- Uncertainty of measurement ---- */
-
-/**
- * A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_estimate {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_estimate)`.
-     */
-    size_t struct_size;
-    /**
-     * The best value.
-     */
-    double value;
-    /**
-     * Its standard uncertainty, in the unit of the value.
-     */
-    double standard_uncertainty;
-    /**
-     * The degrees of freedom of the uncertainty; infinite where it is taken as exactly known.
-     */
-    double degrees_of_freedom;
-} tenths_estimate;
-
-/**
- * The mean of `count` repeated readings, with their standard deviation over the root of their count, and one degree of
- * freedom less than readings.
- *
- * # Safety
- * `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_estimate_of_readings(const double *readings,
-                                          size_t count,
-                                          struct tenths_estimate *estimate);
 
 /**
  * The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded

@@ -2,15 +2,13 @@
 use crate::guard::{guard, place, text};
 use crate::handle::array;
 use crate::object::write;
-use crate::objects::{tenths_chart_constants, tenths_control_chart};
+use crate::objects::tenths_control_chart;
 use crate::option::options;
 use crate::options::tenths_chart_options;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
 use tenths::Units;
-use tenths::inspect::control_chart::{
-    ChartConstants, ChartKind, ChartOptions, ConstantSource, average_run_length, control_chart,
-};
+use tenths::inspect::control_chart::{ChartKind, ChartOptions, average_run_length, control_chart};
 
 /// A control chart: `tenths_make_control_chart("i_mr", readings, 20, NULL, 0, NULL, 0, NULL, &chart)`.
 ///
@@ -50,26 +48,6 @@ pub unsafe extern "C" fn tenths_make_control_chart(
         };
         // SAFETY: the caller's promises.
         unsafe { write(chart, "chart", Units::Metric, made) }
-    })
-}
-
-/// The constants of control charts for subgroups of `n` readings: `tenths_make_chart_constants(5, "exact", &constants)`.
-///
-/// Sources: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
-///
-/// # Safety
-/// `source` ends with a NUL; `constants->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_chart_constants(
-    n: usize,
-    source: *const c_char,
-    constants: *mut tenths_chart_constants,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let made = || Ok(ChartConstants::new(n, ConstantSource::parse(unsafe { text(source, "source") }?)?)?);
-        // SAFETY: the caller's promise.
-        unsafe { write(constants, "constants", Units::Metric, made) }
     })
 }
 

@@ -100,27 +100,6 @@ pub unsafe extern "C" fn tenths_make_fit(designation: *const c_char, fit: *mut t
     })
 }
 
-/// A fit of ASME B4.1 by its name: `tenths_make_inch_fit("FN2", "1.5 in", &fit)`. The figures of LC are from memory.
-///
-/// # Safety
-/// The texts end with a NUL; `fit->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_inch_fit(
-    name: *const c_char,
-    nominal: *const c_char,
-    fit: *mut tenths_fit,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (name, nominal) = unsafe { (text(name, "name")?, text(nominal, "nominal")?) };
-            Ok(Fit::inch(name, Size::parse(nominal)?)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(fit, "fit", Units::Metric, made) }
-    })
-}
-
 /// Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_make_fit`.
 ///
 /// Interference is negative: `tenths_select_fits("25 mm", "-0.04 mm", "0 mm", TENTHS_HOLE, buffer, sizeof buffer,

@@ -3,17 +3,13 @@ use crate::control_chart::optional;
 use crate::guard::guard;
 use crate::handle::{array, results};
 use crate::object::write;
-use crate::objects::{
-    tenths_attribute_agreement, tenths_gauge_bias, tenths_gauge_linearity, tenths_gauge_stability,
-    tenths_gauge_study, tenths_regression,
-};
+use crate::objects::{tenths_attribute_agreement, tenths_gauge_stability, tenths_gauge_study};
 use crate::option::options;
 use crate::options::{tenths_chart_options, tenths_study_options};
 use crate::status::{Failure, tenths_status};
 use tenths::Units;
 use tenths::inspect::gauge_study::{
-    GaugeFigures, StudyData, attribute_agreement, gauge_bias, gauge_linearity, gauge_stability,
-    gauge_studies, gauge_study, regression,
+    GaugeFigures, StudyData, attribute_agreement, gauge_stability, gauge_studies, gauge_study,
 };
 
 /// The figures of each study of a batch: see `tenths_gauge_studies`.
@@ -90,73 +86,6 @@ pub unsafe extern "C" fn tenths_gauge_studies(
             }
         }
         Ok(())
-    })
-}
-
-/// The bias of a gauge from readings of one reference: `tenths_make_gauge_bias(readings, 15, 6.0, 0.95, &bias)`.
-///
-/// # Safety
-/// `readings` has `count` numbers; `bias->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_gauge_bias(
-    readings: *const f64,
-    count: usize,
-    reference: f64,
-    confidence: f64,
-    bias: *mut tenths_gauge_bias,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let made = || Ok(gauge_bias(unsafe { array(readings, count, "readings") }?, reference, confidence)?);
-        // SAFETY: the caller's promises.
-        unsafe { write(bias, "bias", Units::Metric, made) }
-    })
-}
-
-/// How the bias of a gauge changes over its range, from readings that each have a reference.
-///
-/// # Safety
-/// `references` and `readings` have `count` numbers each; `linearity->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_gauge_linearity(
-    references: *const f64,
-    readings: *const f64,
-    count: usize,
-    confidence: f64,
-    linearity: *mut tenths_gauge_linearity,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (references, readings) =
-                unsafe { (array(references, count, "references")?, array(readings, count, "readings")?) };
-            Ok(gauge_linearity(references, readings, confidence)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(linearity, "linearity", Units::Metric, made) }
-    })
-}
-
-/// A straight line through points by least squares.
-///
-/// # Safety
-/// `x` and `y` have `count` numbers each; `line->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_regression(
-    x: *const f64,
-    y: *const f64,
-    count: usize,
-    confidence: f64,
-    line: *mut tenths_regression,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (x, y) = unsafe { (array(x, count, "x")?, array(y, count, "y")?) };
-            Ok(regression(x, y, confidence)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(line, "line", Units::Metric, made) }
     })
 }
 

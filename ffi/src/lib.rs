@@ -21,10 +21,12 @@ mod form;
 mod formula;
 #[rustfmt::skip]
 mod formulas;
+mod function;
+#[rustfmt::skip]
+mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;
-mod general_tolerance;
 mod guard;
 mod handle;
 mod joint;

@@ -1,10 +1,11 @@
 //! Options of the core as structs: what every generated one in `options.rs` is read by.
 use crate::guard::{sized_from, text};
+use crate::handle::array;
 use crate::status::Failure;
 use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
 use tenths::object::{Field, FieldKind, Options, Value};
-use tenths::{Size, Watch};
+use tenths::{Limits, Size, Watch};
 
 /// The struct of options.
 pub(crate) trait Given: Copy {
@@ -33,6 +34,7 @@ pub(crate) enum Word {
     Small(i32),
     Number(f64),
     Text(*const c_char),
+    Numbers(*const f64, usize),
 }
 
 macro_rules! from {
@@ -47,6 +49,32 @@ macro_rules! from {
 
 from!(i64: Whole  i32: Small  f64: Number  *const c_char: Text);
 
+impl From<u32> for Word {
+    fn from(count: u32) -> Self {
+        Word::Whole(count.into())
+    }
+}
+
+impl From<usize> for Word {
+    fn from(count: usize) -> Self {
+        (count as u64).into()
+    }
+}
+
+/// An array of so many numbers.
+impl From<(*const f64, usize)> for Word {
+    fn from((pointer, count): (*const f64, usize)) -> Self {
+        Word::Numbers(pointer, count)
+    }
+}
+
+/// A count beyond those of `i64` is more than there is of anything.
+impl From<u64> for Word {
+    fn from(count: u64) -> Self {
+        Word::Whole(i64::try_from(count).unwrap_or(i64::MAX))
+    }
+}
+
 impl Word {
     /// Whether an optional field is absent: a size or a count of 0, a choice of -1, a number that is NaN, a time without
     /// end, a text that is null.
@@ -57,6 +85,7 @@ impl Word {
             Word::Number(number) if matches!(kind, FieldKind::Seconds) => number == f64::INFINITY,
             Word::Number(number) => number.is_nan(),
             Word::Text(pointer) => pointer.is_null(),
+            Word::Numbers(pointer, _) => pointer.is_null(),
         }
     }
 }
@@ -109,8 +138,8 @@ unsafe fn taken<T: Given>(pointer: *const T) -> Result<T, Failure> {
 /// The value of a field.
 ///
 /// # Safety
-/// A text is null or ends with a NUL.
-unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
+/// A text is null or ends with a NUL; an array has as many numbers as it says.
+pub(crate) unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
     let kind = field.kind.present();
     if matches!(field.kind, FieldKind::Optional(_)) && given.is_absent(kind) {
         return Ok(Value::Absent);
@@ -127,7 +156,19 @@ unsafe fn value(field: &Field, given: Word) -> Result<Value, Failure> {
             }
         },
         (_, Word::Small(flag)) => Value::Flag(flag != 0),
-        // SAFETY: the caller's promise.
-        (_, Word::Text(pointer)) => Value::Text(unsafe { text(pointer, field.name) }?.to_string().into()),
+        (_, Word::Numbers(pointer, count)) => {
+            // SAFETY: the caller's promise.
+            let numbers = unsafe { array(pointer, count, field.name) }?;
+            Value::List(numbers.iter().map(|number| Value::Number(*number)).collect())
+        }
+        (kind, Word::Text(pointer)) => {
+            // SAFETY: the caller's promise.
+            let text = unsafe { text(pointer, field.name) }?;
+            match kind {
+                FieldKind::Size => Value::Size(Size::parse(text)?),
+                FieldKind::Limits => Value::Limits(Limits::parse(text)?),
+                _ => Value::Text(text.to_string().into()),
+            }
+        }
     })
 }

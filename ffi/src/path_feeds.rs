@@ -1,6 +1,6 @@
 //! Feeds along a toolpath. The figures are starting points; a wrong grip, tool or guard is not judged here.
 use crate::describe::fill;
-use crate::guard::{guard, place, side, tenths_units};
+use crate::guard::{finite, guard, place, side, tenths_units};
 use crate::handle::{array, given, results};
 use crate::status::{Failure, tenths_status};
 use tenths::cutting::path_feeds::{FeedBound, PathColumns, PathCut, path_feeds_into};
@@ -93,27 +93,29 @@ pub unsafe extern "C" fn tenths_path_cut_init(
     mc: f64,
     cut: *mut tenths_path_cut,
 ) -> tenths_status {
-    let usual = tenths_path_cut {
-        struct_size: size_of::<tenths_path_cut>(),
-        cutter_diameter,
-        spindle_speed,
-        chip_thickness,
-        kc11,
-        mc,
-        entering_angle: 90.0,
-        least_chip_thickness: f64::NAN,
-        greatest_force: f64::NAN,
-        stiffness: f64::NAN,
-        greatest_deflection: f64::NAN,
-        greatest_power: f64::NAN,
-        greatest_feed_rate: f64::NAN,
-        acceleration: f64::NAN,
-        start_feed_rate: 0.0,
-        end_feed_rate: 0.0,
-        teeth,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(cut, "cut", usual) })
+    guard(|| {
+        let usual = tenths_path_cut {
+            struct_size: size_of::<tenths_path_cut>(),
+            cutter_diameter: finite(cutter_diameter)?,
+            spindle_speed: finite(spindle_speed)?,
+            chip_thickness: finite(chip_thickness)?,
+            kc11: finite(kc11)?,
+            mc: finite(mc)?,
+            entering_angle: 90.0,
+            least_chip_thickness: f64::NAN,
+            greatest_force: f64::NAN,
+            stiffness: f64::NAN,
+            greatest_deflection: f64::NAN,
+            greatest_power: f64::NAN,
+            greatest_feed_rate: f64::NAN,
+            acceleration: f64::NAN,
+            start_feed_rate: 0.0,
+            end_feed_rate: 0.0,
+            teeth,
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(cut, "cut", usual) }
+    })
 }
 
 fn cut_of(cut: &tenths_path_cut, units: Units) -> PathCut {

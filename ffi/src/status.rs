@@ -375,6 +375,7 @@ impl Failure {
             Failure::Cutting(CuttingError::Stopped(_)) => TENTHS_STOPPED,
             Failure::Cutting(_) => TENTHS_NO_CUTTING_PLAN,
             Failure::PathFeed(_) => TENTHS_NO_PATH_FEEDS,
+            Failure::Stability(StabilityError::Tool(error)) => formula_status(error),
             Failure::Stability(_) => TENTHS_NO_STABILITY,
             Failure::Stock(_) => TENTHS_NO_STOCK,
             Failure::Hardness(_) => TENTHS_NO_HARDNESS,

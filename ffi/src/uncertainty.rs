@@ -2,31 +2,12 @@
 use crate::guard::guard;
 use crate::handle::{array, handle};
 use crate::object::write;
-use crate::objects::{tenths_estimate, tenths_uncertainty_budget};
+use crate::objects::tenths_uncertainty_budget;
 use crate::propagate::{asked, tenths_propagation};
 use crate::sample::tenths_sampling;
 use crate::status::{Failure, tenths_status};
-use tenths::inspect::uncertainty::{BudgetOptions, Estimate, UncertaintyBudget};
+use tenths::inspect::uncertainty::{BudgetOptions, UncertaintyBudget};
 use tenths::{Units, Watch};
-
-/// The mean of `count` repeated readings, with their standard deviation over the root of their count, and one degree of
-/// freedom less than readings.
-///
-/// # Safety
-/// `readings` is valid for `count` numbers; `estimate->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_estimate_of_readings(
-    readings: *const f64,
-    count: usize,
-    estimate: *mut tenths_estimate,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let made = || Ok(Estimate::of_readings(unsafe { array(readings, count, "readings") }?)?);
-        // SAFETY: the caller's promise.
-        unsafe { write(estimate, "estimate", Units::Metric, made) }
-    })
-}
 
 /// The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
 /// for a coverage such as 0.95.

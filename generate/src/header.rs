@@ -33,6 +33,9 @@ fn topics(sources: &Path) -> Result<HashMap<String, String>, Box<dyn std::error:
             topics.insert(name.to_string(), about.to_string());
         }
     }
+    for function in tenths::registry::functions() {
+        topics.insert(function.c_name.to_string(), function.topic());
+    }
     for formula in tenths::formulas() {
         let topic = format!("Formulas of {}", formula.topic().replace('_', " "));
         topics.insert(format!("tenths_{}_init", formula.name), topic.clone());

@@ -11,6 +11,8 @@ mod evidence;
 mod example;
 mod exports;
 mod faults;
+mod function_bindings;
+mod functions;
 mod header;
 mod layout;
 mod object_pages;
@@ -21,6 +23,7 @@ mod option_stubs;
 mod options;
 mod parity;
 mod plan;
+mod python_types;
 mod reference;
 mod sides;
 mod stacks;
@@ -39,10 +42,12 @@ type Make = fn(&Path) -> Text;
 /// The generated files by their paths in the project, in the order of writing: some are made from those above.
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
+    ("ffi/src/functions.rs", functions::functions),
     ("ffi/src/objects.rs", objects::objects),
     ("ffi/src/options.rs", options::options),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
+    ("python/src/functions.rs", function_bindings::bindings),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),

@@ -1,6 +1,6 @@
 //! Options in stubs: a line `<CuttingOptions>` of a template stands for these options, `<CuttingOptions kerf, end_trim>` for
 //! some of them, as parameters with their types and defaults.
-use crate::object_stubs::python_type;
+use crate::python_types::python_type;
 use crate::text::Text;
 use std::path::Path;
 use tenths::Size;
@@ -60,7 +60,7 @@ fn taken_type(kind: &FieldKind) -> String {
 }
 
 /// A default as Python writes it.
-fn literal(kind: &FieldKind, value: &Value) -> String {
+pub(crate) fn literal(kind: &FieldKind, value: &Value) -> String {
     match (kind.present(), value) {
         (_, Value::Absent) => "None".into(),
         (_, Value::Size(Size::ZERO)) => "0".into(),

@@ -7,7 +7,8 @@ use crate::size::units_of;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::cutting::chatter::{
-    ChatterCut, Engagement, MillingDirection, ResponsePoint, SpeedRange, Stability, VibrationMode,
+    ChatterCut, Engagement, MillingDirection, ResponsePoint, SpeedRange, Stability, StabilityError,
+    VibrationMode,
 };
 use tenths::quantity::{
     Angle, Compliance, Density, Frequency, Kind, Length, Modulus, Ratio, SpindleSpeed, Stiffness, Stress,
@@ -239,7 +240,10 @@ pub fn _tool_mode<'py>(
     let (modulus, density) = (Modulus::new_in(modulus, units), Density::new_in(density, units));
     let mode =
         VibrationMode::of_tool(length(diameter), length(overhang), modulus, density, length(bore), damping);
-    let mode = mode.map_err(|error| raise(py, &error))?;
+    let mode = mode.map_err(|error| match error {
+        StabilityError::Tool(error) => raise(py, &error),
+        other => value_error(other),
+    })?;
     object_in(py, &VibrationMode { direction: direction.map(Angle::degrees), ..mode }, units)
 }
 
@@ -269,11 +273,7 @@ pub fn _stability_from_response<'py>(
     let names = ["real", "imaginary", "real_across", "imaginary_across"];
     for (column, name) in columns.iter().zip(names) {
         if column.len() != frequency.len() {
-            let error = tenths::cutting::chatter::StabilityError::Lengths {
-                column: name,
-                got: column.len(),
-                points: frequency.len(),
-            };
+            let error = StabilityError::Lengths { column: name, got: column.len(), points: frequency.len() };
             return Err(value_error(error));
         }
     }

@@ -5,9 +5,7 @@ use crate::object::object;
 use crate::options::options;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::inspect::control_chart::{
-    ChartConstants, ChartKind, ChartOptions, ConstantSource, average_run_length, control_chart,
-};
+use tenths::inspect::control_chart::{ChartKind, ChartOptions, average_run_length, control_chart};
 
 /// What `control_chart` of `_charts.py` calls.
 #[pyfunction]
@@ -24,16 +22,6 @@ pub fn _control_chart<'py>(
     let (data, sizes) = (floats(data), floats(sizes));
     let chart = py.detach(|| control_chart(kind, &data, &sizes, &options)).map_err(value_error)?;
     object(py, &chart)
-}
-
-/// The constants of control charts for subgroups of `n` readings.
-///
-/// `source` is `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
-#[pyfunction]
-#[pyo3(signature = (n, source="exact"))]
-pub fn chart_constants<'py>(py: Python<'py>, n: usize, source: &str) -> PyResult<Bound<'py, PyAny>> {
-    let source = ConstantSource::parse(source).map_err(value_error)?;
-    object(py, &ChartConstants::new(n, source).map_err(value_error)?)
 }
 
 /// What `average_run_length` of `_charts.py` calls for each shift.

@@ -1,10 +1,10 @@
 //! Go and no-go gauges.
 use crate::error::value_error;
 use crate::object::object;
-use crate::size::{PyLimits, limits_of, size_of};
+use crate::size::{limits_of, size_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use tenths::{GagemakerClass, Gauge, GaugeForm, GaugeOptions, GaugeScheme, Limits, Size, Units};
+use tenths::{Gauge, GaugeForm, GaugeOptions, GaugeScheme, Limits, Size, Units};
 
 /// A gauge of any form: what the functions named after them call.
 fn gauge<'py>(
@@ -37,16 +37,6 @@ fn wear_of(wear: &Bound<'_, PyAny>, part: &Limits) -> PyResult<Size> {
             false => error,
         }),
     }
-}
-
-/// The limits of a master disc or plug of a size and a gagemaker class, `XXX` to `ZZ`.
-///
-/// Half of the tolerance of the class is on each side. Source: ASME B89.1.5-1998.
-#[pyfunction]
-pub fn check_master(size: &Bound<'_, PyAny>, gagemaker_class: &str) -> PyResult<PyLimits> {
-    let size = size_of(size)?;
-    let class = GagemakerClass::parse(gagemaker_class).map_err(value_error)?;
-    class.master(size).map(PyLimits).map_err(value_error)
 }
 
 /// A function for each form of gauge.

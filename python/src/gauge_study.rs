@@ -7,8 +7,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::inspect::control_chart::ChartOptions;
 use tenths::inspect::gauge_study::{
-    StudyData, attribute_agreement, gauge_bias, gauge_linearity, gauge_stability, gauge_studies, gauge_study,
-    regression,
+    StudyData, attribute_agreement, gauge_linearity, gauge_stability, gauge_studies, gauge_study,
 };
 
 /// What `gauge_study` of `_gauge_study.py` calls.
@@ -42,17 +41,6 @@ pub fn _gauge_studies<'py>(
     to_array(py, &figures)
 }
 
-/// What `gauge_bias` of `_gauge_study.py` calls.
-#[pyfunction]
-pub fn _gauge_bias<'py>(
-    py: Python<'py>,
-    readings: &[u8],
-    reference: f64,
-    confidence: f64,
-) -> PyResult<Bound<'py, PyAny>> {
-    object(py, &gauge_bias(&floats(readings), reference, confidence).map_err(value_error)?)
-}
-
 /// What `gauge_linearity` of `_gauge_study.py` calls.
 #[pyfunction]
 pub fn _gauge_linearity<'py>(
@@ -63,12 +51,6 @@ pub fn _gauge_linearity<'py>(
 ) -> PyResult<Bound<'py, PyAny>> {
     let (references, readings) = (floats(references), floats(readings));
     object(py, &gauge_linearity(&references, &readings, confidence).map_err(value_error)?)
-}
-
-/// What `regression` of `_gauge_study.py` calls.
-#[pyfunction]
-pub fn _regression<'py>(py: Python<'py>, x: &[u8], y: &[u8], confidence: f64) -> PyResult<Bound<'py, PyAny>> {
-    object(py, &regression(&floats(x), &floats(y), confidence).map_err(value_error)?)
 }
 
 /// What `gauge_stability` of `_gauge_study.py` calls.

@@ -17,10 +17,12 @@ mod first_article;
 mod fit;
 mod form;
 mod formula;
+mod function;
+#[rustfmt::skip]
+mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;
-mod general_tolerance;
 mod input;
 mod knurl;
 mod locating;
@@ -112,8 +114,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
     module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge::check_master, module)?)?;
-    module.add_function(wrap_pyfunction!(general_tolerance::general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
     module.add_function(wrap_pyfunction!(clamping::_clamp_formula, module)?)?;
     module.add_function(wrap_pyfunction!(clamping::_clamp_safety, module)?)?;
@@ -133,13 +133,10 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
     module.add_function(wrap_pyfunction!(process::_tool_drift, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
-    module.add_function(wrap_pyfunction!(control_chart::chart_constants, module)?)?;
     module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;
     module.add_function(wrap_pyfunction!(gauge_study::_gauge_study, module)?)?;
     module.add_function(wrap_pyfunction!(gauge_study::_gauge_studies, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_gauge_bias, module)?)?;
     module.add_function(wrap_pyfunction!(gauge_study::_gauge_linearity, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_regression, module)?)?;
     module.add_function(wrap_pyfunction!(gauge_study::_gauge_stability, module)?)?;
     module.add_function(wrap_pyfunction!(gauge_study::_attribute_agreement, module)?)?;
     module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
@@ -171,12 +168,10 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
     module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
     module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::sampling_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::two_point_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    functions::add(module)?;
     module.add_function(wrap_pyfunction!(options::_options, module)?)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)
 }

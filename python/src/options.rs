@@ -1,12 +1,13 @@
 //! Options of the core from keyword arguments.
+use crate::array::numbers_of;
 use crate::error::{named, value_error};
 use crate::number::{Wanted, is_flag};
 use crate::object::value_of;
-use crate::size::length_of;
+use crate::size::{length_of, limits_of};
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use tenths::object::{Field, FieldKind, OptionError, Options, OptionsRecord, Value};
+use tenths::object::{Field, FieldKind, OptionError, Options, Value};
 use tenths::quantity::{Quantity, Ratio};
 use tenths::registry::options as records;
 use tenths::{Size, Units};
@@ -22,19 +23,20 @@ pub fn options<O: Options>(
     for (name, value) in given {
         let name: String = name.extract()?;
         let place = O::RECORD.fields.iter().position(|field| field.name == name);
-        let place = place.ok_or_else(|| unknown(function, O::RECORD, &name))?;
+        let place = place.ok_or_else(|| unknown(function, O::RECORD.nearest(&name), &name))?;
         values[place] = read(function, &O::RECORD.fields[place], &value, units)?;
     }
     O::of_values(&values).map_err(value_error)
 }
 
-fn unknown(function: &str, record: &OptionsRecord, name: &str) -> PyErr {
-    let meant = record.nearest(name).map_or(String::new(), |meant| format!(": is it '{meant}'?"));
+/// The error for a name that no argument has; `nearest` is the one that is most like it.
+pub fn unknown(function: &str, nearest: Option<&str>, name: &str) -> PyErr {
+    let meant = nearest.map_or(String::new(), |meant| format!(": is it '{meant}'?"));
     PyTypeError::new_err(format!("{function} has no argument '{name}'{meant}"))
 }
 
-/// The value of an option.
-fn read(
+/// The value of an option or an argument.
+pub fn read(
     function: &'static str,
     field: &'static Field,
     given: &Bound<'_, PyAny>,
@@ -73,6 +75,14 @@ fn read(
             let name: String = given.extract().or_else(|_| Err(wrong_type()?))?;
             let place = names.iter().position(|known| *known == name.trim());
             Value::Choice(place.map_or_else(|| Err(value_error(refused()?)), Ok)?)
+        }
+        FieldKind::Limits => {
+            Value::Limits(limits_of(given).map_err(|error| named(given.py(), field.name, error))?)
+        }
+        FieldKind::List(FieldKind::Number | FieldKind::Pure) => {
+            let read = PyModule::import(given.py(), "tenths._readings")?.getattr("row")?;
+            let numbers = numbers_of(&read.call1((field.name, given))?)?;
+            Value::List(numbers.into_iter().map(Value::Number).collect())
         }
         FieldKind::Text => Value::Text(given.extract::<String>().or_else(|_| Err(wrong_type()?))?.into()),
         other => unreachable!("no option of {other:?} is read in Python yet"),

@@ -7,9 +7,8 @@ use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyString, PyTuple};
 use tenths::inspect::sampling::{
-    InspectionLevel, InspectionSeverity, LotModel, PlanKind, PlanRequest, Quality, SamplingPlan,
-    SamplingStage, SigmaKnowledge, Switching, VariablesPlan, two_point_plan as two_points,
-    zero_acceptance_plan as zero_acceptance,
+    InspectionSeverity, LotModel, Quality, SamplingPlan, SamplingStage, SigmaKnowledge, Switching,
+    VariablesPlan, zero_acceptance_plan as zero_acceptance,
 };
 
 /// A plan by which a sample decides on a lot: what `sampling_plan`, `staged_plan`, `zero_acceptance_plan` and
@@ -153,53 +152,8 @@ impl PyVariablesPlan {
     }
 }
 
-/// The plan by variables with the fewest pieces that keeps both risks: lots with `aql` percent beyond a limit are to be
-/// accepted, those with `ltpd` percent to be rejected.
-///
-/// `sigma` is `unknown`, where the standard deviation of the sample is taken, or `known`. The pieces must be normal.
-#[pyfunction]
-#[pyo3(signature = (aql, ltpd, producer_risk=0.05, consumer_risk=0.1, sigma="unknown"))]
-pub fn variables_plan<'py>(
-    py: Python<'py>,
-    aql: f64,
-    ltpd: f64,
-    producer_risk: f64,
-    consumer_risk: f64,
-    sigma: &str,
-) -> PyResult<Bound<'py, PyAny>> {
-    let sigma = SigmaKnowledge::parse(sigma).map_err(value_error)?;
-    object(py, &VariablesPlan::new(aql, ltpd, producer_risk, consumer_risk, sigma).map_err(value_error)?)
-}
-
 fn lot_of(lot: Option<&Bound<'_, PyAny>>) -> PyResult<Option<u64>> {
     lot.map(|lot| whole("lot", lot)).transpose()
-}
-
-/// The sampling plan of a standard for a lot and an AQL in percent: `sampling_plan(1000, 1.0)`.
-///
-/// `level` is `I`, `II`, `III` or `S-1` to `S-4`; `severity` is `normal`, `tightened` or `reduced`; `kind` is `single`,
-/// `double` or `multiple`; `standard` is `ISO 2859-1`, `ANSI/ASQ Z1.4` or `MIL-STD-105E`, which share their tables. A plan
-/// whose table was not seen in print is refused: `staged_plan` makes one from your copy of the standard.
-#[pyfunction]
-#[pyo3(signature = (lot, aql, level="II", severity="normal", kind="single", standard="ISO 2859-1"))]
-pub fn sampling_plan<'py>(
-    py: Python<'py>,
-    lot: &Bound<'py, PyAny>,
-    aql: f64,
-    level: &str,
-    severity: &str,
-    kind: &str,
-    standard: &str,
-) -> PyResult<Bound<'py, PyAny>> {
-    let asked = PlanRequest {
-        lot: whole("lot", lot)?,
-        aql,
-        level: InspectionLevel::parse(level).map_err(value_error)?,
-        severity: InspectionSeverity::parse(severity).map_err(value_error)?,
-        kind: PlanKind::parse(kind).map_err(value_error)?,
-        standard,
-    };
-    object(py, &SamplingPlan::of_standard(&asked).map_err(value_error)?)
 }
 
 /// A plan of your own samples, single, double or multiple: `staged_plan([(50, 1, 4), (50, 4, 5)])`.
@@ -268,18 +222,4 @@ pub fn zero_acceptance_plan<'py>(
         _ => return Err(PyTypeError::new_err("zero_acceptance_plan takes ltpd or aql, one of the two")),
     };
     object(py, &zero_acceptance(lot_of(lot)?, quality, risk.unwrap_or(usual)).map_err(value_error)?)
-}
-
-/// The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots
-/// from a process: at `aql` percent to be rejected, and at `ltpd` percent to be accepted.
-#[pyfunction]
-#[pyo3(signature = (aql, ltpd, producer_risk=0.05, consumer_risk=0.1))]
-pub fn two_point_plan<'py>(
-    py: Python<'py>,
-    aql: f64,
-    ltpd: f64,
-    producer_risk: f64,
-    consumer_risk: f64,
-) -> PyResult<Bound<'py, PyAny>> {
-    object(py, &two_points(aql, ltpd, producer_risk, consumer_risk).map_err(value_error)?)
 }

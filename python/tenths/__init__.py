@@ -24,12 +24,10 @@ from ._cutting_plan import cutting_plan, shared_cutting_plan
 from ._describe import Description, Formulas, formulas
 from ._gauge_study import (
     attribute_agreement,
-    gauge_bias,
     gauge_linearity,
     gauge_stability,
     gauge_studies,
     gauge_study,
-    regression,
 )
 from ._draft import draft_plan
 from ._first_article import first_article, readings_from_csv
@@ -153,6 +151,7 @@ from ._tenths import (
     check_master,
     flush_pin_gauge,
     fold_blocks,
+    gauge_bias,
     general_tolerance,
     iso_classes,
     iso_limits,
@@ -165,6 +164,7 @@ from ._tenths import (
     plane_contact,
     plug_gauge,
     reamer_limits,
+    regression,
     ring_gauge,
     sampling_plan,
     select_fits,

@@ -65,11 +65,6 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     return dict(zip(_FIGURES, figures))
 
 
-def gauge_bias(data, reference, *, confidence=0.95):
-    """The bias of a gauge from readings of one reference, by the t test of their mean."""
-    return _tenths._gauge_bias(row("data", data).tobytes(), float(reference), confidence)
-
-
 def gauge_linearity(references, data, *, confidence=0.95):
     """How the bias of a gauge changes over its range.
 
@@ -81,11 +76,6 @@ def gauge_linearity(references, data, *, confidence=0.95):
             raise DomainError(f"{table.shape[0]} rows of readings were given; expected one for each of {references.size} references")
         references, table = numpy.repeat(references, table.shape[1]), table.ravel()
     return _tenths._gauge_linearity(references.tobytes(), row("data", table).tobytes(), confidence)
-
-
-def regression(x, y, *, confidence=0.95):
-    """A straight line through points by least squares, with the errors of its slope and intercept."""
-    return _tenths._regression(row("x", x).tobytes(), row("y", y).tobytes(), confidence)
 
 
 def gauge_stability(data, *, confidence=0.95):

@@ -5,7 +5,7 @@ from typing import Any, Literal
 import numpy
 from numpy.typing import ArrayLike, NDArray
 
-from ._tenths import AttributeAgreement, GaugeBias, GaugeLinearity, GaugeStability, GaugeStudy, Regression
+from ._tenths import AttributeAgreement, GaugeLinearity, GaugeStability, GaugeStudy
 
 def gauge_study(
     data: ArrayLike | Any,
@@ -23,9 +23,7 @@ def gauge_study(
 def gauge_studies(
     data: ArrayLike, method: Literal["anova", "nested"] = "anova", pool_interaction: bool = False
 ) -> dict[str, NDArray[numpy.float64]]: ...
-def gauge_bias(data: ArrayLike, reference: float, *, confidence: float = 0.95) -> GaugeBias: ...
 def gauge_linearity(references: ArrayLike, data: ArrayLike, *, confidence: float = 0.95) -> GaugeLinearity: ...
-def regression(x: ArrayLike, y: ArrayLike, *, confidence: float = 0.95) -> Regression: ...
 def gauge_stability(data: ArrayLike, *, confidence: float = 0.95) -> GaugeStability: ...
 def attribute_agreement(
     ratings: ArrayLike | Sequence[Any], reference: ArrayLike | Sequence[Any] | None = None, *, confidence: float = 0.95

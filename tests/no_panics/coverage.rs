@@ -21,11 +21,8 @@ const EXCEPTIONS: &[(&str, &[&str])] = &[
     ("is unsafe, and called by every batch", &["Formula::batch_raw", "Formula::batch_raw_watched"]),
     ("is called by every batch of many rows", &["Column::from_row", "ColumnMut::from_row"]),
     ("is called by every `parse` of a choice", &["UnknownName::or_named"]),
-    ("is tried on random and contradictory problems by `tests/best_cuts.rs`", &[
-        "best_cut", "best_cut_by", "best_cut_spread", "best_cuts", "best_passes", "CutLife::by_speed", "FormulaOutput::formula",
-    ]),
     ("is within the search for the best cut", &[
-        "Argument::in_power_laws", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
+        "Argument::in_power_laws", "Curve::lines", "Curve::most", "FormulaOutput::formula", "Line::at", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
         "Limits::name", "Limits::new", "Limits::place_of", "Limits::value",
     ]),
     ("is what a macro writes for each choice of a sampling plan, which `process.rs` calls", &["parse"]),
@@ -67,10 +64,11 @@ fn name_after<'a>(line: &'a str, starts: &[&str]) -> Option<&'a str> {
     rest.split(|c: char| !(c.is_alphanumeric() || c == '_')).next()
 }
 
-/// The functions that a source makes public. Formulas are left out: `typed.rs` has a list of its own.
+/// The functions that a source makes public. Formulas are left out, of which `typed.rs` has a list of its own, and functions
+/// with a record, which `functions.rs` calls.
 fn public_functions(text: &str, is_public: impl Fn(&str) -> bool) -> Vec<Public> {
     let code = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
-    let (mut found, mut of, mut is_formula) = (vec![], None, false);
+    let (mut found, mut of, mut has_record) = (vec![], None, false);
     for line in code.lines() {
         if let Some(head) = line.strip_prefix("impl") {
             // `impl<F: Function> Propagation<F> {`; of a trait there is nothing to list.
@@ -82,12 +80,12 @@ fn public_functions(text: &str, is_public: impl Fn(&str) -> bool) -> Vec<Public>
             of = None;
         }
         let line = line.trim_start();
-        is_formula |= line.starts_with("#[formula");
+        has_record |= line.starts_with("#[formula") || line.starts_with("#[function(");
         let Some(name) = name_after(line, &["pub fn ", "pub const fn ", "pub unsafe fn "]) else { continue };
-        if !is_formula && of.as_deref().is_none_or(&is_public) {
+        if !has_record && of.as_deref().is_none_or(&is_public) {
             found.push(Public { of: of.clone(), name: name.to_string() });
         }
-        is_formula = false;
+        has_record = false;
     }
     found
 }

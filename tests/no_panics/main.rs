@@ -241,9 +241,11 @@ macro_rules! none_panics {
     }};
 }
 
+mod best_cut;
 mod chatter;
 mod coverage;
 mod draft;
+mod functions;
 mod inspection;
 mod objects;
 mod process;

@@ -458,4 +458,5 @@ def test_the_notebook_runs():
             exec("".join(cell["source"]), names)
     costs = [cut.objective for cut in names["table"]]
     assert costs == sorted(costs, reverse=True) and costs[2] == names["best"].objective
+    assert "stable_depth" in names["deep"].binding
     assert names["spread"].chosen_low["surface_speed"] <= names["best"].chosen["surface_speed"] <= names["spread"].chosen_high["surface_speed"]

@@ -143,7 +143,7 @@ def test_inspection_switches():
     [
         (lambda: sampling_plan(1000, 1.2), "an AQL of 1.2 % is not in the tables; expected e.g. 1 or 1.5"),
         (lambda: sampling_plan(1, 1.0), "a lot must have 2 to 1 000 000 000 pieces, not 1"),
-        (lambda: sampling_plan(-5, 1.0), "lot must be from 0"),
+        (lambda: sampling_plan(-5, 1.0), "lot must be a whole number, zero or more, not -5"),
         (lambda: sampling_plan(1000, 1.0, "IV"), "`IV` is not an inspection level; expected S-1, S-2"),
         (lambda: sampling_plan(1000, 1.0, severity="strict"), "expected normal, tightened or reduced"),
         (lambda: sampling_plan(1000, 1.0, standard="ISO 3951"), "`ISO 3951` is not a standard; expected ISO 2859-1"),

@@ -8,6 +8,7 @@ mod caution;
 mod demands;
 mod doc_text;
 mod formula;
+mod function;
 mod object;
 mod options;
 mod outcome;
@@ -67,6 +68,20 @@ pub fn object(item: TokenStream) -> TokenStream {
 #[proc_macro_derive(Options, attributes(apart, pure, watched))]
 pub fn options(item: TokenStream) -> TokenStream {
     options::expand(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
+}
+
+/// Makes the record of a function that makes an object, from which C and Python call it; see `tenths::object`.
+///
+/// The function gives a `Result`, and each argument says what it means in a doc comment. Options: `c = "…"` is the name of
+/// its export where that is not `tenths_make_` with its own name, `gives = "…"` what C calls the result, `example(…)` the
+/// arguments of a call to show, numbers, texts and `null`, and `only_c` where Python has a class for it.
+///
+/// On an argument: `#[default(v)]` is its default in Python; `#[text]` says that its type is read from text by `parse`, of
+/// which `v` is then text, and `#[text(choice)]` that its names are all there is; `#[by_name]` that Python takes it by name alone; `#[pure]` marks a plain number that never has a
+/// unit. An `Option` is absent by default.
+#[proc_macro_attribute]
+pub fn function(options: TokenStream, item: TokenStream) -> TokenStream {
+    function::expand(options.into(), item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }
 
 /// Makes fields of an object of those methods of an `impl` that are marked `#[field]`.

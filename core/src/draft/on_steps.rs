@@ -5,7 +5,7 @@ use super::layout::{FEATURES, Segment, conflict};
 use super::route::Route;
 use crate::document::fault::{FaultKind, Faults, Place};
 use crate::{Size, Thread};
-use serde_json::{Value, json};
+use serde_json::json;
 
 /// Notes a feature that no operation of a plan makes.
 fn lacks(kind: &str, what: &str, place: Place<'_>, faults: &mut Faults) -> bool {

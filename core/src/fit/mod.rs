@@ -1,5 +1,6 @@
 //! Fits: limits by their designations, and fits of a hole and a shaft.
 mod drawing;
+mod functions;
 pub mod inch;
 pub mod iso;
 mod pair;
@@ -9,6 +10,7 @@ pub mod statistics;
 
 pub use crate::limits::FitError;
 pub use drawing::Zone;
+pub use functions::{INCH_FIT, inch_fit};
 pub use iso::{Member, ToleranceClass, iso_classes, iso_limits, iso_limits_rounded_js};
 pub use pair::{Fit, FitBasis, FitKind};
 pub use select::{FitChoice, Preference, select_fits};

@@ -10,6 +10,7 @@
 //! [`Gauge::no_go_passes`] and [`Gauge::worn_go_passes`] tell by how much a part may then be outside.
 
 mod class;
+mod functions;
 mod gagemaker;
 mod iso1938;
 mod kinds;
@@ -20,6 +21,7 @@ mod proof;
 
 use crate::limits::Limits;
 pub use class::GagemakerClass;
+pub use functions::{CHECK_MASTER, GAUGE, check_master, gauge};
 pub use kinds::*;
 pub use pair::{ENVELOPE, Gauge, GaugeMember};
 

@@ -10,7 +10,7 @@ use crate::object::{FieldKind, FieldValue, Readable, Value};
 use crate::quantity::Units;
 use crate::size::{Size, SizeError, alike};
 use std::fmt;
-use tenths_macros::{Choice, Object, accessors};
+use tenths_macros::{Choice, Object, accessors, function};
 
 /// A decision rule.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -343,6 +343,26 @@ fn check_ratio(
             Err(DecisionError::Ratio { tolerance, uncertainty, ratio, wanted })
         }
     }
+}
+
+/// The zones of a decision rule for limits and an uncertainty.
+///
+/// # Errors
+/// As [`Decision::new`].
+#[function(gives = "decision", only_c, example("10..10.1 mm", "0.02 mm", "ISO 14253-1", null))]
+pub fn decision(
+    /// The limits of the specification.
+    limits: Limits,
+    /// The expanded uncertainty, of coverage factor 2.
+    uncertainty: Size,
+    /// The rule: `simple`, `4:1` or another ratio, `ISO 14253-1`, `ISO 14253-1:1998`, and after ASME B89.7.3.1
+    /// `stringent 0.5` and `relaxed 0.5`.
+    #[text]
+    rule: DecisionRule,
+    /// The step that the acceptance zone is rounded to, into itself; without it the zone is exact.
+    resolution: Option<Size>,
+) -> Result<Decision, DecisionError> {
+    Decision::new(&limits, uncertainty, rule, resolution)
 }
 
 #[cfg(test)]

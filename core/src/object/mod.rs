@@ -4,9 +4,11 @@
 //! their documentation come the C struct, the Python class, its stub and its page in the reference. An object that
 //! works out some of what it has does so by methods under `#[accessors]`.
 //!
-//! What a function is asked for has a record too: a struct under `#[derive(Options)]`.
+//! A function that makes an object has a record too, under `#[function]`, and what it is asked for beside its data: a
+//! struct under `#[derive(Options)]`.
 
 mod by_name;
+mod function;
 mod kinds;
 mod options;
 mod record;
@@ -15,6 +17,7 @@ mod tests;
 mod unknown;
 
 pub use by_name::ByName;
+pub use function::{Function, FunctionArgument, FunctionRecord};
 pub use kinds::{Choice, FieldValue, Readable};
 pub use options::{OptionError, Options, OptionsRecord};
 pub use record::*;

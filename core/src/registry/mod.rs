@@ -1,10 +1,12 @@
-//! The lists of all formulas, all objects and all options, by which the faces find them.
+//! The lists of all formulas, all functions, all objects and all options, by which the faces find them.
 mod formulas;
+pub mod functions;
 mod objects;
 pub mod options;
 
 #[doc(hidden)]
 pub use formulas::MODULES;
 pub use formulas::{find, formulas};
+pub use functions::functions;
 pub use objects::objects;
 pub use options::options;

@@ -143,4 +143,7 @@ pub enum StabilityError {
         /// The deepest stable cut with its unit.
         deepest: String,
     },
+    /// The geometry of a tool that has no mode.
+    #[error(transparent)]
+    Tool(#[from] crate::Error),
 }

@@ -1,4 +1,5 @@
 //! The mode of a tool from its geometry, where nothing was measured.
+use super::error::StabilityError;
 use super::structure::VibrationMode;
 use crate::formula::Formula;
 use crate::quantity::*;
@@ -71,7 +72,7 @@ impl VibrationMode {
     /// The first mode of a tool from its geometry, as [`cantilever_mode`] gives it, marked as an estimate.
     ///
     /// # Errors
-    /// As [`cantilever_mode`].
+    /// As [`cantilever_mode`], and [`StabilityError::Number`] for a damping ratio that is not between 0 and 1.
     pub fn of_tool(
         diameter: Length,
         overhang: Length,
@@ -79,7 +80,11 @@ impl VibrationMode {
         density: Density,
         bore: Length,
         damping_ratio: f64,
-    ) -> Result<VibrationMode, crate::Error> {
+    ) -> Result<VibrationMode, StabilityError> {
+        if !(damping_ratio > 0.0 && damping_ratio < 1.0) {
+            let value = damping_ratio.to_string();
+            return Err(StabilityError::Number { what: "damping_ratio", must: "between 0 and 1", value });
+        }
         let CantileverMode { frequency, stiffness } =
             cantilever_mode(diameter, overhang, modulus, density, bore)?;
         Ok(VibrationMode { frequency, stiffness, damping_ratio, direction: None, estimated: true })

@@ -2,7 +2,7 @@
 use super::error::ControlChartError;
 use super::printed::{PRINTED, SIZES};
 use crate::statistics::{c4, d2, d3};
-use tenths_macros::{Choice, Object};
+use tenths_macros::{Choice, Object, function};
 
 /// The largest subgroup. Beyond it a range says little that the standard deviation does not.
 const LARGEST: usize = 10_000;
@@ -103,4 +103,20 @@ impl ChartConstants {
             e2: 3.0 / d2,
         }
     }
+}
+
+/// The constants of control charts for subgroups of `n` readings.
+///
+/// # Errors
+/// As [`ChartConstants::new`].
+#[function(gives = "constants", example(5, "exact"))]
+pub fn chart_constants(
+    /// Readings of a subgroup.
+    n: usize,
+    /// `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+    #[text(choice)]
+    #[default("exact")]
+    source: ConstantSource,
+) -> Result<ChartConstants, ControlChartError> {
+    ChartConstants::new(n, source)
 }

@@ -22,7 +22,7 @@ mod variables;
 mod weighted;
 
 pub use chart::{ControlChart, control_chart};
-pub use constants::{ChartConstants, ConstantSource};
+pub use constants::{CHART_CONSTANTS, ChartConstants, ConstantSource, chart_constants};
 pub use error::ControlChartError;
 pub use kind::ChartKind;
 pub use options::ChartOptions;

@@ -6,7 +6,7 @@ use crate::inspect::control_chart::{
 };
 use crate::statistics::{t_above, t_quantile_above};
 use std::fmt;
-use tenths_macros::Object;
+use tenths_macros::{Object, function};
 
 /// How far a gauge reads from a reference on average.
 #[derive(Clone, PartialEq, Debug, Object)]
@@ -120,14 +120,28 @@ fn mean_and_squares(values: &[f64]) -> (f64, f64) {
     (first + off, squares)
 }
 
-/// The bias of a gauge from readings of one reference.
+/// The bias of a gauge from readings of one reference, by the t test of their mean.
 ///
 /// Source: the t test of a mean; AIAG, Measurement Systems Analysis, 4th ed., chapter III, with the standard deviation of
 /// the readings.
 ///
 /// # Errors
 /// [`GaugeStudyError`].
-pub fn gauge_bias(readings: &[f64], reference: f64, confidence: f64) -> Result<GaugeBias, GaugeStudyError> {
+#[function(gives = "bias", example([5.8, 5.7, 5.9, 5.9, 6.0], 6, 0.95))]
+pub fn gauge_bias(
+    /// Readings of one reference.
+    #[pure]
+    data: &[f64],
+    /// The reference.
+    #[pure]
+    reference: f64,
+    /// The confidence of the interval.
+    #[pure]
+    #[default(0.95)]
+    #[by_name]
+    confidence: f64,
+) -> Result<GaugeBias, GaugeStudyError> {
+    let readings = data;
     check_confidence(confidence)?;
     least("readings", readings.len(), 2)?;
     check_readings(readings)?;
@@ -145,11 +159,24 @@ pub fn gauge_bias(readings: &[f64], reference: f64, confidence: f64) -> Result<G
     Ok(GaugeBias { reference, count, mean, bias, sd, standard_error, t, df, p: two_sided(t, df), interval })
 }
 
-/// A straight line through points by least squares.
+/// A straight line through points by least squares, with the errors of its slope and intercept.
 ///
 /// # Errors
 /// [`GaugeStudyError`]: at least three points, of which two differ in x.
-pub fn regression(x: &[f64], y: &[f64], confidence: f64) -> Result<Regression, GaugeStudyError> {
+#[function(gives = "line", example([1, 2, 3, 4], [2.1, 3.9, 6.2, 7.8], 0.95))]
+pub fn regression(
+    /// The given values.
+    #[pure]
+    x: &[f64],
+    /// What was found at each of them.
+    #[pure]
+    y: &[f64],
+    /// The confidence of the intervals.
+    #[pure]
+    #[default(0.95)]
+    #[by_name]
+    confidence: f64,
+) -> Result<Regression, GaugeStudyError> {
     check_confidence(confidence)?;
     if x.len() != y.len() {
         return Err(GaugeStudyError::Pairs { x: x.len(), y: y.len() });
@@ -196,9 +223,16 @@ pub fn regression(x: &[f64], y: &[f64], confidence: f64) -> Result<Regression, G
 ///
 /// # Errors
 /// [`GaugeStudyError`]: two references at least, each read twice.
+#[function(gives = "linearity", only_c, example([2, 2, 4, 4], [2.1, 2.2, 4, 4.1], 0.95))]
 pub fn gauge_linearity(
+    /// The reference of each reading.
+    #[pure]
     references: &[f64],
+    /// The readings.
+    #[pure]
     readings: &[f64],
+    /// The confidence of the intervals.
+    #[pure]
     confidence: f64,
 ) -> Result<GaugeLinearity, GaugeStudyError> {
     if references.len() != readings.len() {

@@ -23,8 +23,8 @@ mod sums;
 pub use agreement::{AppraiserScore, AttributeAgreement, Kappa, attribute_agreement};
 pub use batch::{GaugeFigures, gauge_studies};
 pub use bias::{
-    GaugeBias, GaugeLinearity, GaugeStability, Regression, gauge_bias, gauge_linearity, gauge_stability,
-    regression,
+    GAUGE_BIAS, GAUGE_LINEARITY, GaugeBias, GaugeLinearity, GaugeStability, REGRESSION, Regression,
+    gauge_bias, gauge_linearity, gauge_stability, regression,
 };
 pub use error::GaugeStudyError;
 pub use options::{StudyMethod, StudyOptions};

@@ -4,6 +4,7 @@ use super::error::SamplingError;
 use super::kinds::InspectionSeverity;
 use super::plan::SamplingPlan;
 use super::stage::{MAX_LOT, MAX_REJECT, MAX_SAMPLE, SamplingStage};
+use tenths_macros::function;
 
 /// The quality that a plan without nonconforming pieces is made for, in percent.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -82,16 +83,27 @@ pub fn zero_acceptance_plan(
     Ok(SamplingPlan { aql, source: "computed".into(), ..plan })
 }
 
-/// The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks for lots
-/// from a process: those at `aql` percent are rejected with `producer_risk` at the most, those at `ltpd` percent accepted
-/// with `consumer_risk` at the most.
+/// The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks.
+///
+/// The risks are those of lots from a process.
 ///
 /// # Errors
 /// [`SamplingError`] for percentages and risks out of range, and where no plan of a thousand pieces found keeps both.
+#[function(gives = "plan", example(1, 5, 0.05, 0.1))]
 pub fn two_point_plan(
+    /// The percentage of nonconforming pieces of lots that are to be accepted.
+    #[pure]
     aql: f64,
+    /// The percentage of nonconforming pieces of lots that are to be rejected.
+    #[pure]
     ltpd: f64,
+    /// The share of lots at the AQL that are rejected, at the most.
+    #[pure]
+    #[default(0.05)]
     producer_risk: f64,
+    /// The share of lots at the LTPD that are accepted, at the most.
+    #[pure]
+    #[default(0.1)]
     consumer_risk: f64,
 ) -> Result<SamplingPlan, SamplingError> {
     between("the AQL in percent", aql, 100.0, "greater than 0 and less than 100")?;

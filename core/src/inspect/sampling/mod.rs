@@ -9,6 +9,7 @@
 mod counts;
 mod design;
 mod error;
+mod functions;
 mod kinds;
 mod names;
 mod performance;
@@ -18,8 +19,13 @@ mod switching;
 mod table;
 mod variables;
 
-pub use design::{Quality, two_point_plan, zero_acceptance_plan};
+pub use design::{Quality, TWO_POINT_PLAN, two_point_plan, zero_acceptance_plan};
 pub use error::SamplingError;
+pub use functions::{
+    SAMPLING_PERFORMANCE, SAMPLING_PLAN, SAMPLING_WORST_OUTGOING, STAGED_PLAN, SWITCHING,
+    VARIABLES_ACCEPTANCE, VARIABLES_PLAN, sampling_performance, sampling_plan, sampling_worst_outgoing,
+    staged_plan, switching, variables_acceptance, variables_plan,
+};
 pub use kinds::{InspectionLevel, InspectionSeverity, LotModel, LotVerdict, PlanKind, SigmaKnowledge};
 pub use performance::PlanPerformance;
 pub use plan::{PlanRequest, SamplingPlan};

@@ -3,7 +3,7 @@ use super::error::UncertaintyError;
 use crate::object::{Restored, Told};
 use crate::stack::{Distribution, Input};
 use std::fmt;
-use tenths_macros::Object;
+use tenths_macros::{Object, function};
 
 /// A value with its standard uncertainty, from readings (type A) or from a certificate or other knowledge (type B).
 #[derive(Clone, Copy, PartialEq, Debug, Object)]
@@ -119,4 +119,18 @@ pub(super) fn freedom_in_range(what: &str, freedom: f64) -> Result<(), Uncertain
             Err(UncertaintyError::Number { what: what.into(), need, value: freedom })
         }
     }
+}
+
+/// The mean of repeated readings, with their standard deviation over the root of their count, and one degree of freedom
+/// less than readings.
+///
+/// # Errors
+/// As [`Estimate::of_readings`].
+#[function(c = "tenths_estimate_of_readings", gives = "estimate", only_c, example([10.001, 10.003, 9.998]))]
+pub fn estimate_of_readings(
+    /// The readings.
+    #[pure]
+    readings: &[f64],
+) -> Result<Estimate, UncertaintyError> {
+    Estimate::of_readings(readings)
 }

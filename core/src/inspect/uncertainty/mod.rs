@@ -12,5 +12,5 @@ mod result;
 
 pub use budget::BudgetOptions;
 pub use error::UncertaintyError;
-pub use estimate::Estimate;
+pub use estimate::{ESTIMATE_OF_READINGS, Estimate, estimate_of_readings};
 pub use result::{MonteCarlo, UncertaintyBudget, UncertaintyRow};

@@ -1,0 +1,25 @@
+//! General tolerances by the names of what is wanted, as C and Python ask for them.
+use super::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
+use crate::size::Size;
+use tenths_macros::function;
+
+/// What a general tolerance of ISO 2768 allows a feature of a nominal size.
+///
+/// # Errors
+/// As [`GeneralTolerance::new`].
+#[function(gives = "tolerance", example("120 mm", "ISO 2768-mK", "length"))]
+pub fn general_tolerance(
+    /// The nominal size.
+    size: Size,
+    /// The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of
+    /// each, and `mK` says the same.
+    #[text]
+    general_class: GeneralClass,
+    /// The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
+    /// `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+    #[text]
+    #[default("length")]
+    feature: GeneralFeature,
+) -> Result<GeneralTolerance, GeneralToleranceError> {
+    GeneralTolerance::new(general_class, feature, size)
+}
