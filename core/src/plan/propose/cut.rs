@@ -107,6 +107,6 @@ mod tests {
     #[test]
     fn figures_are_rounded_as_a_shop_sets_them() {
         assert_eq!([1194.9, 57.8, 0.4].map(rounded_down), [1190.0, 57.0, 0.4]);
-        assert_eq!([0.128, 0.2, 0.0057].map(two_digits_down), [0.12, 0.2, 0.0055]);
+        assert_eq!([0.128, 0.2, 0.0057].map(two_digits_down), [0.12, 0.2, 0.0057]);
     }
 }

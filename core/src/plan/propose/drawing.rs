@@ -51,7 +51,7 @@ pub(crate) fn proposed_bar(largest: Size, units: Units) -> Option<(String, Strin
     let found = |list: &str| next_bar_size(least, &bar_sizes(list).ok()?).ok();
     let bar = found(bright).or_else(|| found(rolled))?;
     let reason = format!(
-        "the next size that cleans up {} with {} to spare; {}",
+        "the next size at or above {} and {} for cleaning up; {}",
         largest.format(units),
         cleanup(units).format(units),
         bar.source

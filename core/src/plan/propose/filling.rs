@@ -81,13 +81,18 @@ impl<'f, 'n> Filling<'f, 'n> {
     pub(super) fn put_number(&mut self, name: &str, value: f64, unit: &str, reason: impl Into<String>) {
         if value.is_finite() {
             let space = if unit.is_empty() { "" } else { " " };
-            self.put(name, value.into(), format!("{value}{space}{unit}"), reason);
+            self.put(name, merge::number_of(value), format!("{value}{space}{unit}"), reason);
         }
     }
 
     pub(super) fn put_range(&mut self, name: &str, [low, high]: [f64; 2], unit: &str, reason: &str) {
         if low.is_finite() && high.is_finite() {
-            self.put(name, json!({"lower": low, "upper": high}), format!("{low} to {high} {unit}"), reason);
+            self.put(
+                name,
+                json!({"lower": merge::number_of(low), "upper": merge::number_of(high)}),
+                format!("{low} to {high} {unit}"),
+                reason,
+            );
         }
     }
 

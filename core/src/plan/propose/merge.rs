@@ -15,7 +15,7 @@ fn write(text: &mut String, node: Node<'_>, patch: &Value) {
     match node.content() {
         Content::Null => text.push_str("null"),
         Content::Truth(truth) => _ = write!(text, "{truth}"),
-        Content::Number(number) => _ = write!(text, "{}", Value::from(*number)),
+        Content::Number(number) => _ = write!(text, "{}", number_of(*number)),
         Content::Long(digits) => text.push_str(digits),
         Content::Text(own) => _ = write!(text, "{}", Value::from(&**own)),
         Content::List(_) => write_list(text, node, patch),
@@ -47,6 +47,12 @@ fn write_object(text: &mut String, node: Node<'_>, patch: &Value) {
         separator = ", ";
     }
     text.push('}');
+}
+
+/// A number as a shop writes it: a whole one without a point.
+pub(super) fn number_of(number: f64) -> Value {
+    let whole = number as i64;
+    if whole as f64 == number && whole.unsigned_abs() < 1 << 53 { whole.into() } else { number.into() }
 }
 
 /// Puts one patch into another; what stands in both keeps what it has.
