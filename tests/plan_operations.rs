@@ -152,7 +152,7 @@ fn work_in_holes_is_as_worked_by_hand() {
     });
     // 25 mm at 50 mm/min; 8 - 7.75; π · 8 · 0.25.
     let operation = only(ream);
-    figure(&operation, "surface speed", 6.283185);
+    figure(&operation, "surface speed", std::f64::consts::TAU);
     figure(&operation, "allowance on the diameter", 0.25);
     minutes(&operation, 0.5);
 }

@@ -196,6 +196,18 @@ const EDITS: &[(Edit, &str, Severity, &str)] = &[
     (|d| set(d, "/operations/13/diameter", json!(25)), "start_not_there", Warning, "/operations/13/diameter"),
     (|d| set(d, "/operations/13/stock", json!(0.3)), "cut_too_deep", Error, "/operations/13/stock"),
     (|d| set(d, "/operations/13/stock", json!(0.02)), "cut_too_shallow", Error, "/operations/13/stock"),
+    (
+        |d| {
+            let knurl = json!({
+                "kind": "knurl", "pattern": "straight", "pitch": 1, "blank": "25.9..26 mm", "spindle_speed": 200,
+                "feed_rate": 40, "travel": 10, "tool": {"name": "wheels", "surface_speed": {"lower": 5, "upper": 30}}
+            });
+            list(d).insert(10, knurl);
+        },
+        "start_not_there",
+        Warning,
+        "/operations/10/blank",
+    ),
     // Hardness, scale, plating, burrs.
     (
         |d| {
@@ -286,7 +298,7 @@ fn each_fault_is_found_where_it_is() {
 #[test]
 fn faults_that_do_not_meet_are_all_found_at_once() {
     // One of each, none of which moves or removes an operation.
-    let apart = [0, 3, 4, 8, 15, 17, 20, 23, 30, 33];
+    let apart = [0, 3, 4, 8, 15, 17, 20, 23, 31, 34];
     let mut document = pin();
     apart.iter().for_each(|&at| EDITS[at].0(&mut document));
     let findings = sheet(&document).findings;

@@ -46,8 +46,7 @@
  * - First-article inspection:
  *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
- *   tenths_iso_limits tenths_iso_limits_rounded_js tenths_reamer_limits tenths_make_fit tenths_select_fits
- *   tenths_iso_classes
+ *   tenths_make_fit tenths_select_fits tenths_iso_classes
  * - Form from points, and positions of holes in a datum frame:
  *   tenths_make_form_fit tenths_make_hole_position
  * - Checks and remarks for formulas by name:
@@ -247,6 +246,10 @@
  *   tenths_flat_bar_mass tenths_plate_mass
  * - Formulas of stock: buying:
  *   tenths_bars_needed tenths_stock_length tenths_cleanup_diameter tenths_bar_price
+ * - Functions of cutting: reaming:
+ *   tenths_reamer_limits
+ * - Functions of fit: iso:
+ *   tenths_iso_limits tenths_iso_limits_rounded_js
  * - Functions of fit: functions:
  *   tenths_make_inch_fit
  * - Functions of general tolerance: functions:
@@ -5778,65 +5781,6 @@ tenths_status tenths_first_article_text(const char *plan,
                                         char **result);
 
 /* ---- Limits and fits of ISO 286 and ASME B4.1 ---- */
-
-/**
- * Limits of size, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
- */
-typedef struct tenths_limits_out {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_limits_out)`.
-     */
-    size_t struct_size;
-    /**
-     * The nominal size.
-     */
-    int64_t nominal;
-    /**
-     * The lower limit.
-     */
-    int64_t lower;
-    /**
-     * The upper limit.
-     */
-    int64_t upper;
-} tenths_limits_out;
-
-/**
- * Limits of a class of ISO 286 in millimetres: `tenths_iso_limits("25 H7", &limits)`.
- *
- * The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
- * the standard. Deviations of js and JS are half the tolerance, unrounded.
- *
- * # Safety
- * `designation` ends with a NUL; `limits->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_iso_limits(const char *designation,
-                                struct tenths_limits_out *limits);
-
-/**
- * As `tenths_iso_limits`, with js and JS as older tables have them: `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
- *
- * An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the
- * deviations are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
- *
- * # Safety
- * As `tenths_iso_limits`.
- */
-tenths_status tenths_iso_limits_rounded_js(const char *designation,
-                                           struct tenths_limits_out *limits);
-
-/**
- * The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
- *
- * The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies
- * below that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up
- * to whole micrometres.
- *
- * # Safety
- * `hole` ends with a NUL; `limits->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_reamer_limits(const char *hole,
-                                   struct tenths_limits_out *limits);
 
 /**
  * A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.
@@ -21100,6 +21044,83 @@ tenths_status tenths_bar_price(tenths_units units,
                                const struct tenths_bar_price_input *input,
                                struct tenths_bar_price_output *output,
                                uint32_t *advice);
+
+/* ---- Functions of cutting: reaming ---- */
+
+/**
+ * Limits of size, in picometres: an inch is 25 400 000 000 of them. Set `struct_size` before the call.
+ */
+typedef struct tenths_limits_out {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_limits_out)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size.
+     */
+    int64_t nominal;
+    /**
+     * The lower limit.
+     */
+    int64_t lower;
+    /**
+     * The upper limit.
+     */
+    int64_t upper;
+} tenths_limits_out;
+
+/**
+ * The limits of a reamer for a hole by the rule of DIN 1420.
+ *
+ * Its upper limit lies below that of the hole by 15 percent of the tolerance of the hole, and its own tolerance is 35
+ * percent of that, each rounded up to whole micrometres. Holes come out larger than their reamer by what setting,
+ * material and coolant make of it, for which the rule leaves room; a trial hole decides.
+ *
+ * `tenths_reamer_limits("10 D8", &limits)`.
+ *
+ * - `hole`: The limits of the hole. As text, such as `12 ±0.1 mm`.
+ *
+ * # Safety
+ * The texts end with a NUL; `limits->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_reamer_limits(const char *hole,
+                                   struct tenths_limits_out *limits);
+
+/* ---- Functions of fit: iso ---- */
+
+/**
+ * Limits of a designation of ISO 286, in millimetres as the standard has it: `25 H7`, `30js6`.
+ *
+ * Capitals are holes and small letters shafts. Deviations of js and JS are half the tolerance, unrounded.
+ *
+ * The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
+ * the standard. cd, ef and fg above 10 mm, which that edition added, are left out.
+ *
+ * `tenths_iso_limits("25 H7", &limits)`.
+ *
+ * - `designation`: Size and class, such as `25 H7`.
+ *
+ * # Safety
+ * The texts end with a NUL; `limits->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_iso_limits(const char *designation,
+                                struct tenths_limits_out *limits);
+
+/**
+ * Limits of a designation of ISO 286, with js and JS as older tables have them.
+ *
+ * An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations are
+ * whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
+ *
+ * `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
+ *
+ * - `designation`: Size and class, such as `25 JS7`.
+ *
+ * # Safety
+ * The texts end with a NUL; `limits->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_iso_limits_rounded_js(const char *designation,
+                                           struct tenths_limits_out *limits);
 
 /* ---- Functions of fit: functions ---- */
 

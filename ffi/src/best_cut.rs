@@ -488,11 +488,11 @@ pub unsafe extern "C" fn tenths_find_best_cuts(
     watch: *const tenths_watch,
 ) -> tenths_status {
     guard(|| {
-        // SAFETY: the caller's promise.
-        let objectives = unsafe { results(objectives, count) }?.ok_or(Failure::Null("objectives"))?;
         let room = width.checked_mul(count).unwrap_or(usize::MAX);
-        // SAFETY: the caller's promise.
-        let mut chosen = unsafe { results(chosen, room) }?;
+        // SAFETY: the caller's promises.
+        let (objectives, chosen) = unsafe { (results(objectives, count), results(chosen, room)) };
+        let (objectives, mut chosen) = (objectives?, chosen?);
+        let objectives = objectives.ok_or(Failure::Null("objectives"))?;
         // SAFETY: the caller's promises.
         let problems = unsafe { array(problems, count, "problems") }?;
         let posed = problems.iter().map(|&problem| {

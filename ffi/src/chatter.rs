@@ -83,15 +83,16 @@ pub unsafe extern "C" fn tenths_side_cut_angles(
 ) -> tenths_status {
     guard(|| {
         // SAFETY: the caller's promises.
-        let (entry, exit) = unsafe { (place(entry_angle, "entry_angle")?, place(exit_angle, "exit_angle")?) };
-        (*entry, *exit) = (f64::NAN, f64::NAN);
+        let (entry, exit) = unsafe { (results(entry_angle, 1)?, results(exit_angle, 1)?) };
+        let entry = entry.ok_or(Failure::Null("entry_angle"))?;
+        let exit = exit.ok_or(Failure::Null("exit_angle"))?;
         let units = side(units)?;
         // SAFETY: the caller's promise.
         let direction = MillingDirection::parse(unsafe { text(milling, "milling") }?)?;
         let [diameter, width] = [cutter_diameter, radial_width].map(|length| Length::new_in(length, units));
         let engagement = Engagement::side_cut(diameter, width, direction, 0.0, units)?;
         if let Engagement::Milling { entry_angle, exit_angle, .. } = engagement {
-            (*entry, *exit) = (entry_angle.in_units(units), exit_angle.in_units(units));
+            (entry[0], exit[0]) = (entry_angle.in_units(units), exit_angle.in_units(units));
         }
         Ok(())
     })

@@ -1,14 +1,10 @@
 //! Limits and fits of ISO 286 and ASME B4.1. Designations come in as text; sizes go out in picometres.
-use crate::guard::{guard, place, sized, text};
+use crate::guard::{guard, place, text};
 use crate::object::write;
 use crate::objects::tenths_fit;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::cutting::reaming::reamer_limits;
-use tenths::{
-    Fit, FitBasis, Limits, Member, Preference, Size, Units, iso_classes, iso_limits, iso_limits_rounded_js,
-    select_fits,
-};
+use tenths::{Fit, FitBasis, Limits, Member, Preference, Size, Units, iso_classes, select_fits};
 
 /// Kind of a fit: a shaft may be smaller than its hole only.
 #[allow(dead_code, reason = "for callers")]
@@ -37,55 +33,6 @@ pub struct tenths_limits_out {
     pub lower: i64,
     /// The upper limit.
     pub upper: i64,
-}
-
-/// Limits of a class of ISO 286 in millimetres: `tenths_iso_limits("25 H7", &limits)`.
-///
-/// The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
-/// the standard. Deviations of js and JS are half the tolerance, unrounded.
-///
-/// # Safety
-/// `designation` ends with a NUL; `limits->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_iso_limits(
-    designation: *const c_char,
-    limits: *mut tenths_limits_out,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_limits(designation, limits, |text| Ok(iso_limits(text)?)) })
-}
-
-/// As `tenths_iso_limits`, with js and JS as older tables have them: `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
-///
-/// An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the
-/// deviations are whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
-///
-/// # Safety
-/// As `tenths_iso_limits`.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_iso_limits_rounded_js(
-    designation: *const c_char,
-    limits: *mut tenths_limits_out,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_limits(designation, limits, |text| Ok(iso_limits_rounded_js(text)?)) })
-}
-
-/// The limits of a reamer for a hole by the rule of DIN 1420: `tenths_reamer_limits("10 D8", &limits)`.
-///
-/// The hole is given by its limits in any notation, such as a class of ISO 286. The upper limit of the reamer lies
-/// below that of the hole by 15 percent of its tolerance, and its own tolerance is 35 percent of that, each rounded up
-/// to whole micrometres.
-///
-/// # Safety
-/// `hole` ends with a NUL; `limits->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_reamer_limits(
-    hole: *const c_char,
-    limits: *mut tenths_limits_out,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_limits(hole, limits, |text| Ok(reamer_limits(&Limits::parse(text)?)?)) })
 }
 
 /// A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
@@ -172,28 +119,6 @@ pub unsafe extern "C" fn tenths_iso_classes(
         // SAFETY: the caller's promise.
         unsafe { write_text(&classes.join(" "), buffer, capacity, length) }
     })
-}
-
-/// # Safety
-/// As [`tenths_iso_limits`].
-unsafe fn write_limits(
-    designation: *const c_char,
-    out: *mut tenths_limits_out,
-    read: impl FnOnce(&str) -> Result<Limits, Failure>,
-) -> Result<(), Failure> {
-    // SAFETY: the caller's promise.
-    let struct_size = unsafe { sized(out, "limits", "tenths_limits_out") }?;
-    // SAFETY: the caller's promise.
-    let read = read(unsafe { text(designation, "designation") }?)?;
-    let made = tenths_limits_out {
-        struct_size,
-        nominal: read.nominal().picometres(),
-        lower: read.lower().picometres(),
-        upper: read.upper().picometres(),
-    };
-    // SAFETY: the struct is at least as large as ours.
-    unsafe { out.write(made) };
-    Ok(())
 }
 
 /// Copies text of ASCII, as much as there is room for.

@@ -1,9 +1,10 @@
 //! Functions of the core with a record: what every generated export in `functions.rs` calls.
-use crate::guard::place;
+use crate::fit::tenths_limits_out;
+use crate::guard::{place, sized};
 use crate::option::{Word, value};
 use crate::status::Failure;
-use tenths::Limits;
 use tenths::object::{FieldValue, Function};
+use tenths::{Limits, Size};
 
 /// What a function gives for the arguments of a call, in their order.
 ///
@@ -17,6 +18,23 @@ where
     // SAFETY: the caller's promise.
     let values = pairs.map(|(argument, given)| unsafe { value(&argument.field, *given) });
     Ok(function.answer(&values.collect::<Result<Vec<_>, _>>()?)??)
+}
+
+/// Writes the struct of limits; on an error it stays as it was.
+///
+/// # Safety
+/// `out` is null or valid for as many bytes as its first word says.
+pub(crate) unsafe fn write_limits_out(
+    out: *mut tenths_limits_out,
+    made: impl FnOnce() -> Result<Limits, Failure>,
+) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    let struct_size = unsafe { sized(out, "limits", "tenths_limits_out") }?;
+    let made = made()?;
+    let [nominal, lower, upper] = [made.nominal(), made.lower(), made.upper()].map(Size::picometres);
+    // SAFETY: the struct is at least as large as ours.
+    unsafe { out.write(tenths_limits_out { struct_size, nominal, lower, upper }) };
+    Ok(())
 }
 
 /// Writes limits, in picometres; on an error the places stay as they were.

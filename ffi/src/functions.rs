@@ -3,7 +3,8 @@
 #![allow(clippy::doc_lazy_continuation, reason = "texts of records stand as they are")]
 #![allow(clippy::too_many_arguments, reason = "arguments of one call, as in the other interfaces")]
 
-use crate::function::{called, write_limits, write_number};
+use crate::fit::tenths_limits_out;
+use crate::function::{called, write_limits, write_limits_out, write_number};
 use crate::guard::guard;
 use crate::object::write;
 use crate::objects::*;
@@ -11,6 +12,69 @@ use crate::status::tenths_status;
 use std::ffi::c_char;
 use tenths::Units;
 use tenths::registry::functions;
+
+/// The limits of a reamer for a hole by the rule of DIN 1420.
+///
+/// Its upper limit lies below that of the hole by 15 percent of the tolerance of the hole, and its own tolerance is 35
+/// percent of that, each rounded up to whole micrometres. Holes come out larger than their reamer by what setting,
+/// material and coolant make of it, for which the rule leaves room; a trial hole decides.
+///
+/// `tenths_reamer_limits("10 D8", &limits)`.
+///
+/// - `hole`: The limits of the hole. As text, such as `12 ±0.1 mm`.
+///
+/// # Safety
+/// The texts end with a NUL; `limits->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_reamer_limits(
+    hole: *const c_char,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write_limits_out(limits, || called(&functions::REAMER_LIMITS, &[hole.into()])) })
+}
+
+/// Limits of a designation of ISO 286, in millimetres as the standard has it: `25 H7`, `30js6`.
+///
+/// Capitals are holes and small letters shafts. Deviations of js and JS are half the tolerance, unrounded.
+///
+/// The figures are those of ISO 286:2010, from reprints and in part from memory: check a class that matters against
+/// the standard. cd, ef and fg above 10 mm, which that edition added, are left out.
+///
+/// `tenths_iso_limits("25 H7", &limits)`.
+///
+/// - `designation`: Size and class, such as `25 H7`.
+///
+/// # Safety
+/// The texts end with a NUL; `limits->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_iso_limits(
+    designation: *const c_char,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write_limits_out(limits, || called(&functions::ISO_LIMITS, &[designation.into()])) })
+}
+
+/// Limits of a designation of ISO 286, with js and JS as older tables have them.
+///
+/// An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations are
+/// whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
+///
+/// `tenths_iso_limits_rounded_js("25 JS7", &limits)`.
+///
+/// - `designation`: Size and class, such as `25 JS7`.
+///
+/// # Safety
+/// The texts end with a NUL; `limits->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_iso_limits_rounded_js(
+    designation: *const c_char,
+    limits: *mut tenths_limits_out,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write_limits_out(limits, || called(&functions::ISO_LIMITS_ROUNDED_JS, &[designation.into()])) })
+}
 
 /// A fit of ASME B4.1 by its name. The figures of LC are from memory.
 ///

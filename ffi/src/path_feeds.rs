@@ -1,6 +1,6 @@
 //! Feeds along a toolpath. The figures are starting points; a wrong grip, tool or guard is not judged here.
 use crate::describe::fill;
-use crate::guard::{finite, guard, place, side, tenths_units};
+use crate::guard::{finite, guard, side, tenths_units};
 use crate::handle::{array, given, results};
 use crate::status::{Failure, tenths_status};
 use tenths::cutting::path_feeds::{FeedBound, PathColumns, PathCut, path_feeds_into};
@@ -174,14 +174,15 @@ pub unsafe extern "C" fn tenths_path_feeds(
         // SAFETY: the caller's promises.
         let (feeds, chips, times, total, rubs) = unsafe {
             (
-                results(feed_rates, count)?,
-                results(chip_thicknesses, count)?,
-                results(times, count)?,
-                place(total_time, "total_time")?,
+                results(feed_rates, count),
+                results(chip_thicknesses, count),
+                results(times, count),
+                results(total_time, 1)?,
                 rubbing.as_mut(),
             )
         };
-        *total = f64::NAN;
+        let (feeds, chips, times) = (feeds?, chips?, times?);
+        let total = total.ok_or(Failure::Null("total_time"))?;
         let units = side(units)?;
         // SAFETY: the caller's promises.
         let (cut, lengths, widths, depths) = unsafe {
@@ -226,7 +227,7 @@ pub unsafe extern "C" fn tenths_path_feeds(
         let path = PathColumns { lengths, curvatures, radial_widths: widths, axial_depths: depths };
         match path_feeds_into(&cut_of(&cut, units), &path, feeds, chips, bounds, times) {
             Ok(totals) => {
-                *total = totals.time;
+                total[0] = totals.time;
                 if let Some(rubs) = rubs {
                     *rubs = totals.rubbing;
                 }

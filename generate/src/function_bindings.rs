@@ -3,7 +3,7 @@ use crate::object_pages::linkless;
 use crate::objects::doc;
 use crate::option_stubs::literal;
 use crate::python_types::python_type;
-use crate::text::Text;
+use crate::text::{Outcome, Text};
 use std::fmt::Write;
 use std::path::Path;
 use tenths::object::{FieldKind, FunctionArgument, FunctionRecord};
@@ -33,17 +33,17 @@ fn python_functions() -> impl Iterator<Item = &'static FunctionRecord> {
     functions().iter().copied().filter(|record| record.in_python)
 }
 
-fn binding(text: &mut String, record: &FunctionRecord) -> std::fmt::Result {
+fn binding(text: &mut String, record: &FunctionRecord) -> Outcome {
     let name = record.name;
     let mut told = linkless(record.doc);
-    told += &format!("\n\n`{name}({})`\n\nArguments:\n", python(record.example));
+    told += &format!("\n\n`{}`\n\nArguments:\n", python_call(record)?);
     for FunctionArgument { field, .. } in record.arguments {
         told += &format!("    {}: {}\n", field.name, linkless(field.doc).replace('\n', " "));
     }
     writeln!(text)?;
     doc(text, "", told.trim_end());
     let signature = signature(record, |argument| argument.field.name.into(), "=");
-    write!(
+    Ok(write!(
         text,
         "#[pyfunction]
 #[pyo3(signature = (*given, **by_name), text_signature = {signature:?})]
@@ -55,12 +55,24 @@ fn {name}<'py>(
 }}
 ",
         name.to_uppercase(),
-    )
+    )?)
 }
 
-/// The arguments of a call as Python writes them.
-fn python(example: &str) -> String {
-    example.replace("null", "None").replace("true", "True").replace("false", "False")
+/// The call that a record shows, as Python writes it.
+pub(crate) fn python_call(record: &FunctionRecord) -> serde_json::Result<String> {
+    let values: Vec<serde_json::Value> = serde_json::from_str(&format!("[{}]", record.example))?;
+    let written = |value: &serde_json::Value| match value {
+        serde_json::Value::Null => "None".into(),
+        serde_json::Value::Bool(true) => "True".into(),
+        serde_json::Value::Bool(false) => "False".into(),
+        serde_json::Value::Array(_) => value.to_string().replace(',', ", "),
+        other => other.to_string(),
+    };
+    let given = record.arguments.iter().zip(&values).map(|(argument, value)| match argument.by_name {
+        true => format!("{}={}", argument.field.name, written(value)),
+        false => written(value),
+    });
+    Ok(format!("{}({})", record.name, given.collect::<Vec<_>>().join(", ")))
 }
 
 /// The stubs of all functions.

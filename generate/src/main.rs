@@ -12,6 +12,7 @@ mod example;
 mod exports;
 mod faults;
 mod function_bindings;
+mod function_pages;
 mod functions;
 mod header;
 mod layout;
@@ -56,6 +57,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/_cutting_plan.pyi", |root| option_stubs::module(root, "_cutting_plan.pyi")),
     ("python/tenths/_gauge_study.pyi", |root| option_stubs::module(root, "_gauge_study.pyi")),
     ("docs/formulas.md", reference::page),
+    ("docs/functions.md", function_pages::page),
     ("docs/objects.md", object_pages::page),
     ("docs/options.md", option_pages::page),
     ("docs/units.md", units::page),

@@ -109,15 +109,6 @@ pub fn iso_limits(designation: &Bound<'_, PyAny>, rounded_js: bool) -> PyResult<
     limits(text.to_str()?, rounded_js).map(PyLimits).map_err(value_error)
 }
 
-/// The limits of a reamer for a hole by the rule of DIN 1420, `reamer_limits("10 D8")`.
-///
-/// Its upper limit lies below that of the hole by 15 percent of the tolerance of the hole, and its own tolerance is 35
-/// percent of that, each rounded up to whole micrometres.
-#[pyfunction]
-pub fn reamer_limits(hole: &Bound<'_, PyAny>) -> PyResult<PyLimits> {
-    tenths::cutting::reaming::reamer_limits(&limits_of(hole)?).map(PyLimits).map_err(value_error)
-}
-
 /// The classes of ISO 286 that every part within limits satisfies, the closest first; `member` is 'hole' or 'shaft'.
 #[pyfunction]
 pub fn iso_classes(limits: &Bound<'_, PyAny>, member: &str) -> PyResult<Vec<String>> {

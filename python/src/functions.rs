@@ -5,6 +5,25 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 use tenths::registry::functions;
 
+/// The limits of a reamer for a hole by the rule of DIN 1420.
+///
+/// Its upper limit lies below that of the hole by 15 percent of the tolerance of the hole, and its own tolerance is 35
+/// percent of that, each rounded up to whole micrometres. Holes come out larger than their reamer by what setting,
+/// material and coolant make of it, for which the rule leaves room; a trial hole decides.
+///
+/// `reamer_limits("10 D8")`
+///
+/// Arguments:
+///     hole: The limits of the hole.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(hole)")]
+fn reamer_limits<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::REAMER_LIMITS, given, by_name)
+}
+
 /// What a general tolerance of ISO 2768 allows a feature of a nominal size.
 ///
 /// `general_tolerance("120 mm", "ISO 2768-mK", "length")`
@@ -124,7 +143,7 @@ fn chart_constants<'py>(
 /// Source: the t test of a mean; AIAG, Measurement Systems Analysis, 4th ed., chapter III, with the standard deviation of
 /// the readings.
 ///
-/// `gauge_bias([5.8, 5.7, 5.9, 5.9, 6.0], 6, 0.95)`
+/// `gauge_bias([5.8, 5.7, 5.9, 5.9, 6.0], 6, confidence=0.95)`
 ///
 /// Arguments:
 ///     data: Readings of one reference.
@@ -141,7 +160,7 @@ fn gauge_bias<'py>(
 
 /// A straight line through points by least squares, with the errors of its slope and intercept.
 ///
-/// `regression([1, 2, 3, 4], [2.1, 3.9, 6.2, 7.8], 0.95)`
+/// `regression([1, 2, 3, 4], [2.1, 3.9, 6.2, 7.8], confidence=0.95)`
 ///
 /// Arguments:
 ///     x: The given values.
@@ -158,6 +177,7 @@ fn regression<'py>(
 
 /// Puts every function into the module.
 pub fn add(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    module.add_function(wrap_pyfunction!(reamer_limits, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(check_master, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan, module)?)?;

@@ -80,7 +80,6 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
     module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
-    module.add_function(wrap_pyfunction!(fit::reamer_limits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
     module.add_function(wrap_pyfunction!(fit::select_fits, module)?)?;
     module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;

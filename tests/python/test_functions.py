@@ -13,6 +13,7 @@ FUNCTIONS = [
     pytest.param(tenths.two_point_plan, (1.0, 5.0, 0.05), id="two_point_plan"),
     pytest.param(tenths.variables_plan, (1.0, 5.0, 0.05, 0.1, "known"), id="variables_plan"),
     pytest.param(tenths.general_tolerance, ("120 mm", "mK", "length"), id="general_tolerance"),
+    pytest.param(tenths.reamer_limits, ("10 D8",), id="reamer_limits"),
     pytest.param(tenths.check_master, ("1 in", "X"), id="check_master"),
     pytest.param(tenths.chart_constants, (5, "exact"), id="chart_constants"),
     pytest.param(tenths.gauge_bias, ([5.8, 5.7, 5.9, 5.9], 6.0), id="gauge_bias"),

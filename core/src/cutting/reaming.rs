@@ -3,7 +3,7 @@ use crate::formula::Formula;
 use crate::limits::{Limits, LimitsError};
 use crate::quantity::*;
 use crate::size::Size;
-use tenths_macros::{Outcome, formula};
+use tenths_macros::{Outcome, formula, function};
 
 /// What a machine reamer is left to cut, on the diameter.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
@@ -77,7 +77,11 @@ pub fn reaming_drill(
 ///
 /// # Errors
 /// [`LimitsError::NoRoom`] where the limits of the reamer would leave those of the hole, as with a tolerance of 1 µm.
-pub fn reamer_limits(hole: &Limits) -> Result<Limits, LimitsError> {
+#[function(c = "tenths_reamer_limits", gives = "limits", example("10 D8"))]
+pub fn reamer_limits(
+    /// The limits of the hole.
+    hole: &Limits,
+) -> Result<Limits, LimitsError> {
     const MICROMETRE: i64 = 1_000_000;
     let tolerance = hole.tolerance();
     // Hundredths of the tolerance in whole micrometres, rounded up, in numbers that cannot overflow.

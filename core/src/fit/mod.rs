@@ -11,7 +11,9 @@ pub mod statistics;
 pub use crate::limits::FitError;
 pub use drawing::Zone;
 pub use functions::{INCH_FIT, inch_fit};
-pub use iso::{Member, ToleranceClass, iso_classes, iso_limits, iso_limits_rounded_js};
+pub use iso::{
+    ISO_LIMITS, ISO_LIMITS_ROUNDED_JS, Member, ToleranceClass, iso_classes, iso_limits, iso_limits_rounded_js,
+};
 pub use pair::{Fit, FitBasis, FitKind};
 pub use select::{FitChoice, Preference, select_fits};
 pub use stated::Designation;

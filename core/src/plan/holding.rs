@@ -161,9 +161,14 @@ impl Evaluation<'_> {
         if let Some(cut) = cut {
             return self.judge_safety(place, held, cut, figures);
         }
-        let message = "the material has no kc1.1, so the forces of the cut are not known".to_string();
-        let remedy = "give `kc11` and `mc` of the material, or prove the clamping by a trial";
-        self.find(Severity::Note, "holding_not_judged", place, message, remedy);
+        let (message, remedy) = match self.material.cutting_force(self.units) {
+            None => (
+                "the material has no kc1.1, so the forces of the cut are not known",
+                "give `kc11` and `mc` of the material, or prove the clamping by a trial",
+            ),
+            Some(_) => ("the forces of such a cut are not calculated", "prove the clamping by a trial"),
+        };
+        self.find(Severity::Note, "holding_not_judged", place, message.into(), remedy);
         Ok(())
     }
 

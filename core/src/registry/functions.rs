@@ -1,7 +1,8 @@
 //! The list of all functions with a record.
 use crate::object::FunctionRecord;
 
-pub use crate::fit::INCH_FIT;
+pub use crate::cutting::reaming::REAMER_LIMITS;
+pub use crate::fit::{INCH_FIT, ISO_LIMITS, ISO_LIMITS_ROUNDED_JS};
 pub use crate::gauge::{CHECK_MASTER, GAUGE};
 pub use crate::general_tolerance::GENERAL_TOLERANCE;
 pub use crate::inspect::control_chart::CHART_CONSTANTS;
@@ -19,6 +20,9 @@ pub const fn functions() -> &'static [&'static FunctionRecord] {
 }
 
 const FUNCTIONS: &[&FunctionRecord] = &[
+    &REAMER_LIMITS.record,
+    &ISO_LIMITS.record,
+    &ISO_LIMITS_ROUNDED_JS.record,
     &INCH_FIT.record,
     &GENERAL_TOLERANCE.record,
     &GAUGE.record,

@@ -4,6 +4,7 @@ use crate::error::excerpt;
 use crate::limits::FitError;
 use crate::quantity::Units;
 use crate::{Limits, Size};
+use tenths_macros::function;
 
 /// The places in [`POSITIONS`] of those with one letter, by the letter.
 #[rustfmt::skip]
@@ -154,16 +155,27 @@ fn no_class(class: &str, text: &str) -> FitError {
 /// assert_eq!(iso_limits("25g6")?, Limits::parse("25 -0.007/-0.020 mm")?);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn iso_limits(designation: &str) -> Result<Limits, FitError> {
+#[function(c = "tenths_iso_limits", gives = "limits", only_c, example("25 H7"))]
+pub fn iso_limits(
+    /// Size and class, such as `25 H7`.
+    designation: &str,
+) -> Result<Limits, FitError> {
     let (nominal, class) = read_one(designation)?;
     class.limits(nominal)
 }
 
-/// As [`iso_limits`], with js and JS as older tables have them: [`ToleranceClass::limits_with_rounded_js`].
+/// Limits of a designation of ISO 286, with js and JS as older tables have them.
+///
+/// An odd tolerance of the grades 7 to 11 is first rounded down to an even number of micrometres, so that the deviations are
+/// whole: 25 JS7 is ±0.010 mm, not ±0.0105 mm. Other classes are the same either way.
 ///
 /// # Errors
 /// As [`iso_limits`].
-pub fn iso_limits_rounded_js(designation: &str) -> Result<Limits, FitError> {
+#[function(c = "tenths_iso_limits_rounded_js", gives = "limits", only_c, example("25 JS7"))]
+pub fn iso_limits_rounded_js(
+    /// Size and class, such as `25 JS7`.
+    designation: &str,
+) -> Result<Limits, FitError> {
     let (nominal, class) = read_one(designation)?;
     class.limits_with_rounded_js(nominal)
 }

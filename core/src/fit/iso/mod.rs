@@ -5,4 +5,4 @@ mod tables;
 
 pub use class::*;
 pub(super) use designation::read_fit;
-pub use designation::{iso_limits, iso_limits_rounded_js};
+pub use designation::{ISO_LIMITS, ISO_LIMITS_ROUNDED_JS, iso_limits, iso_limits_rounded_js};

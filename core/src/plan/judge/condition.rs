@@ -1,5 +1,6 @@
 //! The condition of the work: burrs, scale, hardness and plating that an operation meets.
 use super::Stop;
+use crate::document::Reference;
 use crate::document::fault::Place;
 use crate::finding::Severity;
 use crate::plan::evaluation::{Evaluation, OPERATIONS};
@@ -80,13 +81,13 @@ impl Evaluation<'_> {
             };
             let message =
                 format!("the parts are {what} the scale that operation {} leaves", self.number(scaled));
-            let remedy = "clean the parts in between, or harden them where no scale forms and say `leaves_scale: false`";
+            let remedy = "blast or pickle the parts in between, or harden them where no scale forms and say `leaves_scale: false`";
             self.find(Severity::Warning, "scale_left", place, message, remedy);
         }
         match &stop.operation.work {
             Work::HeatTreat(treated) => piece.scale = treated.leaves_scale.then_some(stop.index),
             // Blasting and pickling have no kind of their own.
-            Work::Grind(_) | Work::Other(_) | Work::Outside(_) | Work::Wash(_) => piece.scale = None,
+            Work::Grind(_) | Work::Other(_) | Work::Outside(_) => piece.scale = None,
             _ => {}
         }
     }
@@ -116,10 +117,8 @@ impl Evaluation<'_> {
     }
 
     fn judge_plating(&mut self, stop: Stop<'_>, place: Place<'_>, piece: &mut Workpiece) {
-        for made in stop.operation.makes() {
-            let Some(&(number, by)) = piece.plated.iter().find(|(number, _)| *number == made.0) else {
-                continue;
-            };
+        for &Reference(number) in stop.operation.makes() {
+            let Some(&by) = piece.plated.get(&number) else { continue };
             let by = self.number(by);
             let message = format!("number {number} is cut after operation {by} plates it");
             let remedy = "plate after the last cut, with the limits before plating";
@@ -127,7 +126,7 @@ impl Evaluation<'_> {
         }
         let Work::Plate(plate) = &stop.operation.work else { return };
         for (position, plated) in plate.plates.iter().enumerate() {
-            piece.plated.push((plated.0, stop.index));
+            piece.plated.insert(plated.0, stop.index);
             if self.limits_of(plated.0).is_some_and(|c| c.plating.is_none()) {
                 let message = format!(
                     "number {} is plated, and the drawing's `plating` of it is not stated: its limits count as bare",

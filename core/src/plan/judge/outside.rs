@@ -1,20 +1,25 @@
 //! What a cut round the outside meets: whether its start is there, and whether there is metal left to cut.
 use super::Stop;
+use crate::Size;
 use crate::document::fault::Place;
 use crate::finding::Severity;
 use crate::plan::evaluation::Evaluation;
-use crate::plan::operation::{Turned, Work};
+use crate::plan::operation::{TurnThread, Work};
 use crate::plan::workpiece::{Step, Workpiece};
 
 impl Evaluation<'_> {
     pub(super) fn judge_outside(&mut self, stop: Stop<'_>, place: Place<'_>, piece: &mut Workpiece) {
         match &stop.operation.work {
-            Work::Knurl(_) => piece.knurled = Some(stop.index),
+            Work::Knurl(knurl) => {
+                let blank = knurl.blank.map(|blank| blank.upper());
+                self.judge_start(place.field("blank"), blank, piece);
+                piece.knurled = Some(stop.index);
+            }
             Work::TurnThread(thread) => self.judge_blank(place, thread, piece),
             _ => {}
         }
         let Some(cut) = stop.operation.work.kind().turned(self) else { return };
-        self.judge_start(place, &cut, piece);
+        self.judge_start(place.field("diameter"), cut.start, piece);
         if let (Some((end, length)), Some(diameter)) = (cut.reach, cut.left) {
             self.judge_step(place, Step { end, length, diameter, index: stop.index }, piece);
         }
@@ -25,18 +30,18 @@ impl Evaluation<'_> {
     }
 
     /// The diameter that a cut starts from has to be there.
-    fn judge_start(&mut self, place: Place<'_>, cut: &Turned, piece: &Workpiece) {
+    fn judge_start(&mut self, place: Place<'_>, start: Option<Size>, piece: &Workpiece) {
         // A knurl stands above the diameter that it was rolled on.
-        let Some(start) = cut.start.filter(|_| piece.knurled.is_none()) else { return };
+        let Some(start) = start.filter(|_| piece.knurled.is_none()) else { return };
         if start > self.bar.limits.upper() || piece.outside.has(start) {
             return;
         }
         let message = format!(
-            "the cut starts at {}, and nothing before leaves that diameter",
+            "the work starts at {}, and nothing before leaves that diameter",
             start.format(self.units)
         );
         let remedy = "turn to it first, or start at the diameter that is there";
-        self.find(Severity::Warning, "start_not_there", place.field("diameter"), message, remedy);
+        self.find(Severity::Warning, "start_not_there", place, message, remedy);
     }
 
     /// A step has to lie on the part, clear of the other end, and in metal.
@@ -74,7 +79,7 @@ impl Evaluation<'_> {
     }
 
     /// The blank of a thread is its major diameter, which has limits.
-    fn judge_blank(&mut self, place: Place<'_>, thread: &crate::plan::TurnThread, piece: &Workpiece) {
+    fn judge_blank(&mut self, place: Place<'_>, thread: &TurnThread, piece: &Workpiece) {
         let (blank, major) = (self.bar_or(thread.diameter), &thread.thread.major);
         let place = place.field("diameter");
         if !major.accepts(blank) {

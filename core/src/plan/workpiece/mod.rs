@@ -8,6 +8,7 @@ pub(super) use outside::{Outside, Step};
 
 use super::evaluation::Sawn;
 use crate::Size;
+use std::collections::BTreeMap;
 
 /// Rockwell hardness, scale C, from which common tools no longer cut: common practice, no source.
 pub(super) const TOO_HARD: f64 = 45.0;
@@ -29,7 +30,7 @@ pub(super) struct Workpiece {
     /// The operation that hardened it, and the least hardness that it left.
     pub(super) hardened: Option<(usize, f64)>,
     /// Plated characteristics with the operations that plated them.
-    pub(super) plated: Vec<(u32, usize)>,
+    pub(super) plated: BTreeMap<u32, usize>,
 }
 
 impl Workpiece {
