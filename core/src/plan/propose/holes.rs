@@ -158,7 +158,10 @@ pub(super) fn ream(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Nod
     if let Some(drilled) = drilled {
         work.put_number("hole_diameter", drilled, unit, "the hole that is drilled before");
     }
-    let deep = drill.and_then(|drill| facts.number(drill, "depth", Length::KIND));
+    // The depth of the drill may be one that is proposed as well.
+    let deep = drill.and_then(|drill| {
+        facts.number(drill, "depth", Length::KIND).or_else(|| Some(depth(facts, drill, None)?.0))
+    });
     if let Some(deep) = deep {
         work.put_number("depth", deep, unit, "the depth of the hole that is drilled before");
     }
