@@ -9,6 +9,7 @@ extern crate self as tenths;
 struct Readme;
 
 pub mod document;
+pub mod draft;
 mod error;
 pub mod finding;
 pub mod formula;
@@ -39,6 +40,7 @@ pub mod knurl;
 pub mod position;
 pub mod shape;
 pub mod stack;
+pub mod starting_values;
 pub mod stock;
 pub mod thread;
 pub mod tolerance_chart;

@@ -44,6 +44,8 @@
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
  *   tenths_distribution_init
+ * - Starting values, drafted plans, and what a plan leaves out:
+ *   tenths_starting_value tenths_draft_plan tenths_plan_complete tenths_plan_evaluate_with
  * - First-article inspection:
  *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
@@ -319,13 +321,14 @@
  *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
  *   tenths_price_list_clear tenths_route_comparison_clear tenths_price_driver_clear
  *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
- *   tenths_chart_row_clear tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear
- *   tenths_moments_clear tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear
- *   tenths_cut_spread_clear tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear
- *   tenths_control_chart_clear tenths_sampling_plan_clear tenths_switching_clear
- *   tenths_uncertainty_row_clear tenths_uncertainty_budget_clear tenths_gauge_study_clear
- *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
- *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
+ *   tenths_starting_value_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
+ *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
+ *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
+ *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
+ *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
+ *   tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
  *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
@@ -1028,6 +1031,161 @@
  * `scale` of `tenths_hardness_comparison`: HV.
  */
 #define TENTHS_HARDNESS_COMPARISON_SCALE_HV 3
+
+/**
+ * `family` of `tenths_starting_value`: free machining steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL 0
+
+/**
+ * `family` of `tenths_starting_value`: low carbon steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_LOW_CARBON_STEEL 1
+
+/**
+ * `family` of `tenths_starting_value`: medium carbon steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_MEDIUM_CARBON_STEEL 2
+
+/**
+ * `family` of `tenths_starting_value`: alloy steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_ALLOY_STEEL 3
+
+/**
+ * `family` of `tenths_starting_value`: hardened alloy steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_HARDENED_ALLOY_STEEL 4
+
+/**
+ * `family` of `tenths_starting_value`: tool steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_TOOL_STEEL 5
+
+/**
+ * `family` of `tenths_starting_value`: hardened steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_HARDENED_STEEL 6
+
+/**
+ * `family` of `tenths_starting_value`: stainless steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_STAINLESS_STEEL 7
+
+/**
+ * `family` of `tenths_starting_value`: cast iron.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_CAST_IRON 8
+
+/**
+ * `family` of `tenths_starting_value`: aluminium.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_ALUMINIUM 9
+
+/**
+ * `family` of `tenths_starting_value`: copper alloy.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_COPPER_ALLOY 10
+
+/**
+ * `family` of `tenths_starting_value`: titanium.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_TITANIUM 11
+
+/**
+ * `operation` of `tenths_starting_value`: turning.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_TURNING 0
+
+/**
+ * `operation` of `tenths_starting_value`: face milling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_FACE_MILLING 1
+
+/**
+ * `operation` of `tenths_starting_value`: end milling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_END_MILLING 2
+
+/**
+ * `operation` of `tenths_starting_value`: drilling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_DRILLING 3
+
+/**
+ * `operation` of `tenths_starting_value`: reaming.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_REAMING 4
+
+/**
+ * `operation` of `tenths_starting_value`: tapping.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_TAPPING 5
+
+/**
+ * `operation` of `tenths_starting_value`: sawing.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_SAWING 6
+
+/**
+ * `operation` of `tenths_starting_value`: knurling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_KNURLING 7
+
+/**
+ * `tool` of `tenths_starting_value`: high speed steel.
+ */
+#define TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL 0
+
+/**
+ * `tool` of `tenths_starting_value`: carbide.
+ */
+#define TENTHS_STARTING_VALUE_TOOL_CARBIDE 1
+
+/**
+ * `tool` of `tenths_starting_value`: bimetal.
+ */
+#define TENTHS_STARTING_VALUE_TOOL_BIMETAL 2
+
+/**
+ * `feed_basis` of `tenths_starting_value`: revolution.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION 0
+
+/**
+ * `feed_basis` of `tenths_starting_value`: tooth.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_TOOTH 1
+
+/**
+ * `feed_basis` of `tenths_starting_value`: pitch.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_PITCH 2
+
+/**
+ * `feed_basis` of `tenths_starting_value`: not given.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_NOT_GIVEN 3
+
+/**
+ * `seen` of `tenths_starting_value`: published.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_PUBLISHED 0
+
+/**
+ * `seen` of `tenths_starting_value`: to confirm.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_TO_CONFIRM 1
+
+/**
+ * `seen` of `tenths_starting_value`: computed.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_COMPUTED 2
+
+/**
+ * `seen` of `tenths_starting_value`: common practice.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_COMMON_PRACTICE 3
 
 /**
  * `kind` of `tenths_chart_row`: stock.
@@ -5861,6 +6019,170 @@ tenths_status tenths_formula_rule(const char *name, size_t index, const char **r
  */
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
+
+/* ---- Starting values, drafted plans, and what a plan leaves out ---- */
+
+/**
+ * A speed and a feed to start from, as one source gives them.
+ *
+ * A starting value: the data of the makers of tool and machine come first. Where a source spans several depths, the high
+ * speed belongs to the low feed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_starting_value_clear`.
+ */
+typedef struct tenths_starting_value {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_starting_value)`.
+     */
+    size_t struct_size;
+    /**
+     * The family of the material that is cut. 0 free_machining_steel, 1 low_carbon_steel, 2 medium_carbon_steel, 3 alloy_steel, 4 hardened_alloy_steel, 5 tool_steel, 6 hardened_steel, 7 stainless_steel, 8 cast_iron, 9 aluminium, 10 copper_alloy, 11 titanium. Each has a constant, such as `TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL`.
+     */
+    int32_t family;
+    /**
+     * The material as the source has it, with its hardness or condition.
+     */
+    char *material;
+    /**
+     * The operation. 0 turning, 1 face_milling, 2 end_milling, 3 drilling, 4 reaming, 5 tapping, 6 sawing, 7 knurling. Each has a constant, such as `TENTHS_STARTING_VALUE_OPERATION_TURNING`.
+     */
+    int32_t operation;
+    /**
+     * What the source says of the operation beside, such as `slot` or `roughing`; empty where it says no more.
+     */
+    char *detail;
+    /**
+     * What the cutting edge is made of. 0 high_speed_steel, 1 carbide, 2 bimetal. Each has a constant, such as `TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL`.
+     */
+    int32_t tool;
+    /**
+     * The tool as the source has it.
+     */
+    char *tool_name;
+    /**
+     * 1 where there is a `diameter_lower`, and 0 otherwise.
+     */
+    int32_t has_diameter_lower;
+    /**
+     * The smallest diameter of tool that it is for; of a saw, the size of the work.
+     */
+    double diameter_lower;
+    /**
+     * 1 where there is a `diameter_upper`, and 0 otherwise.
+     */
+    int32_t has_diameter_upper;
+    /**
+     * The largest diameter of tool that it is for.
+     */
+    double diameter_upper;
+    /**
+     * The lower surface speed.
+     */
+    double speed_lower;
+    /**
+     * The higher surface speed.
+     */
+    double speed_upper;
+    /**
+     * 1 where there is a `feed_lower`, and 0 otherwise.
+     */
+    int32_t has_feed_lower;
+    /**
+     * The lower feed.
+     */
+    double feed_lower;
+    /**
+     * 1 where there is a `feed_upper`, and 0 otherwise.
+     */
+    int32_t has_feed_upper;
+    /**
+     * The higher feed.
+     */
+    double feed_upper;
+    /**
+     * What the feed is counted by. 0 revolution, 1 tooth, 2 pitch, 3 not_given. Each has a constant, such as `TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION`.
+     */
+    int32_t feed_basis;
+    /**
+     * How the value is known. 0 published, 1 to_confirm, 2 computed, 3 common_practice. Each has a constant, such as `TENTHS_STARTING_VALUE_SEEN_PUBLISHED`.
+     */
+    int32_t seen;
+    /**
+     * Where it comes from.
+     */
+    char *source;
+    /**
+     * The grades that the source names, with spaces between.
+     */
+    char *grades;
+} tenths_starting_value;
+
+/**
+ * A speed and a feed to start from, the closest first: `tenths_starting_value(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
+ *
+ * `material` is a name of the table of materials or a family such as `aluminium`, `operation` one such as `turning` or
+ * `drilling`. `tool`, such as `carbide` or `HSS`, may be null for any. `diameter` is that of the tool in mm or inches, 0 for
+ * any. `index` counts from 0; behind the last is an error. These are starting values: the data of the makers of tool and
+ * machine come first.
+ *
+ * # Safety
+ * `material` and `operation` end with a NUL; `tool` is null or ends with one; `value->struct_size` is set to the size of the
+ * struct.
+ */
+tenths_status tenths_starting_value(tenths_units units,
+                                    const char *material,
+                                    const char *operation,
+                                    const char *tool,
+                                    double diameter,
+                                    size_t index,
+                                    struct tenths_starting_value *value);
+
+/**
+ * Drafts a plan from the features of a part, and gives its document, freed by `tenths_text_free`; null on an error.
+ *
+ * `request` is JSON, UTF-8 of a length without a NUL:
+ * {"units": "metric", "material": "SAE 1045", "quantity": 25, "features": [{"kind": "step", "diameter": "20 h9", "length": 25}]}.
+ * `standards`, a document of the shop's own standard values, may be null. The document leaves out what is assumed:
+ * `tenths_plan_evaluate` lists that on the sheet, and `tenths_plan_complete` writes it out. A draft is a proposal: read what it
+ * assumes and its findings before anything is cut.
+ *
+ * # Safety
+ * `request` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `plan` writable.
+ */
+tenths_status tenths_draft_plan(const char *request,
+                                size_t length,
+                                const char *standards,
+                                size_t standards_length,
+                                char **plan);
+
+/**
+ * Gives the document of a plan with what it leaves out and is assumed, freed by `tenths_text_free`; null on an error.
+ *
+ * `standards`, a document of the shop's own standard values, may be null. Both texts are UTF-8 of a length without a NUL.
+ *
+ * # Safety
+ * `plan` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `completed` writable.
+ */
+tenths_status tenths_plan_complete(const char *plan,
+                                   size_t length,
+                                   const char *standards,
+                                   size_t standards_length,
+                                   char **completed);
+
+/**
+ * Evaluates a plan with a shop's own standard values, and gives its process sheet as JSON, otherwise as
+ * `tenths_plan_evaluate`.
+ *
+ * `standards` may be null.
+ *
+ * # Safety
+ * `plan` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `sheet` writable.
+ */
+tenths_status tenths_plan_evaluate_with(const char *plan,
+                                        size_t length,
+                                        const char *standards,
+                                        size_t standards_length,
+                                        char **sheet);
 
 /* ---- First-article inspection ---- */
 
@@ -26020,6 +26342,14 @@ typedef struct tenths_hardness_comparison {
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_hardness_comparison_clear(struct tenths_hardness_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_starting_value_clear(struct tenths_starting_value *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

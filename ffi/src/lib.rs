@@ -15,6 +15,7 @@ mod cost;
 mod cutting_plan;
 mod describe;
 mod distribution;
+mod draft;
 mod first_article;
 mod fit;
 mod form;

@@ -327,6 +327,99 @@ pub const TENTHS_HARDNESS_COMPARISON_SCALE_HB: i32 = 2;
 /// `scale` of `tenths_hardness_comparison`: HV.
 pub const TENTHS_HARDNESS_COMPARISON_SCALE_HV: i32 = 3;
 
+/// `family` of `tenths_starting_value`: free machining steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL: i32 = 0;
+
+/// `family` of `tenths_starting_value`: low carbon steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_LOW_CARBON_STEEL: i32 = 1;
+
+/// `family` of `tenths_starting_value`: medium carbon steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_MEDIUM_CARBON_STEEL: i32 = 2;
+
+/// `family` of `tenths_starting_value`: alloy steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_ALLOY_STEEL: i32 = 3;
+
+/// `family` of `tenths_starting_value`: hardened alloy steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_HARDENED_ALLOY_STEEL: i32 = 4;
+
+/// `family` of `tenths_starting_value`: tool steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_TOOL_STEEL: i32 = 5;
+
+/// `family` of `tenths_starting_value`: hardened steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_HARDENED_STEEL: i32 = 6;
+
+/// `family` of `tenths_starting_value`: stainless steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_STAINLESS_STEEL: i32 = 7;
+
+/// `family` of `tenths_starting_value`: cast iron.
+pub const TENTHS_STARTING_VALUE_FAMILY_CAST_IRON: i32 = 8;
+
+/// `family` of `tenths_starting_value`: aluminium.
+pub const TENTHS_STARTING_VALUE_FAMILY_ALUMINIUM: i32 = 9;
+
+/// `family` of `tenths_starting_value`: copper alloy.
+pub const TENTHS_STARTING_VALUE_FAMILY_COPPER_ALLOY: i32 = 10;
+
+/// `family` of `tenths_starting_value`: titanium.
+pub const TENTHS_STARTING_VALUE_FAMILY_TITANIUM: i32 = 11;
+
+/// `operation` of `tenths_starting_value`: turning.
+pub const TENTHS_STARTING_VALUE_OPERATION_TURNING: i32 = 0;
+
+/// `operation` of `tenths_starting_value`: face milling.
+pub const TENTHS_STARTING_VALUE_OPERATION_FACE_MILLING: i32 = 1;
+
+/// `operation` of `tenths_starting_value`: end milling.
+pub const TENTHS_STARTING_VALUE_OPERATION_END_MILLING: i32 = 2;
+
+/// `operation` of `tenths_starting_value`: drilling.
+pub const TENTHS_STARTING_VALUE_OPERATION_DRILLING: i32 = 3;
+
+/// `operation` of `tenths_starting_value`: reaming.
+pub const TENTHS_STARTING_VALUE_OPERATION_REAMING: i32 = 4;
+
+/// `operation` of `tenths_starting_value`: tapping.
+pub const TENTHS_STARTING_VALUE_OPERATION_TAPPING: i32 = 5;
+
+/// `operation` of `tenths_starting_value`: sawing.
+pub const TENTHS_STARTING_VALUE_OPERATION_SAWING: i32 = 6;
+
+/// `operation` of `tenths_starting_value`: knurling.
+pub const TENTHS_STARTING_VALUE_OPERATION_KNURLING: i32 = 7;
+
+/// `tool` of `tenths_starting_value`: high speed steel.
+pub const TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL: i32 = 0;
+
+/// `tool` of `tenths_starting_value`: carbide.
+pub const TENTHS_STARTING_VALUE_TOOL_CARBIDE: i32 = 1;
+
+/// `tool` of `tenths_starting_value`: bimetal.
+pub const TENTHS_STARTING_VALUE_TOOL_BIMETAL: i32 = 2;
+
+/// `feed_basis` of `tenths_starting_value`: revolution.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION: i32 = 0;
+
+/// `feed_basis` of `tenths_starting_value`: tooth.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_TOOTH: i32 = 1;
+
+/// `feed_basis` of `tenths_starting_value`: pitch.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_PITCH: i32 = 2;
+
+/// `feed_basis` of `tenths_starting_value`: not given.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_NOT_GIVEN: i32 = 3;
+
+/// `seen` of `tenths_starting_value`: published.
+pub const TENTHS_STARTING_VALUE_SEEN_PUBLISHED: i32 = 0;
+
+/// `seen` of `tenths_starting_value`: to confirm.
+pub const TENTHS_STARTING_VALUE_SEEN_TO_CONFIRM: i32 = 1;
+
+/// `seen` of `tenths_starting_value`: computed.
+pub const TENTHS_STARTING_VALUE_SEEN_COMPUTED: i32 = 2;
+
+/// `seen` of `tenths_starting_value`: common practice.
+pub const TENTHS_STARTING_VALUE_SEEN_COMMON_PRACTICE: i32 = 3;
+
 /// `kind` of `tenths_chart_row`: stock.
 pub const TENTHS_CHART_ROW_KIND_STOCK: i32 = 0;
 
@@ -4208,6 +4301,116 @@ impl tenths_hardness_comparison {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hardness_comparison_clear(object: *mut tenths_hardness_comparison) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A speed and a feed to start from, as one source gives them.
+///
+/// A starting value: the data of the makers of tool and machine come first. Where a source spans several depths, the high
+/// speed belongs to the low feed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_starting_value_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_starting_value {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_starting_value)`.
+    pub struct_size: usize,
+    /// The family of the material that is cut. 0 free_machining_steel, 1 low_carbon_steel, 2 medium_carbon_steel, 3 alloy_steel, 4 hardened_alloy_steel, 5 tool_steel, 6 hardened_steel, 7 stainless_steel, 8 cast_iron, 9 aluminium, 10 copper_alloy, 11 titanium. Each has a constant, such as `TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL`.
+    pub family: i32,
+    /// The material as the source has it, with its hardness or condition.
+    pub material: *mut c_char,
+    /// The operation. 0 turning, 1 face_milling, 2 end_milling, 3 drilling, 4 reaming, 5 tapping, 6 sawing, 7 knurling. Each has a constant, such as `TENTHS_STARTING_VALUE_OPERATION_TURNING`.
+    pub operation: i32,
+    /// What the source says of the operation beside, such as `slot` or `roughing`; empty where it says no more.
+    pub detail: *mut c_char,
+    /// What the cutting edge is made of. 0 high_speed_steel, 1 carbide, 2 bimetal. Each has a constant, such as `TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL`.
+    pub tool: i32,
+    /// The tool as the source has it.
+    pub tool_name: *mut c_char,
+    /// 1 where there is a `diameter_lower`, and 0 otherwise.
+    pub has_diameter_lower: i32,
+    /// The smallest diameter of tool that it is for; of a saw, the size of the work.
+    pub diameter_lower: f64,
+    /// 1 where there is a `diameter_upper`, and 0 otherwise.
+    pub has_diameter_upper: i32,
+    /// The largest diameter of tool that it is for.
+    pub diameter_upper: f64,
+    /// The lower surface speed.
+    pub speed_lower: f64,
+    /// The higher surface speed.
+    pub speed_upper: f64,
+    /// 1 where there is a `feed_lower`, and 0 otherwise.
+    pub has_feed_lower: i32,
+    /// The lower feed.
+    pub feed_lower: f64,
+    /// 1 where there is a `feed_upper`, and 0 otherwise.
+    pub has_feed_upper: i32,
+    /// The higher feed.
+    pub feed_upper: f64,
+    /// What the feed is counted by. 0 revolution, 1 tooth, 2 pitch, 3 not_given. Each has a constant, such as `TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION`.
+    pub feed_basis: i32,
+    /// How the value is known. 0 published, 1 to_confirm, 2 computed, 3 common_practice. Each has a constant, such as `TENTHS_STARTING_VALUE_SEEN_PUBLISHED`.
+    pub seen: i32,
+    /// Where it comes from.
+    pub source: *mut c_char,
+    /// The grades that the source names, with spaces between.
+    pub grades: *mut c_char,
+}
+
+impl Filled for tenths_starting_value {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let family = values.small();
+        let material = values.text();
+        let operation = values.small();
+        let detail = values.text();
+        let tool = values.small();
+        let tool_name = values.text();
+        let has_diameter_lower = values.has();
+        let diameter_lower = values.number();
+        let has_diameter_upper = values.has();
+        let diameter_upper = values.number();
+        let speed_lower = values.number();
+        let speed_upper = values.number();
+        let has_feed_lower = values.has();
+        let feed_lower = values.number();
+        let has_feed_upper = values.has();
+        let feed_upper = values.number();
+        let feed_basis = values.small();
+        let seen = values.small();
+        let source = values.text();
+        let grades = values.text();
+        Self { struct_size: size_of::<Self>(), family, material, operation, detail, tool, tool_name, has_diameter_lower, diameter_lower, has_diameter_upper, diameter_upper, speed_lower, speed_upper, has_feed_lower, feed_lower, has_feed_upper, feed_upper, feed_basis, seen, source, grades }
+    }
+}
+
+impl tenths_starting_value {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.material);
+            free_text(&mut self.detail);
+            free_text(&mut self.tool_name);
+            free_text(&mut self.source);
+            free_text(&mut self.grades);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_starting_value_clear(object: *mut tenths_starting_value) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

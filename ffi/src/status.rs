@@ -16,8 +16,10 @@ use tenths::material::HardnessError;
 use tenths::material::MaterialError;
 use tenths::money::AmountError;
 use tenths::object::OptionError;
+use tenths::object::UnknownName;
 use tenths::plan::PropagateError;
 use tenths::stack::StackError;
+use tenths::starting_values::StartingValueError;
 use tenths::stock::{CuttingError, StockError};
 use tenths::workholding::{ClampError, LocatingError};
 use tenths::{
@@ -235,6 +237,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Material(#[from] MaterialError),
     #[error(transparent)]
+    Name(#[from] UnknownName),
+    #[error(transparent)]
+    StartingValue(StartingValueError),
+    #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Knurl(#[from] KnurlError),
@@ -332,6 +338,15 @@ impl From<ClampError> for Failure {
     }
 }
 
+impl From<StartingValueError> for Failure {
+    fn from(error: StartingValueError) -> Failure {
+        match error {
+            StartingValueError::Name(error) => Failure::Name(error),
+            other => Failure::StartingValue(other),
+        }
+    }
+}
+
 impl Failure {
     pub(crate) fn status(&self) -> tenths_status {
         match self {
@@ -357,7 +372,8 @@ impl Failure {
             Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,
             Failure::General(_) => TENTHS_NO_GENERAL_TOLERANCE,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
-            Failure::Material(_) => TENTHS_NO_MATERIAL,
+            Failure::Material(_) | Failure::StartingValue(_) => TENTHS_NO_MATERIAL,
+            Failure::Name(_) => TENTHS_UNKNOWN_NAME,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,
             Failure::Taper(_) => TENTHS_BAD_TAPER,

@@ -4,7 +4,7 @@ use std::fmt::Write;
 use std::path::Path;
 use tenths::Units;
 use tenths::document::{Bound, Field, Object, Shape};
-use tenths::plan::{Document, Variation};
+use tenths::plan::{Document, Variation, proposed_fields};
 
 pub(crate) fn schema(_: &Path) -> Text {
     Ok(serde_json::to_string_pretty(&tenths::plan::schema())? + "\n")
@@ -20,6 +20,10 @@ metric one. Text carries its own unit, in either system: `\"7/16 in\"`, `\"12 mm
 [units.md](units.md) has every unit of every quantity. Limits are text such as `\"12 +0/-0.011 mm\"`, `\"1.420 ±.005 in\"` or `\"1.415..1.425 in\"`, or an object with `lower` and
 `upper`, or with `nominal`, `upper_deviation` and `lower_deviation`. A range is an object with `lower` and `upper`.
 A pointer is a JSON Pointer (RFC 6901) from the top of the document: `\"/bar/limits\"`, `\"/joint/bore\"`.
+
+Where the column *if absent* says `assumed`, the field may be left out, and a whole tool or blade with it. It is then proposed
+by the rule that stands there, listed on the sheet under *Assumed*, and written into the completed document. Give the field to
+override it. A shop's own standard values, a document beside the plan, go before these rules: [draft.md](draft.md).
 ";
 
 const VARIATIONS: &str = "
@@ -73,7 +77,7 @@ impl Page {
                 Bound::Anything => String::new(),
                 bound => format!(", {}", bound.need()),
             };
-            let absent = absent(field);
+            let absent = absent(object, field);
             writeln!(
                 self.text,
                 "| `{}` | {what}{bound} | {unit} | {absent} | {} |",
@@ -133,10 +137,13 @@ fn unit(shape: &Shape) -> String {
     }
 }
 
-fn absent(field: &Field) -> String {
-    match (field.required, field.default) {
-        (true, _) => "required".into(),
-        (false, Some(default)) => default().to_string(),
-        (false, None) => String::new(),
+fn absent(object: &Object, field: &Field) -> String {
+    let rule = proposed_fields().iter().find(|own| own.object == object.name && own.field == field.name);
+    match (rule.map(|own| own.rule), field.required, field.default) {
+        (Some(rule), _, None) => format!("assumed: {rule}"),
+        (Some(rule), _, Some(default)) => format!("{}; {rule}", default()),
+        (None, true, _) => "required".into(),
+        (None, false, Some(default)) => default().to_string(),
+        (None, false, None) => String::new(),
     }
 }

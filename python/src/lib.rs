@@ -44,6 +44,7 @@ mod size;
 mod solve;
 mod spread;
 mod stack;
+mod starting_values;
 mod stock;
 mod taper;
 mod thread;
@@ -103,6 +104,9 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(form::_fit_form, module)?)?;
     module.add_function(wrap_pyfunction!(form::_hole_position, module)?)?;
     module.add_class::<first_article::PyReadingTable>()?;
+    module.add_function(wrap_pyfunction!(plan::_plan_from_json, module)?)?;
+    module.add_function(wrap_pyfunction!(plan::_draft_plan, module)?)?;
+    module.add_function(wrap_pyfunction!(starting_values::starting_values, module)?)?;
     module.add_function(wrap_pyfunction!(first_article::_first_article, module)?)?;
     module.add_function(wrap_pyfunction!(first_article::_readings_from_csv, module)?)?;
     module.add_class::<tolerance_chart::PyOperationChart>()?;

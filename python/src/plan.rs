@@ -1,6 +1,6 @@
 //! The plan document and its process sheet.
 use crate::error::{document_error, value_error};
-use crate::object::objects;
+use crate::object::{objects, rows};
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
@@ -56,6 +56,7 @@ fn varying_number<'py>(
 pub struct PyPlan {
     plan: Plan,
     text: String,
+    standards: Option<String>,
 }
 
 impl PyPlan {
@@ -67,10 +68,18 @@ impl PyPlan {
 
 #[pymethods]
 impl PyPlan {
-    /// The plan of a JSON document.
+    /// The plan of a JSON document. What it leaves out and common practice can propose is assumed: see `assumptions`.
+    ///
+    /// `standards` is a document of the shop's own standard values, as text or a dict, which go before those of the library.
     #[staticmethod]
-    fn from_json(py: Python<'_>, text: String) -> PyResult<Self> {
-        Ok(Self { plan: Plan::from_json(&text).map_err(|error| document_error(py, &error))?, text })
+    #[pyo3(signature = (text, *, standards = None))]
+    fn from_json(py: Python<'_>, text: String, standards: Option<&Bound<'_, PyAny>>) -> PyResult<Self> {
+        let standards = standards.map(json_text).transpose()?;
+        let plan = match &standards {
+            Some(standards) => Plan::from_json_with(&text, standards),
+            None => Plan::from_json(&text),
+        };
+        Ok(Self { plan: plan.map_err(|error| document_error(py, &error))?, text, standards })
     }
 
     /// The JSON Schema (draft 2020-12) of a plan document, as plain data.
@@ -182,6 +191,17 @@ impl PyPlan {
         crate::quote::economic_lot(py, &self.plan, annual_demand, holding_share, rates)
     }
 
+    /// What the document leaves out and was assumed, each with its place in the completed document and its reason.
+    #[getter]
+    fn assumptions<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        rows(py, self.plan.assumptions())
+    }
+
+    /// The document with what was assumed: a plan that leaves out nothing, to print, to change and to read again.
+    fn completed_json(&self) -> &str {
+        self.plan.completed_json()
+    }
+
     /// The document as it was read, without a byte order mark.
     fn to_json(&self) -> &str {
         self.text.strip_prefix('\u{feff}').unwrap_or(&self.text)
@@ -192,9 +212,39 @@ impl PyPlan {
         Ok(format!("<plan for {} of {}>", part.quantity, shown(py, &part.name)?))
     }
 
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&str,))> {
-        Ok((py.get_type::<Self>().getattr("from_json")?, (&self.text,)))
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&str, Option<&str>))> {
+        let read = PyModule::import(py, "tenths._tenths")?.getattr("_plan_from_json")?;
+        Ok((read, (&self.text, self.standards.as_deref())))
     }
+}
+
+/// A plan from its document and the standards that it was read with, for pickles.
+#[pyfunction]
+pub fn _plan_from_json(
+    py: Python<'_>,
+    text: String,
+    standards: Option<&Bound<'_, PyAny>>,
+) -> PyResult<PyPlan> {
+    PyPlan::from_json(py, text, standards)
+}
+
+/// A plan drafted from a request in JSON.
+#[pyfunction]
+pub fn _draft_plan(py: Python<'_>, request: &str, standards: Option<&Bound<'_, PyAny>>) -> PyResult<PyPlan> {
+    let standards = standards.map(json_text).transpose()?;
+    let plan = tenths::draft::draft_plan(request, standards.as_deref());
+    let plan = plan.map_err(|error| document_error(py, &error))?;
+    Ok(PyPlan { text: plan.to_json().into(), plan, standards })
+}
+
+/// JSON text, given as text or as plain data.
+fn json_text(given: &Bound<'_, PyAny>) -> PyResult<String> {
+    if given.is_instance_of::<PyString>() {
+        return given.extract();
+    }
+    let finite = [("allow_nan", false)].into_py_dict(given.py())?;
+    let json = PyModule::import(given.py(), "json")?;
+    json.call_method("dumps", (given,), Some(&finite))?.extract()
 }
 
 /// The process sheet of a plan.

@@ -29,6 +29,7 @@ from ._gauge_study import (
     gauge_studies,
     gauge_study,
 )
+from ._draft import draft_plan
 from ._first_article import first_article, readings_from_csv
 from ._materials import Material, Materials
 from ._path import PathFeeds
@@ -40,6 +41,7 @@ from ._tenths import (
     AllocatedTolerance,
     Allocation,
     AppraiserScore,
+    Assumption,
     AttributeAgreement,
     Band,
     BarOrder,
@@ -141,6 +143,7 @@ from ._tenths import (
     Stack,
     StandardTaper,
     StartQuantities,
+    StartingValue,
     Statistics,
     SupplyRow,
     Switching,
@@ -184,6 +187,7 @@ from ._tenths import (
     split_money,
     staged_plan,
     start_quantities,
+    starting_values,
     two_pins,
     two_point_plan,
     uncertainty_budget,
@@ -197,6 +201,7 @@ __all__ = [
     "AllocatedTolerance",
     "Allocation",
     "AppraiserScore",
+    "Assumption",
     "AttributeAgreement",
     "Band",
     "BarOrder",
@@ -309,6 +314,7 @@ __all__ = [
     "Stack",
     "StandardTaper",
     "StartQuantities",
+    "StartingValue",
     "Statistics",
     "SupplyRow",
     "Switching",
@@ -332,6 +338,7 @@ __all__ = [
     "control_chart",
     "cutting_plan",
     "discounted_order",
+    "draft_plan",
     "first_article",
     "flush_pin_gauge",
     "fold_blocks",
@@ -368,6 +375,7 @@ __all__ = [
     "split_money",
     "staged_plan",
     "start_quantities",
+    "starting_values",
     "two_pins",
     "two_point_plan",
     "uncertainty_budget",

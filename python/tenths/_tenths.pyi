@@ -63,6 +63,8 @@ __all__ = [
     "PriceDrivers",
     "EconomicLot",
     "HardnessComparison",
+    "StartingValue",
+    "Assumption",
     "ChartRow",
     "ChartResult",
     "Band",
@@ -1419,6 +1421,73 @@ class HardnessComparison(Object):
     @property
     def source(self) -> str:
         """The table, and how it was seen."""
+
+@final
+class StartingValue(Object):
+    """A speed and a feed to start from, as one source gives them."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def family(self) -> Literal["free_machining_steel", "low_carbon_steel", "medium_carbon_steel", "alloy_steel", "hardened_alloy_steel", "tool_steel", "hardened_steel", "stainless_steel", "cast_iron", "aluminium", "copper_alloy", "titanium"]:
+        """The family of the material that is cut."""
+    @property
+    def material(self) -> str:
+        """The material as the source has it, with its hardness or condition."""
+    @property
+    def operation(self) -> Literal["turning", "face_milling", "end_milling", "drilling", "reaming", "tapping", "sawing", "knurling"]:
+        """The operation."""
+    @property
+    def detail(self) -> str:
+        """What the source says of the operation beside, such as `slot` or `roughing`; empty where it says no more."""
+    @property
+    def tool(self) -> Literal["high_speed_steel", "carbide", "bimetal"]:
+        """What the cutting edge is made of."""
+    @property
+    def tool_name(self) -> str:
+        """The tool as the source has it."""
+    @property
+    def diameter_lower(self) -> float | None:
+        """The smallest diameter of tool that it is for; of a saw, the size of the work."""
+    @property
+    def diameter_upper(self) -> float | None:
+        """The largest diameter of tool that it is for."""
+    @property
+    def speed_lower(self) -> float:
+        """The lower surface speed."""
+    @property
+    def speed_upper(self) -> float:
+        """The higher surface speed."""
+    @property
+    def feed_lower(self) -> float | None:
+        """The lower feed."""
+    @property
+    def feed_upper(self) -> float | None:
+        """The higher feed."""
+    @property
+    def feed_basis(self) -> Literal["revolution", "tooth", "pitch", "not_given"]:
+        """What the feed is counted by."""
+    @property
+    def seen(self) -> Literal["published", "to_confirm", "computed", "common_practice"]:
+        """How the value is known."""
+    @property
+    def source(self) -> str:
+        """Where it comes from."""
+    @property
+    def grades(self) -> str:
+        """The grades that the source names, with spaces between."""
+
+@final
+class Assumption(Object):
+    """Something that a plan leaves out and that was assumed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def place(self) -> str:
+        """Where in the completed document: a JSON Pointer. Give the field there to override what was assumed."""
+    @property
+    def value(self) -> str:
+        """What was assumed, with its unit."""
+    @property
+    def reason(self) -> str:
+        """The rule that it follows, and where its figures come from."""
 
 @final
 class ChartRow(Object):
@@ -3561,9 +3630,12 @@ class Plan:
     """A plan: one part from its drawing to its process sheet."""
 
     @staticmethod
-    def from_json(text: str) -> Plan: ...
+    def from_json(text: str, *, standards: str | Mapping[str, Any] | None = None) -> Plan: ...
     @staticmethod
     def schema() -> dict[str, Any]: ...
+    @property
+    def assumptions(self) -> Rows[Assumption]: ...
+    def completed_json(self) -> str: ...
     def evaluate(self) -> Sheet: ...
     def quote(self, quantities: int | Iterable[int], rates: Mapping[str, Any] | str | None = None) -> PriceList: ...
     def break_even(
@@ -3769,6 +3841,16 @@ def bars_to_buy(
     yield_share: float = 1.0,
     units: Literal["in", "mm"] | None = None,
 ) -> BarOrder: ...
+def _plan_from_json(text: str, standards: str | Mapping[str, Any] | None) -> Plan: ...
+def _draft_plan(request: str, standards: str | Mapping[str, Any] | None) -> Plan: ...
+def starting_values(
+    material: str,
+    operation: str,
+    *,
+    tool: str | None = None,
+    diameter: Size | str | float | None = None,
+    units: _Units = "mm",
+) -> Rows[StartingValue]: ...
 def bar_sizes(list: str) -> Rows[BarSize]: ...
 def next_bar_size(
     least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None

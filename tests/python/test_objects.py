@@ -32,6 +32,9 @@ LOAD = tenths.machine_load([("A", 10, 30, 6, "2 h"), ("B", 5, "20 min", 4, 60)])
 AXLE = tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read())
 PRICES, ROUTES, DRIVERS = AXLE.quote([1, 25]), AXLE.break_even(AXLE, 3), AXLE.price_drivers(25)
 ORDER = tenths.discounted_order(1000, 200, 0.25, [(1, 100), (101, 90), (301, 85)])
+DRAFT = tenths.draft_plan(
+    units="metric", material="SAE 1045", quantity=1, features=[{"kind": "step", "diameter": "20 h9", "length": 25}]
+)
 JUDGED = tenths.make_or_buy("20 h9", [("bought", "20 h11", 0, 1), ("turned", None, 62, 9.35), ("ground", None, 415, 6.9)], 9)
 
 OBJECTS = [
@@ -109,6 +112,8 @@ OBJECTS = [
     SHARED.cuts[0],
     tenths.bars_to_buy(190, "3 m", "45 mm", "3 mm"),
     tenths.next_bar_size("6.2 in", "inch hot rolled"),
+    tenths.starting_values("SAE 1045", "turning", tool="carbide")[0],
+    DRAFT.assumptions[0],
     LOAD,
     LOAD.rows[0],
     JUDGED,

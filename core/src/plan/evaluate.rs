@@ -53,6 +53,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         joint,
         stacks,
         gauges,
+        assumptions: vec![],
         findings: work.findings,
         cautions: caution::of_sheet(document.joint.is_some() && !is_pressed),
     })

@@ -1,5 +1,6 @@
 //! The process sheet as Markdown that reads well in a terminal too.
 use super::markup::{entry, escaped, table};
+use super::propose::{write_assumed, write_assumed_of};
 use super::sheet::*;
 use crate::document::node::{index, steps};
 use crate::finding::{Finding, Severity};
@@ -61,10 +62,11 @@ impl Sheet {
             self.units.name()
         );
         self.write_findings(&mut text);
+        write_assumed(&mut text, &self.assumptions);
         self.write_characteristics(&mut text);
         self.write_bar(&mut text);
-        for operation in &self.operations {
-            self.write_operation(&mut text, operation);
+        for (index, operation) in self.operations.iter().enumerate() {
+            self.write_operation(&mut text, operation, index);
         }
         let _ = writeln!(text, "All operations: {} min a part.\n", number(self.minutes_per_part));
         if let Some(joint) = &self.joint {
@@ -177,7 +179,7 @@ impl Sheet {
         text.push('\n');
     }
 
-    fn write_operation(&self, text: &mut String, operation: &OperationLines) {
+    fn write_operation(&self, text: &mut String, operation: &OperationLines, index: usize) {
         let _ = writeln!(text, "## Operation {}: {}\n", operation.number, escaped(&operation.name));
         for number in &operation.characteristics {
             self.write_asked(text, *number);
@@ -188,6 +190,7 @@ impl Sheet {
         if !operation.characteristics.is_empty() || !operation.cautions.is_empty() {
             text.push('\n');
         }
+        write_assumed_of(text, &self.assumptions, index);
         write_figures(text, "to be set", &operation.settings);
         write_figures(text, "computed", &operation.figures);
         let _ = writeln!(text, "{} min a part.\n", number(operation.minutes_per_part));

@@ -21,6 +21,7 @@ mod operations;
 mod output;
 mod plain_joint;
 mod propagate;
+mod propose;
 pub mod quote;
 mod rates;
 mod rates_check;
@@ -48,6 +49,8 @@ pub use operation::*;
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
 };
+pub(crate) use propose::proposed_bar;
+pub use propose::{Assumption, Proposed, proposed_fields};
 pub use rates::{
     MachineRate, MaterialRate, MoveRate, OutsideRate, PriceGoverns, Rates, StartsRounded, TieRounding,
     ToolRate, WorkRate,

@@ -1,5 +1,6 @@
 //! The process sheet: what a plan comes to.
 use super::characteristic::GaugeKind;
+use super::propose::Assumption;
 use crate::finding::Finding;
 use crate::quantity::Units;
 use serde::{Serialize, Serializer};
@@ -35,6 +36,8 @@ pub struct Sheet {
     pub stacks: Vec<StackLines>,
     /// The gauges.
     pub gauges: Vec<GaugeLine>,
+    /// What the plan leaves out and was assumed.
+    pub assumptions: Vec<Assumption>,
     /// What is wrong or worth a second look.
     pub findings: Vec<Finding>,
     /// What is always to be borne in mind; what one operation needs stands there.

@@ -57,6 +57,8 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::plan::quote::PriceDrivers::RECORD,
     crate::plan::quote::EconomicLot::RECORD,
     crate::material::HardnessComparison::RECORD,
+    crate::starting_values::StartingValue::RECORD,
+    crate::plan::Assumption::RECORD,
     crate::ChartRow::RECORD,
     crate::ChartResult::RECORD,
     crate::stack::Band::RECORD,
