@@ -59,6 +59,9 @@ pub struct PyPlan {
     standards: Option<String>,
 }
 
+/// What restores a plan, with its document and the standards that it was read with.
+type Reduced<'py, 'p> = (Bound<'py, PyAny>, (&'p str, Option<&'p str>));
+
 impl PyPlan {
     /// The plan of the core.
     pub fn plan(&self) -> &Plan {
@@ -212,7 +215,7 @@ impl PyPlan {
         Ok(format!("<plan for {} of {}>", part.quantity, shown(py, &part.name)?))
     }
 
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&str, Option<&str>))> {
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Reduced<'py, '_>> {
         let read = PyModule::import(py, "tenths._tenths")?.getattr("_plan_from_json")?;
         Ok((read, (&self.text, self.standards.as_deref())))
     }
