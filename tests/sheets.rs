@@ -180,7 +180,19 @@ fn lists_name_tools_cuts_and_gauges() {
 
 #[test]
 fn a_quote_without_rates_says_what_is_missing() {
-    let error = sheet(DEMOS[0]).to_html(SheetKind::Quote).unwrap_err();
+    let mut plan: Value = serde_json::from_str(DEMOS[0]).unwrap();
+    let operations = plan["rates"]["work"].take();
+    plan["rates"]["work"] = serde_json::json!([operations[0]]);
+    let partly = sheet(&plan.to_string());
+    let found = partly.findings.iter().find(|finding| finding.code == "not_quoted").unwrap();
+    assert!(
+        found.place.starts_with("/operations/") && found.message.contains("no machine is known"),
+        "{found}"
+    );
+    let error = partly.to_html(SheetKind::Quote).unwrap_err().to_string();
+    assert!(error.contains(&found.place) && error.contains("add it to `work` of the rates"), "{error}");
+    plan.as_object_mut().unwrap().remove("rates");
+    let error = sheet(&plan.to_string()).to_html(SheetKind::Quote).unwrap_err();
     assert_eq!(error, SheetError::NoRates);
     assert!(error.to_string().contains("`rates`"), "{error}");
     assert!(SheetKind::parse("card").unwrap_err().to_string().contains("Is it `cards`?"));
@@ -199,9 +211,31 @@ fn changes_between_plans_and_sheets_have_places() {
     let [old, new] = [old, new].map(|plan| plan.evaluate().unwrap());
     let places: Vec<String> = old.changes(&new).into_iter().map(|change| change.place).collect();
     assert!(places.iter().any(|place| place == "/operations/4/figures/surface_speed/value"), "{places:?}");
-    let touched = ["/operations/4/", "/minutes_per_part", "/stamp/sha256"];
+    let touched = ["/operations/4/", "/minutes_per_part", "/stamp/sha256", "/quote/"];
     assert!(places.iter().all(|place| touched.iter().any(|start| place.starts_with(start))), "{places:?}");
     assert!(old.changes(&old).is_empty());
+}
+
+#[test]
+fn a_sheet_has_the_quote_of_the_quantity_of_its_plan() {
+    for text in DEMOS {
+        let plan = Plan::from_json(text).unwrap();
+        let sheet = plan.evaluate().unwrap();
+        let list = plan.quote(&[sheet.quantity.into()], None).unwrap();
+        let quote = &list.quotes[0];
+        let own = sheet.quote.as_ref().unwrap();
+        assert_eq!((own.quantity, &own.total), (sheet.quantity.into(), &quote.total.to_string()));
+        assert_eq!((own.lines.len(), &own.findings), (quote.lines.len(), &list.findings));
+        let page = sheet.to_markdown(SheetKind::Quote).unwrap();
+        for shown in own.lines.iter().map(|line| &line.amount).chain([&own.total, &own.price_each]) {
+            assert!(page.contains(&**shown), "{shown}: {page}");
+        }
+    }
+    // What is wrong with the quote stands on its page.
+    let mut plan: Value = serde_json::from_str(DEMOS[0]).unwrap();
+    plan["rates"].as_object_mut().unwrap().remove("tools");
+    let page = sheet(&plan.to_string()).to_markdown(SheetKind::Quote).unwrap();
+    assert!(page.contains("**Note.**") && page.contains("its wear is not in the quote"), "{page}");
 }
 
 #[test]
@@ -210,7 +244,7 @@ fn a_quote_shows_its_lines_and_their_sum() {
     let line = |name: &str, amount: &str| serde_json::json!({"name": name, "operation": 10, "amount": amount, "basis": "1 h at 60"});
     axle["quote"] = serde_json::json!({
         "currency": "EUR", "quantity": 250, "start_quantity": 255, "hours": 20.5, "total": "250.00", "price_each": "1.00",
-        "lines": [line("Saw | <b>", "100.00"), line("Material", "150.00")], "cautions": ["A quote is a proposal."],
+        "lines": [line("Saw | <b>", "100.00"), line("Material", "150.00")], "findings": [], "cautions": ["A quote is a proposal."],
     });
     let read = Sheet::from_json(&axle.to_string()).unwrap();
     let html = read.to_html(SheetKind::Quote).unwrap();

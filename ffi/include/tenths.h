@@ -33,6 +33,9 @@
  *   tenths_clamp_force tenths_clamping_options_init tenths_make_clamp_safety
  * - Control charts:
  *   tenths_chart_options_init tenths_make_control_chart tenths_average_run_length
+ * - Money and lots:
+ *   tenths_round_money tenths_split_money tenths_start_chain tenths_order_discounted
+ *   tenths_quantity_break_at
  * - Cutting plans:
  *   tenths_cutting_options_init tenths_make_cutting_plan tenths_cutting_plan_svg
  *   tenths_make_shared_cutting_plan
@@ -41,6 +44,8 @@
  *   tenths_formula_output tenths_formula_rule
  * - How a dimension spreads:
  *   tenths_distribution_init
+ * - Starting values, drafted plans, and what a plan leaves out:
+ *   tenths_starting_value tenths_draft_plan tenths_plan_complete tenths_plan_evaluate_with
  * - First-article inspection:
  *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
@@ -139,6 +144,21 @@
  *   tenths_insert_edge_cost tenths_reground_edge_cost tenths_tool_life_for_least_cost
  *   tenths_speed_for_least_cost tenths_tool_life_for_greatest_output tenths_speed_for_greatest_output
  *   tenths_batch_edges tenths_piece_cost tenths_piece_cost_continuous
+ * - Formulas of cost: machine rate:
+ *   tenths_machine_running_time tenths_machine_hour_rate tenths_labour_hour_rate
+ *   tenths_rate_at_running_time tenths_capital_recovery_factor tenths_equipment_hour_rate
+ * - Formulas of cost: lot:
+ *   tenths_time_with_setup tenths_setup_share tenths_operation_cost tenths_lot_time tenths_tool_life_cost
+ *   tenths_route_break_even
+ * - Formulas of cost: learning:
+ *   tenths_learning_unit_time tenths_learning_lot_time tenths_learning_cumulative_average_time
+ *   tenths_learning_cumulative_average_lot_time tenths_learning_units_to_target
+ *   tenths_learning_lot_midpoint
+ * - Formulas of cost: lot size:
+ *   tenths_economic_order_quantity tenths_economic_production_lot
+ * - Formulas of cost: price:
+ *   tenths_price_by_markup tenths_price_by_margin tenths_margin_of_markup tenths_markup_of_margin
+ *   tenths_minimum_charge tenths_minimum_charge_by_mass
  * - Formulas of thread: profile:
  *   tenths_thread_pitch tenths_thread_count tenths_thread_lead tenths_lead_angle tenths_thread_heights
  *   tenths_pitch_diameter tenths_minor_diameter tenths_root_diameter tenths_root_diameter_sixth
@@ -298,7 +318,10 @@
  *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_order_share_clear tenths_order_cut_clear
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
- *   tenths_hardness_comparison_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
+ *   tenths_price_list_clear tenths_route_comparison_clear tenths_price_driver_clear
+ *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
+ *   tenths_starting_value_clear tenths_chart_row_clear tenths_chart_result_clear
  *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
  *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
  *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
@@ -320,6 +343,8 @@
  *   tenths_propagation_correlate tenths_propagation_nominal tenths_propagation_extremes
  *   tenths_propagation_moments tenths_propagation_sample tenths_propagation_sample_blocks
  *   tenths_propagation_free
+ * - Quotes of a plan:
+ *   tenths_plan_quote tenths_plan_break_even tenths_plan_price_drivers tenths_plan_economic_lot
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
@@ -869,6 +894,126 @@
 #define TENTHS_BAR_SIZE_SEEN_OWN 2
 
 /**
+ * `kind` of `tenths_quote_line`: material.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MATERIAL 0
+
+/**
+ * `kind` of `tenths_quote_line`: remnant.
+ */
+#define TENTHS_QUOTE_LINE_KIND_REMNANT 1
+
+/**
+ * `kind` of `tenths_quote_line`: scrap value.
+ */
+#define TENTHS_QUOTE_LINE_KIND_SCRAP_VALUE 2
+
+/**
+ * `kind` of `tenths_quote_line`: setup.
+ */
+#define TENTHS_QUOTE_LINE_KIND_SETUP 3
+
+/**
+ * `kind` of `tenths_quote_line`: run.
+ */
+#define TENTHS_QUOTE_LINE_KIND_RUN 4
+
+/**
+ * `kind` of `tenths_quote_line`: inspection.
+ */
+#define TENTHS_QUOTE_LINE_KIND_INSPECTION 5
+
+/**
+ * `kind` of `tenths_quote_line`: tool.
+ */
+#define TENTHS_QUOTE_LINE_KIND_TOOL 6
+
+/**
+ * `kind` of `tenths_quote_line`: tool change.
+ */
+#define TENTHS_QUOTE_LINE_KIND_TOOL_CHANGE 7
+
+/**
+ * `kind` of `tenths_quote_line`: outside.
+ */
+#define TENTHS_QUOTE_LINE_KIND_OUTSIDE 8
+
+/**
+ * `kind` of `tenths_quote_line`: freight.
+ */
+#define TENTHS_QUOTE_LINE_KIND_FREIGHT 9
+
+/**
+ * `kind` of `tenths_quote_line`: moves.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MOVES 10
+
+/**
+ * `kind` of `tenths_quote_line`: order handling.
+ */
+#define TENTHS_QUOTE_LINE_KIND_ORDER_HANDLING 11
+
+/**
+ * `kind` of `tenths_quote_line`: admin.
+ */
+#define TENTHS_QUOTE_LINE_KIND_ADMIN 12
+
+/**
+ * `kind` of `tenths_quote_line`: margin.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MARGIN 13
+
+/**
+ * `kind` of `tenths_quote_line`: markup.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MARKUP 14
+
+/**
+ * `kind` of `tenths_quote_line`: minimum charge.
+ */
+#define TENTHS_QUOTE_LINE_KIND_MINIMUM_CHARGE 15
+
+/**
+ * `kind` of `tenths_quote_line`: rounding.
+ */
+#define TENTHS_QUOTE_LINE_KIND_ROUNDING 16
+
+/**
+ * `rounding` of `tenths_price_list`: half even.
+ */
+#define TENTHS_PRICE_LIST_ROUNDING_HALF_EVEN 0
+
+/**
+ * `rounding` of `tenths_price_list`: half up.
+ */
+#define TENTHS_PRICE_LIST_ROUNDING_HALF_UP 1
+
+/**
+ * `price_governs` of `tenths_price_list`: each.
+ */
+#define TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH 0
+
+/**
+ * `price_governs` of `tenths_price_list`: lot.
+ */
+#define TENTHS_PRICE_LIST_PRICE_GOVERNS_LOT 1
+
+/**
+ * `cheaper` of `tenths_route_stretch`: first.
+ */
+#define TENTHS_ROUTE_STRETCH_CHEAPER_FIRST 0
+
+/**
+ * `cheaper` of `tenths_route_stretch`: second.
+ */
+#define TENTHS_ROUTE_STRETCH_CHEAPER_SECOND 1
+
+/**
+ * `cheaper` of `tenths_route_stretch`: neither.
+ */
+#define TENTHS_ROUTE_STRETCH_CHEAPER_NEITHER 2
+
+/**
  * `scale` of `tenths_hardness_comparison`: HRC.
  */
 #define TENTHS_HARDNESS_COMPARISON_SCALE_HRC 0
@@ -887,6 +1032,161 @@
  * `scale` of `tenths_hardness_comparison`: HV.
  */
 #define TENTHS_HARDNESS_COMPARISON_SCALE_HV 3
+
+/**
+ * `family` of `tenths_starting_value`: free machining steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL 0
+
+/**
+ * `family` of `tenths_starting_value`: low carbon steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_LOW_CARBON_STEEL 1
+
+/**
+ * `family` of `tenths_starting_value`: medium carbon steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_MEDIUM_CARBON_STEEL 2
+
+/**
+ * `family` of `tenths_starting_value`: alloy steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_ALLOY_STEEL 3
+
+/**
+ * `family` of `tenths_starting_value`: hardened alloy steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_HARDENED_ALLOY_STEEL 4
+
+/**
+ * `family` of `tenths_starting_value`: tool steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_TOOL_STEEL 5
+
+/**
+ * `family` of `tenths_starting_value`: hardened steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_HARDENED_STEEL 6
+
+/**
+ * `family` of `tenths_starting_value`: stainless steel.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_STAINLESS_STEEL 7
+
+/**
+ * `family` of `tenths_starting_value`: cast iron.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_CAST_IRON 8
+
+/**
+ * `family` of `tenths_starting_value`: aluminium.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_ALUMINIUM 9
+
+/**
+ * `family` of `tenths_starting_value`: copper alloy.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_COPPER_ALLOY 10
+
+/**
+ * `family` of `tenths_starting_value`: titanium.
+ */
+#define TENTHS_STARTING_VALUE_FAMILY_TITANIUM 11
+
+/**
+ * `operation` of `tenths_starting_value`: turning.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_TURNING 0
+
+/**
+ * `operation` of `tenths_starting_value`: face milling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_FACE_MILLING 1
+
+/**
+ * `operation` of `tenths_starting_value`: end milling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_END_MILLING 2
+
+/**
+ * `operation` of `tenths_starting_value`: drilling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_DRILLING 3
+
+/**
+ * `operation` of `tenths_starting_value`: reaming.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_REAMING 4
+
+/**
+ * `operation` of `tenths_starting_value`: tapping.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_TAPPING 5
+
+/**
+ * `operation` of `tenths_starting_value`: sawing.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_SAWING 6
+
+/**
+ * `operation` of `tenths_starting_value`: knurling.
+ */
+#define TENTHS_STARTING_VALUE_OPERATION_KNURLING 7
+
+/**
+ * `tool` of `tenths_starting_value`: high speed steel.
+ */
+#define TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL 0
+
+/**
+ * `tool` of `tenths_starting_value`: carbide.
+ */
+#define TENTHS_STARTING_VALUE_TOOL_CARBIDE 1
+
+/**
+ * `tool` of `tenths_starting_value`: bimetal.
+ */
+#define TENTHS_STARTING_VALUE_TOOL_BIMETAL 2
+
+/**
+ * `feed_basis` of `tenths_starting_value`: revolution.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION 0
+
+/**
+ * `feed_basis` of `tenths_starting_value`: tooth.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_TOOTH 1
+
+/**
+ * `feed_basis` of `tenths_starting_value`: pitch.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_PITCH 2
+
+/**
+ * `feed_basis` of `tenths_starting_value`: not given.
+ */
+#define TENTHS_STARTING_VALUE_FEED_BASIS_NOT_GIVEN 3
+
+/**
+ * `seen` of `tenths_starting_value`: published.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_PUBLISHED 0
+
+/**
+ * `seen` of `tenths_starting_value`: to confirm.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_TO_CONFIRM 1
+
+/**
+ * `seen` of `tenths_starting_value`: computed.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_COMPUTED 2
+
+/**
+ * `seen` of `tenths_starting_value`: common practice.
+ */
+#define TENTHS_STARTING_VALUE_SEEN_COMMON_PRACTICE 3
 
 /**
  * `kind` of `tenths_chart_row`: stock.
@@ -1594,6 +1894,42 @@ typedef struct tenths_chart_phase {
      */
     double sigma;
 } tenths_chart_phase;
+
+/**
+ * A tier of a price list, judged for an order.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_order_tier {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_order_tier)`.
+     */
+    size_t struct_size;
+    /**
+     * The least quantity.
+     */
+    int64_t from_quantity;
+    /**
+     * The price of a piece.
+     */
+    double price;
+    /**
+     * The quantity of least cost if this price held for any.
+     */
+    double economic;
+    /**
+     * The best quantity: to all units the whole one of least cost within the tier; incremental the economic one.
+     */
+    double quantity;
+    /**
+     * What a year costs with it: pieces, orders and stock.
+     */
+    double annual_cost;
+    /**
+     * Whether that quantity lies in the tier. 1 for yes, 0 for no.
+     */
+    int32_t within;
+} tenths_order_tier;
 
 /**
  * Pieces of one length.
@@ -2386,6 +2722,198 @@ typedef struct tenths_break_even {
 } tenths_break_even;
 
 /**
+ * A line of a quote.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_line_clear`.
+ */
+typedef struct tenths_quote_line {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quote_line)`.
+     */
+    size_t struct_size;
+    /**
+     * What it is for. 0 material, 1 remnant, 2 scrap_value, 3 setup, 4 run, 5 inspection, 6 tool, 7 tool_change, 8 outside, 9 freight, 10 moves, 11 order_handling, 12 admin, 13 margin, 14 markup, 15 minimum_charge, 16 rounding. Each has a constant, such as `TENTHS_QUOTE_LINE_KIND_MATERIAL`.
+     */
+    int32_t kind;
+    /**
+     * What it is called.
+     */
+    char *name;
+    /**
+     * 1 where there is a `operation`, and 0 otherwise.
+     */
+    int32_t has_operation;
+    /**
+     * The operation that it is of, as the process sheet numbers it; absent where it is of the whole lot.
+     */
+    int64_t operation;
+    /**
+     * The amount, rounded once. As text, with its decimals.
+     */
+    char *amount;
+    /**
+     * `amount` in the smallest unit of the currency.
+     */
+    int64_t amount_minor;
+    /**
+     * What it is worked out from.
+     */
+    char *basis;
+} tenths_quote_line;
+
+/**
+ * The quote for a quantity. The total is the sum of the lines.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_clear`.
+ */
+typedef struct tenths_quote {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quote)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The pieces that are started, so that enough of them come out good.
+     */
+    int64_t start_quantity;
+    /**
+     * The hours that the lot takes in the shop: setting up, running, changing tools, inspecting and moving.
+     */
+    double hours;
+    /**
+     * The lines.
+     */
+    struct tenths_quote_line *lines;
+    /**
+     * How many `lines` there are.
+     */
+    size_t lines_count;
+    /**
+     * The sum of the lines of material, work, tools and handling. As text, with its decimals.
+     */
+    char *manufacturing_cost;
+    /**
+     * `manufacturing_cost` in the smallest unit of the currency.
+     */
+    int64_t manufacturing_cost_minor;
+    /**
+     * The manufacturing cost with administration. As text, with its decimals.
+     */
+    char *total_cost;
+    /**
+     * `total_cost` in the smallest unit of the currency.
+     */
+    int64_t total_cost_minor;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * What a piece is sold for. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+    /**
+     * What the quantity times the price each is more than the total: zero where the price each governs. As text, with its decimals.
+     */
+    char *residue;
+    /**
+     * `residue` in the smallest unit of the currency.
+     */
+    int64_t residue_minor;
+    /**
+     * 1 where there is a `cheaper_at`, and 0 otherwise.
+     */
+    int32_t has_cheaper_at;
+    /**
+     * The least greater quantity of the same price list that costs less in total; absent where none does.
+     */
+    int64_t cheaper_at;
+    /**
+     * The currency.
+     */
+    char *currency;
+} tenths_quote;
+
+/**
+ * Quantities at which the same routing costs less.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_route_stretch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_stretch)`.
+     */
+    size_t struct_size;
+    /**
+     * The least of them.
+     */
+    int64_t from_quantity;
+    /**
+     * The greatest of them.
+     */
+    int64_t to_quantity;
+    /**
+     * The routing that costs less. 0 first, 1 second, 2 neither. Each has a constant, such as `TENTHS_ROUTE_STRETCH_CHEAPER_FIRST`.
+     */
+    int32_t cheaper;
+} tenths_route_stretch;
+
+/**
+ * How much a price moves with one of its rates.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
+ */
+typedef struct tenths_price_driver {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_driver)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the rate stands among the rates: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What it is of.
+     */
+    char *name;
+    /**
+     * The total with the rate lowered. As text, with its decimals.
+     */
+    char *low;
+    /**
+     * `low` in the smallest unit of the currency.
+     */
+    int64_t low_minor;
+    /**
+     * The total with the rate raised. As text, with its decimals.
+     */
+    char *high;
+    /**
+     * `high` in the smallest unit of the currency.
+     */
+    int64_t high_minor;
+    /**
+     * The difference of both, without its sign. As text, with its decimals.
+     */
+    char *swing;
+    /**
+     * `swing` in the smallest unit of the currency.
+     */
+    int64_t swing_minor;
+} tenths_price_driver;
+
+/**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_chart_row_clear`.
@@ -2819,6 +3347,11 @@ typedef int32_t tenths_lot_verdict;
  * There is no answer about stock: a form, size, list, amount or time is not valid, or a part does not fit in a bar.
  */
 #define TENTHS_NO_STOCK 151
+
+/**
+ * There is no answer about an amount of money, pieces to start, or prices by quantity.
+ */
+#define TENTHS_NO_COST 180
 
 /**
  * A hardness is beyond the range of the table, or its scale is unknown.
@@ -4754,6 +5287,184 @@ tenths_status tenths_average_run_length(const char *kind,
                                         const struct tenths_chart_options *options,
                                         double *run_length);
 
+/* ---- Money and lots ---- */
+
+/**
+ * Rounds an amount once: `tenths_round_money("32.065", 2, 0, &minor)` gives 3206 of the smallest unit.
+ *
+ * `rounding` is 0 for a tie to the even last digit, 1 for a tie away from zero. `minor` is 0 on an error.
+ *
+ * # Safety
+ * `amount` ends with a NUL; `minor` is writable.
+ */
+tenths_status tenths_round_money(const char *amount, uint32_t decimals, int32_t rounding, int64_t *minor);
+
+/**
+ * Splits an amount by weights: `parts` has as many numbers as `weights`, and they add up to the amount.
+ *
+ * Each part is its share to the last unit below, and one unit more for the largest remainders, the earlier first. The amount
+ * and the parts are in the smallest unit of a currency.
+ *
+ * # Safety
+ * `weights` and `parts` are valid for `count` numbers.
+ */
+tenths_status tenths_split_money(int64_t minor,
+                                 const double *weights,
+                                 size_t count,
+                                 int64_t *parts);
+
+/**
+ * Pieces to start at each operation.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_start_quantities_clear`.
+ */
+typedef struct tenths_start_quantities {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_start_quantities)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are wanted.
+     */
+    int64_t good;
+    /**
+     * Pieces that start at each operation, in the order of the work.
+     */
+    int64_t *starts;
+    /**
+     * How many `starts` there are.
+     */
+    size_t starts_count;
+    /**
+     * Pieces that start at the first operation.
+     */
+    int64_t start_quantity;
+    /**
+     * Good pieces over rolled yield, not rounded.
+     */
+    double rolled;
+    /**
+     * The share of pieces that come through every operation.
+     */
+    double rolled_yield;
+} tenths_start_quantities;
+
+/**
+ * Pieces to start at each operation for `good` pieces, where operations scrap these shares.
+ *
+ * `rule` is 0 to round up at each operation, 1 to round once, from the rolled yield.
+ *
+ * # Safety
+ * `scrap` is valid for `count` numbers; `chain->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_start_chain(uint64_t good,
+                                 const double *scrap,
+                                 size_t count,
+                                 int32_t rule,
+                                 struct tenths_start_quantities *chain);
+
+/**
+ * What to order where the price depends on the quantity.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_discounted_order_clear`.
+ */
+typedef struct tenths_discounted_order {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_discounted_order)`.
+     */
+    size_t struct_size;
+    /**
+     * The quantity of least cost.
+     */
+    double quantity;
+    /**
+     * What a year costs with it: pieces, orders and stock.
+     */
+    double annual_cost;
+    /**
+     * Each tier.
+     */
+    struct tenths_order_tier *tiers;
+    /**
+     * How many `tiers` there are.
+     */
+    size_t tiers_count;
+} tenths_discounted_order;
+
+/**
+ * What to order where pieces cost less from some quantities on: `from` and `price` of each tier, the first from 1.
+ *
+ * `holding_share` is what a year of stock costs as a share of its price. `scheme` is 0 where a price holds for all units of
+ * an order, 1 where it holds for those from its quantity on.
+ *
+ * # Safety
+ * `from` and `price` are valid for `count` numbers; `order->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_order_discounted(double annual_demand,
+                                      double order_cost,
+                                      double holding_share,
+                                      const uint64_t *from,
+                                      const double *price,
+                                      size_t count,
+                                      int32_t scheme,
+                                      struct tenths_discounted_order *order);
+
+/**
+ * A tier of a price list, and from which quantity on the start of a later tier costs less in total.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_quantity_break {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quantity_break)`.
+     */
+    size_t struct_size;
+    /**
+     * The least quantity.
+     */
+    int64_t from_quantity;
+    /**
+     * 1 where there is a `to_quantity`, and 0 otherwise.
+     */
+    int32_t has_to_quantity;
+    /**
+     * The greatest quantity; absent for the last tier.
+     */
+    int64_t to_quantity;
+    /**
+     * The price of a piece.
+     */
+    double price;
+    /**
+     * 1 where there is a `dearer_from`, and 0 otherwise.
+     */
+    int32_t has_dearer_from;
+    /**
+     * The first quantity of the tier that costs more in total than the start of a later one; absent where none does.
+     */
+    int64_t dearer_from;
+    /**
+     * 1 where there is a `order_instead`, and 0 otherwise.
+     */
+    int32_t has_order_instead;
+    /**
+     * The quantity to order in its place; absent where none does.
+     */
+    int64_t order_instead;
+} tenths_quantity_break;
+
+/**
+ * One tier of a price list, the first at index 0, and from where on in it the start of a later tier costs less in total.
+ *
+ * # Safety
+ * `from` and `price` are valid for `count` numbers; `tier->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_quantity_break_at(const uint64_t *from,
+                                       const double *price,
+                                       size_t count,
+                                       size_t index,
+                                       struct tenths_quantity_break *tier);
+
 /* ---- Cutting plans ---- */
 
 /**
@@ -5314,6 +6025,170 @@ tenths_status tenths_formula_rule(const char *name, size_t index, const char **r
  */
 tenths_status tenths_distribution_init(int32_t law,
                                        struct tenths_distribution *distribution);
+
+/* ---- Starting values, drafted plans, and what a plan leaves out ---- */
+
+/**
+ * A speed and a feed to start from, as one source gives them.
+ *
+ * A starting value: the data of the makers of tool and machine come first. Where a source spans several depths, the high
+ * speed belongs to the low feed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_starting_value_clear`.
+ */
+typedef struct tenths_starting_value {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_starting_value)`.
+     */
+    size_t struct_size;
+    /**
+     * The family of the material that is cut. 0 free_machining_steel, 1 low_carbon_steel, 2 medium_carbon_steel, 3 alloy_steel, 4 hardened_alloy_steel, 5 tool_steel, 6 hardened_steel, 7 stainless_steel, 8 cast_iron, 9 aluminium, 10 copper_alloy, 11 titanium. Each has a constant, such as `TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL`.
+     */
+    int32_t family;
+    /**
+     * The material as the source has it, with its hardness or condition.
+     */
+    char *material;
+    /**
+     * The operation. 0 turning, 1 face_milling, 2 end_milling, 3 drilling, 4 reaming, 5 tapping, 6 sawing, 7 knurling. Each has a constant, such as `TENTHS_STARTING_VALUE_OPERATION_TURNING`.
+     */
+    int32_t operation;
+    /**
+     * What the source says of the operation beside, such as `slot` or `roughing`; empty where it says no more.
+     */
+    char *detail;
+    /**
+     * What the cutting edge is made of. 0 high_speed_steel, 1 carbide, 2 bimetal. Each has a constant, such as `TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL`.
+     */
+    int32_t tool;
+    /**
+     * The tool as the source has it.
+     */
+    char *tool_name;
+    /**
+     * 1 where there is a `diameter_lower`, and 0 otherwise.
+     */
+    int32_t has_diameter_lower;
+    /**
+     * The smallest diameter of tool that it is for; of a saw, the size of the work.
+     */
+    double diameter_lower;
+    /**
+     * 1 where there is a `diameter_upper`, and 0 otherwise.
+     */
+    int32_t has_diameter_upper;
+    /**
+     * The largest diameter of tool that it is for.
+     */
+    double diameter_upper;
+    /**
+     * The lower surface speed.
+     */
+    double speed_lower;
+    /**
+     * The higher surface speed.
+     */
+    double speed_upper;
+    /**
+     * 1 where there is a `feed_lower`, and 0 otherwise.
+     */
+    int32_t has_feed_lower;
+    /**
+     * The lower feed.
+     */
+    double feed_lower;
+    /**
+     * 1 where there is a `feed_upper`, and 0 otherwise.
+     */
+    int32_t has_feed_upper;
+    /**
+     * The higher feed.
+     */
+    double feed_upper;
+    /**
+     * What the feed is counted by. 0 revolution, 1 tooth, 2 pitch, 3 not_given. Each has a constant, such as `TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION`.
+     */
+    int32_t feed_basis;
+    /**
+     * How the value is known. 0 published, 1 to_confirm, 2 computed, 3 common_practice. Each has a constant, such as `TENTHS_STARTING_VALUE_SEEN_PUBLISHED`.
+     */
+    int32_t seen;
+    /**
+     * Where it comes from.
+     */
+    char *source;
+    /**
+     * The grades that the source names, with spaces between.
+     */
+    char *grades;
+} tenths_starting_value;
+
+/**
+ * A speed and a feed to start from, the closest first: `tenths_starting_value(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
+ *
+ * `material` is a name of the table of materials or a family such as `aluminium`, `operation` one such as `turning` or
+ * `drilling`. `tool`, such as `carbide` or `HSS`, may be null for any. `diameter` is that of the tool in mm or inches, 0 for
+ * any. `index` counts from 0; behind the last is an error. These are starting values: the data of the makers of tool and
+ * machine come first.
+ *
+ * # Safety
+ * `material` and `operation` end with a NUL; `tool` is null or ends with one; `value->struct_size` is set to the size of the
+ * struct.
+ */
+tenths_status tenths_starting_value(tenths_units units,
+                                    const char *material,
+                                    const char *operation,
+                                    const char *tool,
+                                    double diameter,
+                                    size_t index,
+                                    struct tenths_starting_value *value);
+
+/**
+ * Drafts a plan from the features of a part, and gives its document, freed by `tenths_text_free`; null on an error.
+ *
+ * `request` is JSON, UTF-8 of a length without a NUL:
+ * {"units": "metric", "material": "SAE 1045", "quantity": 25, "features": [{"kind": "step", "diameter": "20 h9", "length": 25}]}.
+ * `standards`, a document of the shop's own standard values, may be null. The document leaves out what is assumed:
+ * `tenths_plan_evaluate` lists that on the sheet, and `tenths_plan_complete` writes it out. A draft is a proposal: read what it
+ * assumes and its findings before anything is cut.
+ *
+ * # Safety
+ * `request` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `plan` writable.
+ */
+tenths_status tenths_draft_plan(const char *request,
+                                size_t length,
+                                const char *standards,
+                                size_t standards_length,
+                                char **plan);
+
+/**
+ * Gives the document of a plan with what it leaves out and is assumed, freed by `tenths_text_free`; null on an error.
+ *
+ * `standards`, a document of the shop's own standard values, may be null. Both texts are UTF-8 of a length without a NUL.
+ *
+ * # Safety
+ * `plan` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `completed` writable.
+ */
+tenths_status tenths_plan_complete(const char *plan,
+                                   size_t length,
+                                   const char *standards,
+                                   size_t standards_length,
+                                   char **completed);
+
+/**
+ * Evaluates a plan with a shop's own standard values, and gives its process sheet as JSON, otherwise as
+ * `tenths_plan_evaluate`.
+ *
+ * `standards` may be null.
+ *
+ * # Safety
+ * `plan` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `sheet` writable.
+ */
+tenths_status tenths_plan_evaluate_with(const char *plan,
+                                        size_t length,
+                                        const char *standards,
+                                        size_t standards_length,
+                                        char **sheet);
 
 /* ---- First-article inspection ---- */
 
@@ -12637,6 +13512,1189 @@ tenths_status tenths_piece_cost_continuous(tenths_units units,
                                            const struct tenths_piece_cost_continuous_input *input,
                                            struct tenths_piece_cost_continuous_output *output,
                                            uint32_t *advice);
+
+/* ---- Formulas of cost: machine rate ---- */
+
+/**
+ * Arguments of `tenths_machine_running_time`: set `struct_size`, then call `tenths_machine_running_time_init`.
+ */
+typedef struct tenths_machine_running_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_machine_running_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Days worked in a week. Must be at least 0 and at most 7.
+     */
+    double days_per_week;
+    /**
+     * Shifts in a day. Must be at least 0 and at most 24.
+     */
+    double shifts;
+    /**
+     * Length of a shift. Unit: min. Must be at least 0 min.
+     */
+    double shift_length;
+    /**
+     * Working days of the year that are holidays. Must be at least 0 and at most 366.
+     */
+    double holidays;
+    /**
+     * Share of the time without work, people or material. Must be at least 0 and at most 1.
+     */
+    double standstill_share;
+    /**
+     * Share of the time in maintenance. Must be at least 0 and at most 1.
+     */
+    double maintenance_share;
+    /**
+     * Weeks of the year. Must be at least 0 and at most 53.
+     */
+    double weeks;
+} tenths_machine_running_time_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_machine_running_time_init(tenths_units units,
+                                               struct tenths_machine_running_time_input *input);
+
+/**
+ * Results of `tenths_machine_running_time`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_machine_running_time_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_machine_running_time_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The hours of all shifts. Unit: min.
+     */
+    double shift_time;
+    /**
+     * Those of holidays. Unit: min.
+     */
+    double holiday_time;
+    /**
+     * Those in which the machine stands for lack of work, people or material. Unit: min.
+     */
+    double standstill_time;
+    /**
+     * Those in which it is maintained. Unit: min.
+     */
+    double maintenance_time;
+    /**
+     * Those in which it runs. Unit: min.
+     */
+    double running_time;
+} tenths_machine_running_time_output;
+
+/**
+ * Running time of a machine in a year: shift time less holidays, standstill and maintenance.
+ *
+ * Standstill and maintenance are shares of the shift time less holidays.
+ *
+ * Source: VDI 3258 (from memory): T_L = T_G - T_ST - T_IH.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_machine_running_time(tenths_units units,
+                                          const struct tenths_machine_running_time_input *input,
+                                          struct tenths_machine_running_time_output *output,
+                                          uint32_t *advice);
+
+/**
+ * Arguments of `tenths_machine_hour_rate`: set `struct_size`, then call `tenths_machine_hour_rate_init`.
+ */
+typedef struct tenths_machine_hour_rate_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_machine_hour_rate_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Price that was paid. Must be at least 0.
+     */
+    double purchase_price;
+    /**
+     * What the same machine costs when this one is worn out; as a rule the purchase price with the rise of prices. Must be at least 0.
+     */
+    double replacement_value;
+    /**
+     * Life in years. Must be greater than 0.
+     */
+    double life_years;
+    /**
+     * Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
+     */
+    double running_time;
+    /**
+     * Interest in a year, as a share. Must be at least 0.
+     */
+    double interest_share;
+    /**
+     * What the machine is sold for at its end. Must be at least 0.
+     */
+    double salvage;
+    /**
+     * What it costs to remove it. Must be at least 0.
+     */
+    double disposal_cost;
+    /**
+     * Floor that it stands on, in m² or ft². Must be at least 0.
+     */
+    double floor_area;
+    /**
+     * Rent of a m² or a ft² of floor for a month. Must be at least 0.
+     */
+    double room_price;
+    /**
+     * Electric power that it draws on the mean, in kW. Must be at least 0.
+     */
+    double mean_kilowatts;
+    /**
+     * Money for a kWh, as the price of an hour at 1 kW. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double energy_price;
+    /**
+     * Maintenance in a year. Must be at least 0.
+     */
+    double maintenance_cost;
+    /**
+     * Other costs by the hour, such as coolant and tools. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double other_rate;
+    /**
+     * Labour at the machine by the hour, as `labour_hour_rate` gives it. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double labour_rate;
+    /**
+     * Works overhead, as a share of machine and labour. Must be at least 0.
+     */
+    double overhead_share;
+} tenths_machine_hour_rate_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_machine_hour_rate_init(tenths_units units, struct tenths_machine_hour_rate_input *input);
+
+/**
+ * Results of `tenths_machine_hour_rate`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_machine_hour_rate_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_machine_hour_rate_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Loss of value, in a straight line from the replacement value to the salvage. Unit: 1/h.
+     */
+    double depreciation;
+    /**
+     * Interest on the mean of purchase price and salvage. Unit: 1/h.
+     */
+    double interest;
+    /**
+     * Rent of the floor. Unit: 1/h.
+     */
+    double room;
+    /**
+     * Energy. Unit: 1/h.
+     */
+    double energy;
+    /**
+     * Maintenance. Unit: 1/h.
+     */
+    double maintenance;
+    /**
+     * The sum of these, with other costs by the hour. Unit: 1/h.
+     */
+    double machine;
+    /**
+     * Works overhead on machine and labour. Unit: 1/h.
+     */
+    double overhead;
+    /**
+     * Machine, labour and overhead. Unit: 1/h.
+     */
+    double total;
+} tenths_machine_hour_rate_output;
+
+/**
+ * Rate of a machine hour: depreciation + interest + room + energy + maintenance, with labour and works overhead.
+ *
+ * Depreciation is (replacement - salvage + disposal) / (life · running time), interest (price + salvage) / 2 · share / running
+ * time, room area · price · 12 / running time, energy power · price.
+ *
+ * Rule: salvage must be at most replacement_value with disposal_cost.
+ * Source: VDI 3258 (from memory); straight-line depreciation as business courses teach it.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_machine_hour_rate(tenths_units units,
+                                       const struct tenths_machine_hour_rate_input *input,
+                                       struct tenths_machine_hour_rate_output *output,
+                                       uint32_t *advice);
+
+/**
+ * Arguments of `tenths_labour_hour_rate`: set `struct_size`, then call `tenths_labour_hour_rate_init`.
+ */
+typedef struct tenths_labour_hour_rate_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_labour_hour_rate_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Wage for an hour. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double wage;
+    /**
+     * What comes on top of the wage, as a share of it. Must be at least 0.
+     */
+    double on_cost_share;
+    /**
+     * Operators at the machine: 0.5 where one minds two. Must be greater than 0.
+     */
+    double operators;
+} tenths_labour_hour_rate_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_labour_hour_rate_init(tenths_units units, struct tenths_labour_hour_rate_input *input);
+
+/**
+ * Rate of labour at a machine: wage · (1 + on-cost) · operators.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `labour_hour_rate`: Rate of labour at a machine. Unit: 1/h.
+ */
+tenths_status tenths_labour_hour_rate(tenths_units units,
+                                      const struct tenths_labour_hour_rate_input *input,
+                                      double *labour_hour_rate,
+                                      uint32_t *advice);
+
+/**
+ * Arguments of `tenths_rate_at_running_time`: set `struct_size`, then call `tenths_rate_at_running_time_init`.
+ */
+typedef struct tenths_rate_at_running_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_rate_at_running_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Costs of a year that do not depend on use. Must be at least 0.
+     */
+    double fixed_cost;
+    /**
+     * Running time in a year. Unit: min. Must be greater than 0 min.
+     */
+    double running_time;
+    /**
+     * Costs of an hour in use. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double variable_rate;
+} tenths_rate_at_running_time_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_rate_at_running_time_init(tenths_units units,
+                                               struct tenths_rate_at_running_time_input *input);
+
+/**
+ * Rate of a machine at another running time: fixed cost of a year / running time + variable rate.
+ *
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `rate_at_running_time`: Rate of a machine at another running time. Unit: 1/h.
+ */
+tenths_status tenths_rate_at_running_time(tenths_units units,
+                                          const struct tenths_rate_at_running_time_input *input,
+                                          double *rate_at_running_time,
+                                          uint32_t *advice);
+
+/**
+ * Capital recovery factor: i · (1 + i)^n / ((1 + i)^n - 1), and 1 / n without interest.
+ *
+ * Times the investment it is the even payment at the end of each year that pays it back with interest.
+ *
+ * Source: M. P. Groover, Automation, Production Systems and CIM, equipment rate; engineering economy at large.
+ *
+ * - `interest_share`: Interest in a year, as a share. Must be at least 0 and at most 10.
+ * - `life_years`: Life in years. Must be at least 0.01 and at most 1000.
+ * - `capital_recovery_factor`: Capital recovery factor.
+ */
+tenths_status tenths_capital_recovery_factor(tenths_units units,
+                                             double interest_share,
+                                             double life_years,
+                                             double *capital_recovery_factor);
+
+/**
+ * Arguments of `tenths_equipment_hour_rate`: set `struct_size`, then call `tenths_equipment_hour_rate_init`.
+ */
+typedef struct tenths_equipment_hour_rate_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_equipment_hour_rate_input)`.
+     */
+    size_t struct_size;
+    /**
+     * What the equipment costs, put up and running. Must be at least 0.
+     */
+    double investment;
+    /**
+     * Life in years. Must be at least 0.01 and at most 1000.
+     */
+    double life_years;
+    /**
+     * Interest in a year, as a share. Must be at least 0 and at most 10.
+     */
+    double interest_share;
+    /**
+     * Running time in a year. Unit: min. Must be greater than 0 min.
+     */
+    double running_time;
+    /**
+     * What it is sold for at its end. Must be at least 0.
+     */
+    double salvage;
+    /**
+     * Overhead on the equipment, as a share. Must be at least 0.
+     */
+    double machine_overhead;
+    /**
+     * Wage for an hour. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double wage;
+    /**
+     * Overhead on the wage, as a share. Must be at least 0.
+     */
+    double labour_overhead;
+} tenths_equipment_hour_rate_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_equipment_hour_rate_init(tenths_units units,
+                                              struct tenths_equipment_hour_rate_input *input);
+
+/**
+ * Results of `tenths_equipment_hour_rate`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_equipment_hour_rate_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_equipment_hour_rate_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The even cost of a year: capital recovery less the sinking fund of the salvage.
+     */
+    double annual_cost;
+    /**
+     * The equipment without overhead. Unit: 1/h.
+     */
+    double equipment;
+    /**
+     * The equipment with its overhead. Unit: 1/h.
+     */
+    double equipment_with_overhead;
+    /**
+     * The labour with its overhead. Unit: 1/h.
+     */
+    double labour_with_overhead;
+    /**
+     * Both. Unit: 1/h.
+     */
+    double total;
+} tenths_equipment_hour_rate_output;
+
+/**
+ * Rate of equipment by capital recovery: labour · (1 + overhead) + annual cost / running time · (1 + overhead).
+ *
+ * Rule: salvage must be at most investment.
+ * Source: M. P. Groover, Automation, Production Systems and CIM, equipment rate (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_equipment_hour_rate(tenths_units units,
+                                         const struct tenths_equipment_hour_rate_input *input,
+                                         struct tenths_equipment_hour_rate_output *output,
+                                         uint32_t *advice);
+
+/* ---- Formulas of cost: lot ---- */
+
+/**
+ * Time for a piece with its share of setting up: set-up time / quantity + cycle time.
+ *
+ * Source: M. P. Groover, Automation, Production Systems and CIM, batch production (from memory).
+ *
+ * - `setup_time`: Time to set up for the lot. Unit: min. Must be at least 0 min.
+ * - `cycle_time`: Time for each piece. Unit: min. Must be at least 0 min.
+ * - `quantity`: Pieces of the lot. Must be at least 1.
+ * - `time_with_setup`: Time for a piece with its share of setting up. Unit: min.
+ */
+tenths_status tenths_time_with_setup(tenths_units units,
+                                     double setup_time,
+                                     double cycle_time,
+                                     double quantity,
+                                     double *time_with_setup);
+
+/**
+ * Share of setting up in the time of a lot: set-up time / (set-up time + quantity · cycle time).
+ *
+ * Source: Common practice, no source.
+ *
+ * - `setup_time`: Time to set up for the lot. Unit: min. Must be at least 0 min.
+ * - `cycle_time`: Time for each piece. Unit: min. Must be greater than 0 min.
+ * - `quantity`: Pieces of the lot. Must be at least 1.
+ * - `setup_share`: Share of setting up in the time of a lot.
+ */
+tenths_status tenths_setup_share(tenths_units units,
+                                 double setup_time,
+                                 double cycle_time,
+                                 double quantity,
+                                 double *setup_share);
+
+/**
+ * Arguments of `tenths_operation_cost`: set `struct_size`, then call `tenths_operation_cost_init`.
+ */
+typedef struct tenths_operation_cost_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_operation_cost_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time to set up for the lot. Unit: min. Must be at least 0 min.
+     */
+    double setup_time;
+    /**
+     * Time for each piece. Unit: min. Must be at least 0 min.
+     */
+    double cycle_time;
+    /**
+     * Pieces of the lot. Must be at least 1.
+     */
+    double quantity;
+    /**
+     * Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+     */
+    double hourly_rate;
+    /**
+     * Tools for each piece. Must be at least 0.
+     */
+    double tooling_cost;
+} tenths_operation_cost_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_operation_cost_init(tenths_units units, struct tenths_operation_cost_input *input);
+
+/**
+ * Cost of an operation for a piece: hourly rate · time with its share of setting up + tools.
+ *
+ * Source: M. P. Groover, Automation, Production Systems and CIM, cost of a piece (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `operation_cost`: Cost of an operation for a piece.
+ */
+tenths_status tenths_operation_cost(tenths_units units,
+                                    const struct tenths_operation_cost_input *input,
+                                    double *operation_cost,
+                                    uint32_t *advice);
+
+/**
+ * Arguments of `tenths_lot_time`: set `struct_size`, then call `tenths_lot_time_init`.
+ */
+typedef struct tenths_lot_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_lot_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time to set up for the lot. Unit: min. Must be at least 0 min.
+     */
+    double setup_time;
+    /**
+     * Time in the machine for a cycle. Unit: min. Must be at least 0 min.
+     */
+    double processing_time;
+    /**
+     * Time to load and unload for a cycle. Unit: min. Must be at least 0 min.
+     */
+    double handling_time;
+    /**
+     * Pieces of the lot. Must be at least 1.
+     */
+    double quantity;
+    /**
+     * Pieces that a cycle makes. Must be at least 1.
+     */
+    double pieces_per_cycle;
+    /**
+     * Time to change a tray of pieces. Unit: min. Must be at least 0 min.
+     */
+    double tray_change_time;
+    /**
+     * Pieces of a tray. Must be at least 1.
+     */
+    double pieces_per_tray;
+} tenths_lot_time_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_lot_time_init(tenths_units units, struct tenths_lot_time_input *input);
+
+/**
+ * Results of `tenths_lot_time`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_lot_time_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_lot_time_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Time of a cycle, with its share of a change of trays. Unit: min.
+     */
+    double cycle_time;
+    /**
+     * Time of the lot. Unit: min.
+     */
+    double lot_time;
+    /**
+     * Time for a piece, setting up included. Unit: min.
+     */
+    double time_each;
+} tenths_lot_time_output;
+
+/**
+ * Time of a lot in cycles of several pieces: set-up + quantity / pieces in a cycle · cycle time.
+ *
+ * A cycle is processing, handling, and its share of a change of trays.
+ *
+ * Source: M. P. Groover, Automation, Production Systems and CIM, batch production (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_lot_time(tenths_units units,
+                              const struct tenths_lot_time_input *input,
+                              struct tenths_lot_time_output *output,
+                              uint32_t *advice);
+
+/**
+ * Cost of one life of a tool that is ground again: (price + regrinds · price of a regrind) / (regrinds + 1).
+ *
+ * `reground_edge_cost` is the same from what the tool loses in worth with each grinding.
+ *
+ * Source: M. P. Groover, Fundamentals of Modern Manufacturing, cost of a cutting edge (from memory).
+ *
+ * - `price`: Price of the tool. Must be at least 0.
+ * - `regrinds`: How often it is ground again. Must be at least 0.
+ * - `regrind_price`: Price of a regrind. Must be at least 0.
+ * - `tool_life_cost`: Cost of one life of a tool that is ground again.
+ */
+tenths_status tenths_tool_life_cost(tenths_units units,
+                                    double price,
+                                    double regrinds,
+                                    double regrind_price,
+                                    double *tool_life_cost);
+
+/**
+ * Arguments of `tenths_route_break_even`: set `struct_size`, then call `tenths_route_break_even_init`.
+ */
+typedef struct tenths_route_break_even_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_break_even_input)`.
+     */
+    size_t struct_size;
+    /**
+     * What the first way costs once. Must be at least 0.
+     */
+    double fixed_1;
+    /**
+     * What each piece costs in the first way. Must be at least 0.
+     */
+    double each_1;
+    /**
+     * What the second way costs once. Must be at least 0.
+     */
+    double fixed_2;
+    /**
+     * What each piece costs in the second way. Must be at least 0.
+     */
+    double each_2;
+} tenths_route_break_even_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_route_break_even_init(tenths_units units, struct tenths_route_break_even_input *input);
+
+/**
+ * Results of `tenths_route_break_even`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_route_break_even_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_break_even_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The quantity at which both cost the same, seldom a whole number.
+     */
+    double quantity;
+    /**
+     * What that quantity costs.
+     */
+    double cost;
+    /**
+     * The least whole quantity at which the second way costs less.
+     */
+    double cheaper_from;
+} tenths_route_break_even_output;
+
+/**
+ * Break-even of two ways to make a part: (fixed cost 2 - fixed cost 1) / (cost each 1 - cost each 2).
+ *
+ * The second way costs more once and less for each piece. Exactly at a whole break-even quantity both cost the same, and
+ * the second is cheaper from the next piece on; a quotient within a part in 10¹² of a whole number is taken as that number.
+ *
+ * Rule: each_1 must be greater than each_2: the second way must cost less for each piece.
+ * Rule: fixed_2 must be at least fixed_1: the second way costs more once.
+ * Source: Common practice, no source.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_route_break_even(tenths_units units,
+                                      const struct tenths_route_break_even_input *input,
+                                      struct tenths_route_break_even_output *output,
+                                      uint32_t *advice);
+
+/* ---- Formulas of cost: learning ---- */
+
+/**
+ * Time of a piece by the unit model of learning: first time · unit^b, b = ln rate / ln 2.
+ *
+ * Source: J. R. Crawford's unit model, as operations textbooks give it.
+ *
+ * - `first_time`: Time of the first piece. Unit: min. Must be greater than 0 min.
+ * - `learning_rate`: Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+ * - `unit`: The piece, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+ * - `learning_unit_time`: Time of a piece by the unit model of learning. Unit: min.
+ */
+tenths_status tenths_learning_unit_time(tenths_units units,
+                                        double first_time,
+                                        double learning_rate,
+                                        double unit,
+                                        double *learning_unit_time);
+
+/**
+ * Arguments of `tenths_learning_lot_time`: set `struct_size`, then call `tenths_learning_lot_time_init`.
+ */
+typedef struct tenths_learning_lot_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_learning_lot_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time of the first piece. Unit: min. Must be greater than 0 min.
+     */
+    double first_time;
+    /**
+     * Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+     */
+    double learning_rate;
+    /**
+     * Last piece of the lot. Must be a whole number at least 1 and at most 1000000000.
+     */
+    double last_unit;
+    /**
+     * First piece of the lot, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+     */
+    double first_unit;
+} tenths_learning_lot_time_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_learning_lot_time_init(tenths_units units, struct tenths_learning_lot_time_input *input);
+
+/**
+ * Time of a lot by the unit model of learning: the sum of first time · n^b over its pieces.
+ *
+ * Rule: last_unit must be at least first_unit.
+ * Source: J. R. Crawford's unit model, as operations textbooks give it.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `learning_lot_time`: Time of a lot by the unit model of learning. Unit: min.
+ */
+tenths_status tenths_learning_lot_time(tenths_units units,
+                                       const struct tenths_learning_lot_time_input *input,
+                                       double *learning_lot_time,
+                                       uint32_t *advice);
+
+/**
+ * Mean time of the first pieces by the cumulative average model of learning: first time · unit^b, b = ln rate / ln 2.
+ *
+ * Source: T. P. Wright's cumulative average model (1936), as cost accounting textbooks give it.
+ *
+ * - `first_time`: Time of the first piece. Unit: min. Must be greater than 0 min.
+ * - `learning_rate`: Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+ * - `unit`: The piece, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+ * - `learning_cumulative_average_time`: Mean time of the first pieces by the cumulative average model of learning. Unit: min.
+ */
+tenths_status tenths_learning_cumulative_average_time(tenths_units units,
+                                                      double first_time,
+                                                      double learning_rate,
+                                                      double unit,
+                                                      double *learning_cumulative_average_time);
+
+/**
+ * Arguments of `tenths_learning_cumulative_average_lot_time`: set `struct_size`, then call `tenths_learning_cumulative_average_lot_time_init`.
+ */
+typedef struct tenths_learning_cumulative_average_lot_time_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_learning_cumulative_average_lot_time_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time of the first piece. Unit: min. Must be greater than 0 min.
+     */
+    double first_time;
+    /**
+     * Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+     */
+    double learning_rate;
+    /**
+     * Last piece of the lot. Must be a whole number at least 1 and at most 1000000000.
+     */
+    double last_unit;
+    /**
+     * First piece of the lot, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+     */
+    double first_unit;
+} tenths_learning_cumulative_average_lot_time_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_learning_cumulative_average_lot_time_init(tenths_units units,
+                                                               struct tenths_learning_cumulative_average_lot_time_input *input);
+
+/**
+ * Time of a lot by the cumulative average model of learning: the time to its last piece less that before its first.
+ *
+ * A lot of one piece is that piece.
+ *
+ * Rule: last_unit must be at least first_unit.
+ * Source: T. P. Wright's cumulative average model (1936), as cost accounting textbooks give it.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ *
+ * - `learning_cumulative_average_lot_time`: Time of a lot by the cumulative average model of learning. Unit: min.
+ */
+tenths_status tenths_learning_cumulative_average_lot_time(tenths_units units,
+                                                          const struct tenths_learning_cumulative_average_lot_time_input *input,
+                                                          double *learning_cumulative_average_lot_time,
+                                                          uint32_t *advice);
+
+/**
+ * Arguments of `tenths_learning_units_to_target`: set `struct_size`, then call `tenths_learning_units_to_target_init`.
+ */
+typedef struct tenths_learning_units_to_target_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_learning_units_to_target_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Time of the first piece. Unit: min. Must be greater than 0 min.
+     */
+    double first_time;
+    /**
+     * Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+     */
+    double learning_rate;
+    /**
+     * Time of a piece that is to be reached. Unit: min. Must be greater than 0 min.
+     */
+    double target_time;
+} tenths_learning_units_to_target_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_learning_units_to_target_init(tenths_units units,
+                                                   struct tenths_learning_units_to_target_input *input);
+
+/**
+ * Results of `tenths_learning_units_to_target`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_learning_units_to_target_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_learning_units_to_target_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the curve meets the target, seldom a whole number.
+     */
+    double exact;
+    /**
+     * The first whole piece that takes no more than the target.
+     */
+    double unit;
+} tenths_learning_units_to_target_output;
+
+/**
+ * Piece at which the unit model of learning meets a target: (target / first time)^(1/b), rounded up.
+ *
+ * Rule: target_time must be at most first_time.
+ * Rule: learning_rate must be less than 1: without learning no target is reached.
+ * Source: J. R. Crawford's unit model, as operations textbooks give it.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_learning_units_to_target(tenths_units units,
+                                              const struct tenths_learning_units_to_target_input *input,
+                                              struct tenths_learning_units_to_target_output *output,
+                                              uint32_t *advice);
+
+/**
+ * Arguments of `tenths_learning_lot_midpoint`: set `struct_size`, then call `tenths_learning_lot_midpoint_init`.
+ */
+typedef struct tenths_learning_lot_midpoint_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_learning_lot_midpoint_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+     */
+    double learning_rate;
+    /**
+     * Last piece of the lot. Must be a whole number at least 1 and at most 1000000000.
+     */
+    double last_unit;
+    /**
+     * First piece of the lot, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+     */
+    double first_unit;
+} tenths_learning_lot_midpoint_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_learning_lot_midpoint_init(tenths_units units,
+                                                struct tenths_learning_lot_midpoint_input *input);
+
+/**
+ * Results of `tenths_learning_lot_midpoint`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_learning_lot_midpoint_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_learning_lot_midpoint_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The mean time of the lot over that of the first piece.
+     */
+    double average_factor;
+    /**
+     * The place on the curve with exactly the mean time of the lot.
+     */
+    double exact;
+    /**
+     * The place by the rule (F + L + 2 √(F L)) / 4, which needs no rate.
+     */
+    double algebraic;
+    /**
+     * The place by the integral from F - 1/2 to L + 1/2.
+     */
+    double integral;
+} tenths_learning_lot_midpoint_output;
+
+/**
+ * Midpoint of a lot on the curve of learning by units: (sum of n^b / N)^(1/b), with two short cuts to it.
+ *
+ * Rule: last_unit must be at least first_unit.
+ * Rule: learning_rate must be less than 1: without learning every piece is the middle.
+ * Source: Learning curves by units, as cost estimating handbooks give it.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_learning_lot_midpoint(tenths_units units,
+                                           const struct tenths_learning_lot_midpoint_input *input,
+                                           struct tenths_learning_lot_midpoint_output *output,
+                                           uint32_t *advice);
+
+/* ---- Formulas of cost: lot size ---- */
+
+/**
+ * Arguments of `tenths_economic_order_quantity`: set `struct_size`, then call `tenths_economic_order_quantity_init`.
+ */
+typedef struct tenths_economic_order_quantity_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_economic_order_quantity_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces wanted in a year. Must be greater than 0.
+     */
+    double annual_demand;
+    /**
+     * What an order or a set-up costs. Must be greater than 0.
+     */
+    double order_cost;
+    /**
+     * What a year of stock of a piece costs. Must be greater than 0.
+     */
+    double holding_cost;
+} tenths_economic_order_quantity_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_economic_order_quantity_init(tenths_units units,
+                                                  struct tenths_economic_order_quantity_input *input);
+
+/**
+ * Results of `tenths_economic_order_quantity`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_economic_order_quantity_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_economic_order_quantity_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The quantity of least cost, seldom a whole number.
+     */
+    double exact;
+    /**
+     * The whole quantity of least cost; of two that cost the same the smaller.
+     */
+    double quantity;
+    /**
+     * What orders and stock cost in a year with the whole quantity, the price of the pieces apart.
+     */
+    double annual_cost;
+    /**
+     * Orders in a year with it.
+     */
+    double orders;
+} tenths_economic_order_quantity_output;
+
+/**
+ * Economic order quantity: √(2 · demand · order cost / holding cost), and the cheaper of the whole numbers beside it.
+ *
+ * Source: J. Heizer and B. Render, Operations Management, economic order quantity (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_economic_order_quantity(tenths_units units,
+                                             const struct tenths_economic_order_quantity_input *input,
+                                             struct tenths_economic_order_quantity_output *output,
+                                             uint32_t *advice);
+
+/**
+ * Arguments of `tenths_economic_production_lot`: set `struct_size`, then call `tenths_economic_production_lot_init`.
+ */
+typedef struct tenths_economic_production_lot_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_economic_production_lot_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces wanted in a year. Must be greater than 0.
+     */
+    double annual_demand;
+    /**
+     * What an order or a set-up costs. Must be greater than 0.
+     */
+    double setup_cost;
+    /**
+     * What a year of stock of a piece costs. Must be greater than 0.
+     */
+    double holding_cost;
+    /**
+     * Pieces that could be made in a year. Must be greater than 0.
+     */
+    double annual_capacity;
+} tenths_economic_production_lot_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_economic_production_lot_init(tenths_units units,
+                                                  struct tenths_economic_production_lot_input *input);
+
+/**
+ * Results of `tenths_economic_production_lot`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_economic_production_lot_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_economic_production_lot_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The quantity of least cost.
+     */
+    double lot;
+    /**
+     * Lots in a year.
+     */
+    double lots;
+    /**
+     * What set-ups cost in a year.
+     */
+    double setup_cost;
+    /**
+     * What stock costs in a year: at the best lot the same.
+     */
+    double stock_cost;
+    /**
+     * The greatest stock.
+     */
+    double greatest_stock;
+} tenths_economic_production_lot_output;
+
+/**
+ * Economic production lot: √(2 · demand · set-up cost / (holding cost · (1 - demand / capacity))).
+ *
+ * Pieces are used while the lot is still being made, so that the stock never reaches the whole lot.
+ *
+ * Rule: annual_capacity must be greater than annual_demand.
+ * Source: J. Heizer and B. Render, Operations Management, production order quantity (from memory).
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_economic_production_lot(tenths_units units,
+                                             const struct tenths_economic_production_lot_input *input,
+                                             struct tenths_economic_production_lot_output *output,
+                                             uint32_t *advice);
+
+/* ---- Formulas of cost: price ---- */
+
+/**
+ * Price by markup: cost · (1 + markup), markup being a share of the cost.
+ *
+ * Source: Common practice, no source.
+ *
+ * - `cost`: What it costs. Must be at least 0.
+ * - `markup`: What is added, as a share of the cost. Must be at least 0.
+ * - `price_by_markup`: Price by markup.
+ */
+tenths_status tenths_price_by_markup(tenths_units units, double cost, double markup, double *price_by_markup);
+
+/**
+ * Price by margin: cost / (1 - margin), margin being the share of the price that is not cost.
+ *
+ * Source: Common practice, no source.
+ *
+ * - `cost`: What it costs. Must be at least 0.
+ * - `margin`: The share of the price that is not cost. Must be at least 0 and less than 1.
+ * - `price_by_margin`: Price by margin.
+ */
+tenths_status tenths_price_by_margin(tenths_units units, double cost, double margin, double *price_by_margin);
+
+/**
+ * Margin of a markup: markup / (1 + markup).
+ *
+ * Source: Common practice, no source.
+ *
+ * - `markup`: What is added, as a share of the cost. Must be at least 0.
+ * - `margin_of_markup`: Margin of a markup.
+ */
+tenths_status tenths_margin_of_markup(tenths_units units, double markup, double *margin_of_markup);
+
+/**
+ * Markup of a margin: margin / (1 - margin).
+ *
+ * Source: Common practice, no source.
+ *
+ * - `margin`: The share of the price that is not cost. Must be at least 0 and less than 1.
+ * - `markup_of_margin`: Markup of a margin.
+ */
+tenths_status tenths_markup_of_margin(tenths_units units, double margin, double *markup_of_margin);
+
+/**
+ * Charge with a minimum: the greater of the minimum and quantity · price.
+ *
+ * Source: Common practice, no source.
+ *
+ * - `minimum`: The least that a lot is charged. Must be at least 0.
+ * - `quantity`: Pieces of the lot. Must be at least 0.
+ * - `price_each`: Price of a piece. Must be at least 0.
+ * - `minimum_charge`: Charge with a minimum.
+ */
+tenths_status tenths_minimum_charge(tenths_units units,
+                                    double minimum,
+                                    double quantity,
+                                    double price_each,
+                                    double *minimum_charge);
+
+/**
+ * Charge by mass with a minimum: the greater of the minimum and mass · price.
+ *
+ * Source: Common practice, no source.
+ *
+ * - `minimum`: The least that a lot is charged. Must be at least 0.
+ * - `mass`: Mass of the lot. Unit: lb or kg. Must be at least 0.
+ * - `mass_price`: Price of a mass. Unit: 1/lb or 1/kg. Must be at least 0.
+ * - `minimum_charge_by_mass`: Charge by mass with a minimum.
+ */
+tenths_status tenths_minimum_charge_by_mass(tenths_units units,
+                                            double minimum,
+                                            double mass,
+                                            double mass_price,
+                                            double *minimum_charge_by_mass);
 
 /* ---- Formulas of thread: profile ---- */
 
@@ -23976,6 +26034,250 @@ typedef struct tenths_make_or_buy {
 void tenths_make_or_buy_clear(struct tenths_make_or_buy *object);
 
 /**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_start_quantities_clear(struct tenths_start_quantities *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_discounted_order_clear(struct tenths_discounted_order *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_quote_line_clear(struct tenths_quote_line *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_quote_clear(struct tenths_quote *object);
+
+/**
+ * The quotes of a plan for some quantities, from stated rates.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_list_clear`.
+ */
+typedef struct tenths_price_list {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_list)`.
+     */
+    size_t struct_size;
+    /**
+     * The name of the part.
+     */
+    char *part;
+    /**
+     * 1 where there is a `part_number`, and 0 otherwise.
+     */
+    int32_t has_part_number;
+    /**
+     * The number of the part.
+     */
+    char *part_number;
+    /**
+     * The material.
+     */
+    char *material;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * How a tie is rounded. 0 half_even, 1 half_up. Each has a constant, such as `TENTHS_PRICE_LIST_ROUNDING_HALF_EVEN`.
+     */
+    int32_t rounding;
+    /**
+     * Which price governs. 0 each, 1 lot. Each has a constant, such as `TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH`.
+     */
+    int32_t price_governs;
+    /**
+     * The quote for each quantity, in the order asked for.
+     */
+    struct tenths_quote *quotes;
+    /**
+     * How many `quotes` there are.
+     */
+    size_t quotes_count;
+    /**
+     * What is missing or worth a second look.
+     */
+    struct tenths_finding *findings;
+    /**
+     * How many `findings` there are.
+     */
+    size_t findings_count;
+    /**
+     * What is always to be borne in mind.
+     */
+    char **cautions;
+    /**
+     * How many `cautions` there are.
+     */
+    size_t cautions_count;
+} tenths_price_list;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_list_clear(struct tenths_price_list *object);
+
+/**
+ * Two routings by quantity: where which of them costs less in total.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_route_comparison_clear`.
+ */
+typedef struct tenths_route_comparison {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_comparison)`.
+     */
+    size_t struct_size;
+    /**
+     * The greatest quantity that was looked at.
+     */
+    int64_t up_to;
+    /**
+     * The stretches by rising quantity. Whole bars and pieces make more than one change where totals lie close together.
+     */
+    struct tenths_route_stretch *stretches;
+    /**
+     * How many `stretches` there are.
+     */
+    size_t stretches_count;
+    /**
+     * 1 where there is a `second_from`, and 0 otherwise.
+     */
+    int32_t has_second_from;
+    /**
+     * The least quantity from which on the second costs less, up to the greatest; absent where it does not there.
+     */
+    int64_t second_from;
+} tenths_route_comparison;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_route_comparison_clear(struct tenths_route_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_driver_clear(struct tenths_price_driver *object);
+
+/**
+ * What moves the price of a quantity, the widest swing first.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_drivers_clear`.
+ */
+typedef struct tenths_price_drivers {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_drivers)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The share by which each rate is lowered and raised.
+     */
+    double change;
+    /**
+     * The total with the rates as they are. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * The rates, the one that moves the total most first.
+     */
+    struct tenths_price_driver *drivers;
+    /**
+     * How many `drivers` there are.
+     */
+    size_t drivers_count;
+} tenths_price_drivers;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_drivers_clear(struct tenths_price_drivers *object);
+
+/**
+ * The lot of least cost in a year.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_economic_lot_clear`.
+ */
+typedef struct tenths_economic_lot {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_economic_lot)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of the lot.
+     */
+    int64_t quantity;
+    /**
+     * What a lot costs however many pieces it has: setting up, moves, freight, handling. As text, with its decimals.
+     */
+    char *lot_cost;
+    /**
+     * `lot_cost` in the smallest unit of the currency.
+     */
+    int64_t lot_cost_minor;
+    /**
+     * What a piece costs beside that. As text, with its decimals.
+     */
+    char *cost_each;
+    /**
+     * `cost_each` in the smallest unit of the currency.
+     */
+    int64_t cost_each_minor;
+    /**
+     * Lots in a year.
+     */
+    double lots;
+} tenths_economic_lot;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_economic_lot_clear(struct tenths_economic_lot *object);
+
+/**
  * What a hardness compares with on other scales: a comparison by a table, no conversion.
  *
  * For unalloyed and low-alloy steels and cast steel, hot rolled or heat treated. High-alloy, cold-worked and surface-hardened
@@ -24046,6 +26348,14 @@ typedef struct tenths_hardness_comparison {
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_hardness_comparison_clear(struct tenths_hardness_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_starting_value_clear(struct tenths_starting_value *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.
@@ -25172,6 +27482,77 @@ tenths_status tenths_propagation_sample_blocks(const struct tenths_propagation *
  * `propagation` is null or came from this library and has not been freed.
  */
 void tenths_propagation_free(struct tenths_propagation *propagation);
+
+/* ---- Quotes of a plan ---- */
+
+/**
+ * Quotes a plan for `count` quantities, line by line, from its own rates or from others.
+ *
+ * `plan` is UTF-8 of `length` bytes and needs no NUL. `rates` may be null: the plan then has rates of its own. Otherwise
+ * it is a JSON object of `rates_length` bytes with the fields of Rates on the page of the plan document, in the units of
+ * the plan. Amounts come as text and in the smallest unit of the currency. On an error the message names what is missing,
+ * each fault with its place.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `rates` null or readable for `rates_length` bytes, `quantities` valid for
+ * `count` numbers; `list->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_quote(const char *plan,
+                                size_t length,
+                                const char *rates,
+                                size_t rates_length,
+                                const uint64_t *quantities,
+                                size_t count,
+                                struct tenths_price_list *list);
+
+/**
+ * Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`, for both plans; `comparison->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_break_even(const char *plan,
+                                     size_t length,
+                                     const char *other,
+                                     size_t other_length,
+                                     const char *rates,
+                                     size_t rates_length,
+                                     uint64_t up_to,
+                                     struct tenths_route_comparison *comparison);
+
+/**
+ * Tells what moves the price of a quantity most: each rate lowered and raised by the share `change`, such as 0.1.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`; `drivers->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_price_drivers(const char *plan,
+                                        size_t length,
+                                        const char *rates,
+                                        size_t rates_length,
+                                        uint64_t quantity,
+                                        double change,
+                                        struct tenths_price_drivers *drivers);
+
+/**
+ * The economic lot of a plan for a demand in a year, where a year of stock costs `holding_share` of its cost.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`; `lot->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_economic_lot(const char *plan,
+                                       size_t length,
+                                       const char *rates,
+                                       size_t rates_length,
+                                       uint64_t annual_demand,
+                                       double holding_share,
+                                       struct tenths_economic_lot *lot);
 
 /* ---- Samples, whole or in numbered blocks that several machines draw ---- */
 

@@ -488,7 +488,7 @@ pub unsafe extern "C" fn tenths_find_best_cuts(
     watch: *const tenths_watch,
 ) -> tenths_status {
     guard(|| {
-        let room = width.checked_mul(count).unwrap_or(usize::MAX);
+        let room = width.saturating_mul(count);
         // SAFETY: the caller's promises.
         let (objectives, chosen) = unsafe { (results(objectives, count), results(chosen, room)) };
         let (objectives, mut chosen) = (objectives?, chosen?);

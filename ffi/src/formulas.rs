@@ -6223,6 +6223,1089 @@ pub unsafe extern "C" fn tenths_piece_cost_continuous(
     }
 }
 
+/// Arguments of `tenths_machine_running_time`: set `struct_size`, then call `tenths_machine_running_time_init`.
+#[repr(C)]
+pub struct tenths_machine_running_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_machine_running_time_input)`.
+    pub struct_size: usize,
+    /// Days worked in a week. Must be at least 0 and at most 7.
+    pub days_per_week: f64,
+    /// Shifts in a day. Must be at least 0 and at most 24.
+    pub shifts: f64,
+    /// Length of a shift. Unit: min. Must be at least 0 min.
+    pub shift_length: f64,
+    /// Working days of the year that are holidays. Must be at least 0 and at most 366.
+    pub holidays: f64,
+    /// Share of the time without work, people or material. Must be at least 0 and at most 1.
+    pub standstill_share: f64,
+    /// Share of the time in maintenance. Must be at least 0 and at most 1.
+    pub maintenance_share: f64,
+    /// Weeks of the year. Must be at least 0 and at most 53.
+    pub weeks: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_machine_running_time_init(
+    units: tenths_units,
+    input: *mut tenths_machine_running_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::cost::machine_rate::MACHINE_RUNNING_TIME, units, input.cast(), 7) }
+}
+
+/// Results of `tenths_machine_running_time`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_machine_running_time_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_machine_running_time_output)`.
+    pub struct_size: usize,
+    /// The hours of all shifts. Unit: min.
+    pub shift_time: f64,
+    /// Those of holidays. Unit: min.
+    pub holiday_time: f64,
+    /// Those in which the machine stands for lack of work, people or material. Unit: min.
+    pub standstill_time: f64,
+    /// Those in which it is maintained. Unit: min.
+    pub maintenance_time: f64,
+    /// Those in which it runs. Unit: min.
+    pub running_time: f64,
+}
+
+/// Running time of a machine in a year: shift time less holidays, standstill and maintenance.
+///
+/// Standstill and maintenance are shares of the shift time less holidays.
+///
+/// Source: VDI 3258 (from memory): T_L = T_G - T_ST - T_IH.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_machine_running_time(
+    units: tenths_units,
+    input: *const tenths_machine_running_time_input,
+    output: *mut tenths_machine_running_time_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 7), (output.cast(), 5));
+        formula::several::<7, 5>(&tenths::cost::machine_rate::MACHINE_RUNNING_TIME, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_machine_hour_rate`: set `struct_size`, then call `tenths_machine_hour_rate_init`.
+#[repr(C)]
+pub struct tenths_machine_hour_rate_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_machine_hour_rate_input)`.
+    pub struct_size: usize,
+    /// Price that was paid. Must be at least 0.
+    pub purchase_price: f64,
+    /// What the same machine costs when this one is worn out; as a rule the purchase price with the rise of prices. Must be at least 0.
+    pub replacement_value: f64,
+    /// Life in years. Must be greater than 0.
+    pub life_years: f64,
+    /// Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
+    pub running_time: f64,
+    /// Interest in a year, as a share. Must be at least 0.
+    pub interest_share: f64,
+    /// What the machine is sold for at its end. Must be at least 0.
+    pub salvage: f64,
+    /// What it costs to remove it. Must be at least 0.
+    pub disposal_cost: f64,
+    /// Floor that it stands on, in m² or ft². Must be at least 0.
+    pub floor_area: f64,
+    /// Rent of a m² or a ft² of floor for a month. Must be at least 0.
+    pub room_price: f64,
+    /// Electric power that it draws on the mean, in kW. Must be at least 0.
+    pub mean_kilowatts: f64,
+    /// Money for a kWh, as the price of an hour at 1 kW. Unit: 1/h. Must be at least 0 1/h.
+    pub energy_price: f64,
+    /// Maintenance in a year. Must be at least 0.
+    pub maintenance_cost: f64,
+    /// Other costs by the hour, such as coolant and tools. Unit: 1/h. Must be at least 0 1/h.
+    pub other_rate: f64,
+    /// Labour at the machine by the hour, as `labour_hour_rate` gives it. Unit: 1/h. Must be at least 0 1/h.
+    pub labour_rate: f64,
+    /// Works overhead, as a share of machine and labour. Must be at least 0.
+    pub overhead_share: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_machine_hour_rate_init(
+    units: tenths_units,
+    input: *mut tenths_machine_hour_rate_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<15>(&tenths::cost::machine_rate::MACHINE_HOUR_RATE, units, input.cast(), 15) }
+}
+
+/// Results of `tenths_machine_hour_rate`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_machine_hour_rate_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_machine_hour_rate_output)`.
+    pub struct_size: usize,
+    /// Loss of value, in a straight line from the replacement value to the salvage. Unit: 1/h.
+    pub depreciation: f64,
+    /// Interest on the mean of purchase price and salvage. Unit: 1/h.
+    pub interest: f64,
+    /// Rent of the floor. Unit: 1/h.
+    pub room: f64,
+    /// Energy. Unit: 1/h.
+    pub energy: f64,
+    /// Maintenance. Unit: 1/h.
+    pub maintenance: f64,
+    /// The sum of these, with other costs by the hour. Unit: 1/h.
+    pub machine: f64,
+    /// Works overhead on machine and labour. Unit: 1/h.
+    pub overhead: f64,
+    /// Machine, labour and overhead. Unit: 1/h.
+    pub total: f64,
+}
+
+/// Rate of a machine hour: depreciation + interest + room + energy + maintenance, with labour and works overhead.
+///
+/// Depreciation is (replacement - salvage + disposal) / (life · running time), interest (price + salvage) / 2 · share / running
+/// time, room area · price · 12 / running time, energy power · price.
+///
+/// Rule: salvage must be at most replacement_value with disposal_cost.
+/// Source: VDI 3258 (from memory); straight-line depreciation as business courses teach it.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_machine_hour_rate(
+    units: tenths_units,
+    input: *const tenths_machine_hour_rate_input,
+    output: *mut tenths_machine_hour_rate_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 15), (output.cast(), 8));
+        formula::several::<15, 8>(&tenths::cost::machine_rate::MACHINE_HOUR_RATE, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_labour_hour_rate`: set `struct_size`, then call `tenths_labour_hour_rate_init`.
+#[repr(C)]
+pub struct tenths_labour_hour_rate_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_labour_hour_rate_input)`.
+    pub struct_size: usize,
+    /// Wage for an hour. Unit: 1/h. Must be at least 0 1/h.
+    pub wage: f64,
+    /// What comes on top of the wage, as a share of it. Must be at least 0.
+    pub on_cost_share: f64,
+    /// Operators at the machine: 0.5 where one minds two. Must be greater than 0.
+    pub operators: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_labour_hour_rate_init(
+    units: tenths_units,
+    input: *mut tenths_labour_hour_rate_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cost::machine_rate::LABOUR_HOUR_RATE, units, input.cast(), 3) }
+}
+
+/// Rate of labour at a machine: wage · (1 + on-cost) · operators.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `labour_hour_rate`: Rate of labour at a machine. Unit: 1/h.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_labour_hour_rate(
+    units: tenths_units,
+    input: *const tenths_labour_hour_rate_input,
+    labour_hour_rate: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cost::machine_rate::LABOUR_HOUR_RATE, units, input.cast(), 3, labour_hour_rate, advice) }
+}
+
+/// Arguments of `tenths_rate_at_running_time`: set `struct_size`, then call `tenths_rate_at_running_time_init`.
+#[repr(C)]
+pub struct tenths_rate_at_running_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_rate_at_running_time_input)`.
+    pub struct_size: usize,
+    /// Costs of a year that do not depend on use. Must be at least 0.
+    pub fixed_cost: f64,
+    /// Running time in a year. Unit: min. Must be greater than 0 min.
+    pub running_time: f64,
+    /// Costs of an hour in use. Unit: 1/h. Must be at least 0 1/h.
+    pub variable_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_rate_at_running_time_init(
+    units: tenths_units,
+    input: *mut tenths_rate_at_running_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cost::machine_rate::RATE_AT_RUNNING_TIME, units, input.cast(), 3) }
+}
+
+/// Rate of a machine at another running time: fixed cost of a year / running time + variable rate.
+///
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `rate_at_running_time`: Rate of a machine at another running time. Unit: 1/h.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_rate_at_running_time(
+    units: tenths_units,
+    input: *const tenths_rate_at_running_time_input,
+    rate_at_running_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<3>(&tenths::cost::machine_rate::RATE_AT_RUNNING_TIME, units, input.cast(), 3, rate_at_running_time, advice) }
+}
+
+/// Capital recovery factor: i · (1 + i)^n / ((1 + i)^n - 1), and 1 / n without interest.
+///
+/// Times the investment it is the even payment at the end of each year that pays it back with interest.
+///
+/// Source: M. P. Groover, Automation, Production Systems and CIM, equipment rate; engineering economy at large.
+///
+/// - `interest_share`: Interest in a year, as a share. Must be at least 0 and at most 10.
+/// - `life_years`: Life in years. Must be at least 0.01 and at most 1000.
+/// - `capital_recovery_factor`: Capital recovery factor.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_capital_recovery_factor(
+    units: tenths_units,
+    interest_share: f64,
+    life_years: f64,
+    capital_recovery_factor: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::machine_rate::CAPITAL_RECOVERY_FACTOR, units, [interest_share, life_years], capital_recovery_factor) }
+}
+
+/// Arguments of `tenths_equipment_hour_rate`: set `struct_size`, then call `tenths_equipment_hour_rate_init`.
+#[repr(C)]
+pub struct tenths_equipment_hour_rate_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_equipment_hour_rate_input)`.
+    pub struct_size: usize,
+    /// What the equipment costs, put up and running. Must be at least 0.
+    pub investment: f64,
+    /// Life in years. Must be at least 0.01 and at most 1000.
+    pub life_years: f64,
+    /// Interest in a year, as a share. Must be at least 0 and at most 10.
+    pub interest_share: f64,
+    /// Running time in a year. Unit: min. Must be greater than 0 min.
+    pub running_time: f64,
+    /// What it is sold for at its end. Must be at least 0.
+    pub salvage: f64,
+    /// Overhead on the equipment, as a share. Must be at least 0.
+    pub machine_overhead: f64,
+    /// Wage for an hour. Unit: 1/h. Must be at least 0 1/h.
+    pub wage: f64,
+    /// Overhead on the wage, as a share. Must be at least 0.
+    pub labour_overhead: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_equipment_hour_rate_init(
+    units: tenths_units,
+    input: *mut tenths_equipment_hour_rate_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<8>(&tenths::cost::machine_rate::EQUIPMENT_HOUR_RATE, units, input.cast(), 8) }
+}
+
+/// Results of `tenths_equipment_hour_rate`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_equipment_hour_rate_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_equipment_hour_rate_output)`.
+    pub struct_size: usize,
+    /// The even cost of a year: capital recovery less the sinking fund of the salvage.
+    pub annual_cost: f64,
+    /// The equipment without overhead. Unit: 1/h.
+    pub equipment: f64,
+    /// The equipment with its overhead. Unit: 1/h.
+    pub equipment_with_overhead: f64,
+    /// The labour with its overhead. Unit: 1/h.
+    pub labour_with_overhead: f64,
+    /// Both. Unit: 1/h.
+    pub total: f64,
+}
+
+/// Rate of equipment by capital recovery: labour · (1 + overhead) + annual cost / running time · (1 + overhead).
+///
+/// Rule: salvage must be at most investment.
+/// Source: M. P. Groover, Automation, Production Systems and CIM, equipment rate (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_equipment_hour_rate(
+    units: tenths_units,
+    input: *const tenths_equipment_hour_rate_input,
+    output: *mut tenths_equipment_hour_rate_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 8), (output.cast(), 5));
+        formula::several::<8, 5>(&tenths::cost::machine_rate::EQUIPMENT_HOUR_RATE, units, input, output, advice)
+    }
+}
+
+/// Time for a piece with its share of setting up: set-up time / quantity + cycle time.
+///
+/// Source: M. P. Groover, Automation, Production Systems and CIM, batch production (from memory).
+///
+/// - `setup_time`: Time to set up for the lot. Unit: min. Must be at least 0 min.
+/// - `cycle_time`: Time for each piece. Unit: min. Must be at least 0 min.
+/// - `quantity`: Pieces of the lot. Must be at least 1.
+/// - `time_with_setup`: Time for a piece with its share of setting up. Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_time_with_setup(
+    units: tenths_units,
+    setup_time: f64,
+    cycle_time: f64,
+    quantity: f64,
+    time_with_setup: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::lot::TIME_WITH_SETUP, units, [setup_time, cycle_time, quantity], time_with_setup) }
+}
+
+/// Share of setting up in the time of a lot: set-up time / (set-up time + quantity · cycle time).
+///
+/// Source: Common practice, no source.
+///
+/// - `setup_time`: Time to set up for the lot. Unit: min. Must be at least 0 min.
+/// - `cycle_time`: Time for each piece. Unit: min. Must be greater than 0 min.
+/// - `quantity`: Pieces of the lot. Must be at least 1.
+/// - `setup_share`: Share of setting up in the time of a lot.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_setup_share(
+    units: tenths_units,
+    setup_time: f64,
+    cycle_time: f64,
+    quantity: f64,
+    setup_share: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::lot::SETUP_SHARE, units, [setup_time, cycle_time, quantity], setup_share) }
+}
+
+/// Arguments of `tenths_operation_cost`: set `struct_size`, then call `tenths_operation_cost_init`.
+#[repr(C)]
+pub struct tenths_operation_cost_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_operation_cost_input)`.
+    pub struct_size: usize,
+    /// Time to set up for the lot. Unit: min. Must be at least 0 min.
+    pub setup_time: f64,
+    /// Time for each piece. Unit: min. Must be at least 0 min.
+    pub cycle_time: f64,
+    /// Pieces of the lot. Must be at least 1.
+    pub quantity: f64,
+    /// Cost of an hour of machine and operator, overheads and all. Unit: 1/h. Must be at least 0 1/h.
+    pub hourly_rate: f64,
+    /// Tools for each piece. Must be at least 0.
+    pub tooling_cost: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_operation_cost_init(
+    units: tenths_units,
+    input: *mut tenths_operation_cost_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<5>(&tenths::cost::lot::OPERATION_COST, units, input.cast(), 5) }
+}
+
+/// Cost of an operation for a piece: hourly rate · time with its share of setting up + tools.
+///
+/// Source: M. P. Groover, Automation, Production Systems and CIM, cost of a piece (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `operation_cost`: Cost of an operation for a piece.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_operation_cost(
+    units: tenths_units,
+    input: *const tenths_operation_cost_input,
+    operation_cost: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<5>(&tenths::cost::lot::OPERATION_COST, units, input.cast(), 5, operation_cost, advice) }
+}
+
+/// Arguments of `tenths_lot_time`: set `struct_size`, then call `tenths_lot_time_init`.
+#[repr(C)]
+pub struct tenths_lot_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_lot_time_input)`.
+    pub struct_size: usize,
+    /// Time to set up for the lot. Unit: min. Must be at least 0 min.
+    pub setup_time: f64,
+    /// Time in the machine for a cycle. Unit: min. Must be at least 0 min.
+    pub processing_time: f64,
+    /// Time to load and unload for a cycle. Unit: min. Must be at least 0 min.
+    pub handling_time: f64,
+    /// Pieces of the lot. Must be at least 1.
+    pub quantity: f64,
+    /// Pieces that a cycle makes. Must be at least 1.
+    pub pieces_per_cycle: f64,
+    /// Time to change a tray of pieces. Unit: min. Must be at least 0 min.
+    pub tray_change_time: f64,
+    /// Pieces of a tray. Must be at least 1.
+    pub pieces_per_tray: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_lot_time_init(
+    units: tenths_units,
+    input: *mut tenths_lot_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<7>(&tenths::cost::lot::LOT_TIME, units, input.cast(), 7) }
+}
+
+/// Results of `tenths_lot_time`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_lot_time_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_lot_time_output)`.
+    pub struct_size: usize,
+    /// Time of a cycle, with its share of a change of trays. Unit: min.
+    pub cycle_time: f64,
+    /// Time of the lot. Unit: min.
+    pub lot_time: f64,
+    /// Time for a piece, setting up included. Unit: min.
+    pub time_each: f64,
+}
+
+/// Time of a lot in cycles of several pieces: set-up + quantity / pieces in a cycle · cycle time.
+///
+/// A cycle is processing, handling, and its share of a change of trays.
+///
+/// Source: M. P. Groover, Automation, Production Systems and CIM, batch production (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_lot_time(
+    units: tenths_units,
+    input: *const tenths_lot_time_input,
+    output: *mut tenths_lot_time_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 7), (output.cast(), 3));
+        formula::several::<7, 3>(&tenths::cost::lot::LOT_TIME, units, input, output, advice)
+    }
+}
+
+/// Cost of one life of a tool that is ground again: (price + regrinds · price of a regrind) / (regrinds + 1).
+///
+/// `reground_edge_cost` is the same from what the tool loses in worth with each grinding.
+///
+/// Source: M. P. Groover, Fundamentals of Modern Manufacturing, cost of a cutting edge (from memory).
+///
+/// - `price`: Price of the tool. Must be at least 0.
+/// - `regrinds`: How often it is ground again. Must be at least 0.
+/// - `regrind_price`: Price of a regrind. Must be at least 0.
+/// - `tool_life_cost`: Cost of one life of a tool that is ground again.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_tool_life_cost(
+    units: tenths_units,
+    price: f64,
+    regrinds: f64,
+    regrind_price: f64,
+    tool_life_cost: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::lot::TOOL_LIFE_COST, units, [price, regrinds, regrind_price], tool_life_cost) }
+}
+
+/// Arguments of `tenths_route_break_even`: set `struct_size`, then call `tenths_route_break_even_init`.
+#[repr(C)]
+pub struct tenths_route_break_even_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_route_break_even_input)`.
+    pub struct_size: usize,
+    /// What the first way costs once. Must be at least 0.
+    pub fixed_1: f64,
+    /// What each piece costs in the first way. Must be at least 0.
+    pub each_1: f64,
+    /// What the second way costs once. Must be at least 0.
+    pub fixed_2: f64,
+    /// What each piece costs in the second way. Must be at least 0.
+    pub each_2: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_route_break_even_init(
+    units: tenths_units,
+    input: *mut tenths_route_break_even_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cost::lot::ROUTE_BREAK_EVEN, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_route_break_even`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_route_break_even_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_route_break_even_output)`.
+    pub struct_size: usize,
+    /// The quantity at which both cost the same, seldom a whole number.
+    pub quantity: f64,
+    /// What that quantity costs.
+    pub cost: f64,
+    /// The least whole quantity at which the second way costs less.
+    pub cheaper_from: f64,
+}
+
+/// Break-even of two ways to make a part: (fixed cost 2 - fixed cost 1) / (cost each 1 - cost each 2).
+///
+/// The second way costs more once and less for each piece. Exactly at a whole break-even quantity both cost the same, and
+/// the second is cheaper from the next piece on; a quotient within a part in 10¹² of a whole number is taken as that number.
+///
+/// Rule: each_1 must be greater than each_2: the second way must cost less for each piece.
+/// Rule: fixed_2 must be at least fixed_1: the second way costs more once.
+/// Source: Common practice, no source.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_route_break_even(
+    units: tenths_units,
+    input: *const tenths_route_break_even_input,
+    output: *mut tenths_route_break_even_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::cost::lot::ROUTE_BREAK_EVEN, units, input, output, advice)
+    }
+}
+
+/// Time of a piece by the unit model of learning: first time · unit^b, b = ln rate / ln 2.
+///
+/// Source: J. R. Crawford's unit model, as operations textbooks give it.
+///
+/// - `first_time`: Time of the first piece. Unit: min. Must be greater than 0 min.
+/// - `learning_rate`: Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+/// - `unit`: The piece, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+/// - `learning_unit_time`: Time of a piece by the unit model of learning. Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_unit_time(
+    units: tenths_units,
+    first_time: f64,
+    learning_rate: f64,
+    unit: f64,
+    learning_unit_time: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::learning::LEARNING_UNIT_TIME, units, [first_time, learning_rate, unit], learning_unit_time) }
+}
+
+/// Arguments of `tenths_learning_lot_time`: set `struct_size`, then call `tenths_learning_lot_time_init`.
+#[repr(C)]
+pub struct tenths_learning_lot_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_learning_lot_time_input)`.
+    pub struct_size: usize,
+    /// Time of the first piece. Unit: min. Must be greater than 0 min.
+    pub first_time: f64,
+    /// Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+    pub learning_rate: f64,
+    /// Last piece of the lot. Must be a whole number at least 1 and at most 1000000000.
+    pub last_unit: f64,
+    /// First piece of the lot, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+    pub first_unit: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_lot_time_init(
+    units: tenths_units,
+    input: *mut tenths_learning_lot_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cost::learning::LEARNING_LOT_TIME, units, input.cast(), 4) }
+}
+
+/// Time of a lot by the unit model of learning: the sum of first time · n^b over its pieces.
+///
+/// Rule: last_unit must be at least first_unit.
+/// Source: J. R. Crawford's unit model, as operations textbooks give it.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `learning_lot_time`: Time of a lot by the unit model of learning. Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_lot_time(
+    units: tenths_units,
+    input: *const tenths_learning_lot_time_input,
+    learning_lot_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cost::learning::LEARNING_LOT_TIME, units, input.cast(), 4, learning_lot_time, advice) }
+}
+
+/// Mean time of the first pieces by the cumulative average model of learning: first time · unit^b, b = ln rate / ln 2.
+///
+/// Source: T. P. Wright's cumulative average model (1936), as cost accounting textbooks give it.
+///
+/// - `first_time`: Time of the first piece. Unit: min. Must be greater than 0 min.
+/// - `learning_rate`: Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+/// - `unit`: The piece, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+/// - `learning_cumulative_average_time`: Mean time of the first pieces by the cumulative average model of learning. Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_cumulative_average_time(
+    units: tenths_units,
+    first_time: f64,
+    learning_rate: f64,
+    unit: f64,
+    learning_cumulative_average_time: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::learning::LEARNING_CUMULATIVE_AVERAGE_TIME, units, [first_time, learning_rate, unit], learning_cumulative_average_time) }
+}
+
+/// Arguments of `tenths_learning_cumulative_average_lot_time`: set `struct_size`, then call `tenths_learning_cumulative_average_lot_time_init`.
+#[repr(C)]
+pub struct tenths_learning_cumulative_average_lot_time_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_learning_cumulative_average_lot_time_input)`.
+    pub struct_size: usize,
+    /// Time of the first piece. Unit: min. Must be greater than 0 min.
+    pub first_time: f64,
+    /// Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+    pub learning_rate: f64,
+    /// Last piece of the lot. Must be a whole number at least 1 and at most 1000000000.
+    pub last_unit: f64,
+    /// First piece of the lot, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+    pub first_unit: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_cumulative_average_lot_time_init(
+    units: tenths_units,
+    input: *mut tenths_learning_cumulative_average_lot_time_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cost::learning::LEARNING_CUMULATIVE_AVERAGE_LOT_TIME, units, input.cast(), 4) }
+}
+
+/// Time of a lot by the cumulative average model of learning: the time to its last piece less that before its first.
+///
+/// A lot of one piece is that piece.
+///
+/// Rule: last_unit must be at least first_unit.
+/// Source: T. P. Wright's cumulative average model (1936), as cost accounting textbooks give it.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+///
+/// - `learning_cumulative_average_lot_time`: Time of a lot by the cumulative average model of learning. Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_cumulative_average_lot_time(
+    units: tenths_units,
+    input: *const tenths_learning_cumulative_average_lot_time_input,
+    learning_cumulative_average_lot_time: *mut f64,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe { formula::single::<4>(&tenths::cost::learning::LEARNING_CUMULATIVE_AVERAGE_LOT_TIME, units, input.cast(), 4, learning_cumulative_average_lot_time, advice) }
+}
+
+/// Arguments of `tenths_learning_units_to_target`: set `struct_size`, then call `tenths_learning_units_to_target_init`.
+#[repr(C)]
+pub struct tenths_learning_units_to_target_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_learning_units_to_target_input)`.
+    pub struct_size: usize,
+    /// Time of the first piece. Unit: min. Must be greater than 0 min.
+    pub first_time: f64,
+    /// Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+    pub learning_rate: f64,
+    /// Time of a piece that is to be reached. Unit: min. Must be greater than 0 min.
+    pub target_time: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_units_to_target_init(
+    units: tenths_units,
+    input: *mut tenths_learning_units_to_target_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cost::learning::LEARNING_UNITS_TO_TARGET, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_learning_units_to_target`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_learning_units_to_target_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_learning_units_to_target_output)`.
+    pub struct_size: usize,
+    /// Where the curve meets the target, seldom a whole number.
+    pub exact: f64,
+    /// The first whole piece that takes no more than the target.
+    pub unit: f64,
+}
+
+/// Piece at which the unit model of learning meets a target: (target / first time)^(1/b), rounded up.
+///
+/// Rule: target_time must be at most first_time.
+/// Rule: learning_rate must be less than 1: without learning no target is reached.
+/// Source: J. R. Crawford's unit model, as operations textbooks give it.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_units_to_target(
+    units: tenths_units,
+    input: *const tenths_learning_units_to_target_input,
+    output: *mut tenths_learning_units_to_target_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cost::learning::LEARNING_UNITS_TO_TARGET, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_learning_lot_midpoint`: set `struct_size`, then call `tenths_learning_lot_midpoint_init`.
+#[repr(C)]
+pub struct tenths_learning_lot_midpoint_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_learning_lot_midpoint_input)`.
+    pub struct_size: usize,
+    /// Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent. Must be at least 0.5 and at most 1.
+    pub learning_rate: f64,
+    /// Last piece of the lot. Must be a whole number at least 1 and at most 1000000000.
+    pub last_unit: f64,
+    /// First piece of the lot, counted from 1. Must be a whole number at least 1 and at most 1000000000.
+    pub first_unit: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_lot_midpoint_init(
+    units: tenths_units,
+    input: *mut tenths_learning_lot_midpoint_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cost::learning::LEARNING_LOT_MIDPOINT, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_learning_lot_midpoint`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_learning_lot_midpoint_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_learning_lot_midpoint_output)`.
+    pub struct_size: usize,
+    /// The mean time of the lot over that of the first piece.
+    pub average_factor: f64,
+    /// The place on the curve with exactly the mean time of the lot.
+    pub exact: f64,
+    /// The place by the rule (F + L + 2 √(F L)) / 4, which needs no rate.
+    pub algebraic: f64,
+    /// The place by the integral from F - 1/2 to L + 1/2.
+    pub integral: f64,
+}
+
+/// Midpoint of a lot on the curve of learning by units: (sum of n^b / N)^(1/b), with two short cuts to it.
+///
+/// Rule: last_unit must be at least first_unit.
+/// Rule: learning_rate must be less than 1: without learning every piece is the middle.
+/// Source: Learning curves by units, as cost estimating handbooks give it.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_learning_lot_midpoint(
+    units: tenths_units,
+    input: *const tenths_learning_lot_midpoint_input,
+    output: *mut tenths_learning_lot_midpoint_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 4));
+        formula::several::<3, 4>(&tenths::cost::learning::LEARNING_LOT_MIDPOINT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_economic_order_quantity`: set `struct_size`, then call `tenths_economic_order_quantity_init`.
+#[repr(C)]
+pub struct tenths_economic_order_quantity_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_economic_order_quantity_input)`.
+    pub struct_size: usize,
+    /// Pieces wanted in a year. Must be greater than 0.
+    pub annual_demand: f64,
+    /// What an order or a set-up costs. Must be greater than 0.
+    pub order_cost: f64,
+    /// What a year of stock of a piece costs. Must be greater than 0.
+    pub holding_cost: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_economic_order_quantity_init(
+    units: tenths_units,
+    input: *mut tenths_economic_order_quantity_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cost::lot_size::ECONOMIC_ORDER_QUANTITY, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_economic_order_quantity`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_economic_order_quantity_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_economic_order_quantity_output)`.
+    pub struct_size: usize,
+    /// The quantity of least cost, seldom a whole number.
+    pub exact: f64,
+    /// The whole quantity of least cost; of two that cost the same the smaller.
+    pub quantity: f64,
+    /// What orders and stock cost in a year with the whole quantity, the price of the pieces apart.
+    pub annual_cost: f64,
+    /// Orders in a year with it.
+    pub orders: f64,
+}
+
+/// Economic order quantity: √(2 · demand · order cost / holding cost), and the cheaper of the whole numbers beside it.
+///
+/// Source: J. Heizer and B. Render, Operations Management, economic order quantity (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_economic_order_quantity(
+    units: tenths_units,
+    input: *const tenths_economic_order_quantity_input,
+    output: *mut tenths_economic_order_quantity_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 4));
+        formula::several::<3, 4>(&tenths::cost::lot_size::ECONOMIC_ORDER_QUANTITY, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_economic_production_lot`: set `struct_size`, then call `tenths_economic_production_lot_init`.
+#[repr(C)]
+pub struct tenths_economic_production_lot_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_economic_production_lot_input)`.
+    pub struct_size: usize,
+    /// Pieces wanted in a year. Must be greater than 0.
+    pub annual_demand: f64,
+    /// What an order or a set-up costs. Must be greater than 0.
+    pub setup_cost: f64,
+    /// What a year of stock of a piece costs. Must be greater than 0.
+    pub holding_cost: f64,
+    /// Pieces that could be made in a year. Must be greater than 0.
+    pub annual_capacity: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_economic_production_lot_init(
+    units: tenths_units,
+    input: *mut tenths_economic_production_lot_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cost::lot_size::ECONOMIC_PRODUCTION_LOT, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_economic_production_lot`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_economic_production_lot_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_economic_production_lot_output)`.
+    pub struct_size: usize,
+    /// The quantity of least cost.
+    pub lot: f64,
+    /// Lots in a year.
+    pub lots: f64,
+    /// What set-ups cost in a year.
+    pub setup_cost: f64,
+    /// What stock costs in a year: at the best lot the same.
+    pub stock_cost: f64,
+    /// The greatest stock.
+    pub greatest_stock: f64,
+}
+
+/// Economic production lot: √(2 · demand · set-up cost / (holding cost · (1 - demand / capacity))).
+///
+/// Pieces are used while the lot is still being made, so that the stock never reaches the whole lot.
+///
+/// Rule: annual_capacity must be greater than annual_demand.
+/// Source: J. Heizer and B. Render, Operations Management, production order quantity (from memory).
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_economic_production_lot(
+    units: tenths_units,
+    input: *const tenths_economic_production_lot_input,
+    output: *mut tenths_economic_production_lot_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 5));
+        formula::several::<4, 5>(&tenths::cost::lot_size::ECONOMIC_PRODUCTION_LOT, units, input, output, advice)
+    }
+}
+
+/// Price by markup: cost · (1 + markup), markup being a share of the cost.
+///
+/// Source: Common practice, no source.
+///
+/// - `cost`: What it costs. Must be at least 0.
+/// - `markup`: What is added, as a share of the cost. Must be at least 0.
+/// - `price_by_markup`: Price by markup.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_by_markup(
+    units: tenths_units,
+    cost: f64,
+    markup: f64,
+    price_by_markup: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::price::PRICE_BY_MARKUP, units, [cost, markup], price_by_markup) }
+}
+
+/// Price by margin: cost / (1 - margin), margin being the share of the price that is not cost.
+///
+/// Source: Common practice, no source.
+///
+/// - `cost`: What it costs. Must be at least 0.
+/// - `margin`: The share of the price that is not cost. Must be at least 0 and less than 1.
+/// - `price_by_margin`: Price by margin.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_by_margin(
+    units: tenths_units,
+    cost: f64,
+    margin: f64,
+    price_by_margin: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::price::PRICE_BY_MARGIN, units, [cost, margin], price_by_margin) }
+}
+
+/// Margin of a markup: markup / (1 + markup).
+///
+/// Source: Common practice, no source.
+///
+/// - `markup`: What is added, as a share of the cost. Must be at least 0.
+/// - `margin_of_markup`: Margin of a markup.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_margin_of_markup(
+    units: tenths_units,
+    markup: f64,
+    margin_of_markup: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::price::MARGIN_OF_MARKUP, units, [markup], margin_of_markup) }
+}
+
+/// Markup of a margin: margin / (1 - margin).
+///
+/// Source: Common practice, no source.
+///
+/// - `margin`: The share of the price that is not cost. Must be at least 0 and less than 1.
+/// - `markup_of_margin`: Markup of a margin.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_markup_of_margin(
+    units: tenths_units,
+    margin: f64,
+    markup_of_margin: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::price::MARKUP_OF_MARGIN, units, [margin], markup_of_margin) }
+}
+
+/// Charge with a minimum: the greater of the minimum and quantity · price.
+///
+/// Source: Common practice, no source.
+///
+/// - `minimum`: The least that a lot is charged. Must be at least 0.
+/// - `quantity`: Pieces of the lot. Must be at least 0.
+/// - `price_each`: Price of a piece. Must be at least 0.
+/// - `minimum_charge`: Charge with a minimum.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_minimum_charge(
+    units: tenths_units,
+    minimum: f64,
+    quantity: f64,
+    price_each: f64,
+    minimum_charge: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::price::MINIMUM_CHARGE, units, [minimum, quantity, price_each], minimum_charge) }
+}
+
+/// Charge by mass with a minimum: the greater of the minimum and mass · price.
+///
+/// Source: Common practice, no source.
+///
+/// - `minimum`: The least that a lot is charged. Must be at least 0.
+/// - `mass`: Mass of the lot. Unit: lb or kg. Must be at least 0.
+/// - `mass_price`: Price of a mass. Unit: 1/lb or 1/kg. Must be at least 0.
+/// - `minimum_charge_by_mass`: Charge by mass with a minimum.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_minimum_charge_by_mass(
+    units: tenths_units,
+    minimum: f64,
+    mass: f64,
+    mass_price: f64,
+    minimum_charge_by_mass: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cost::price::MINIMUM_CHARGE_BY_MASS, units, [minimum, mass, mass_price], minimum_charge_by_mass) }
+}
+
 /// Arguments of `tenths_thread_pitch`: set `struct_size`, then call `tenths_thread_pitch_init`.
 #[repr(C)]
 pub struct tenths_thread_pitch_input {
@@ -13925,6 +15008,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"a whole number at least 0 and at most 1000000",
     c"a whole number at least 1",
     c"a whole number at least 1 and at most 1000000",
+    c"a whole number at least 1 and at most 1000000000",
     c"a whole number at least 2",
     c"a whole number at least 2 and at most 1000000",
     c"a whole number at least 2 and at most 24",
@@ -13953,7 +15037,12 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least 0 and at most 0.015",
     c"at least 0 and at most 0.5",
     c"at least 0 and at most 1",
+    c"at least 0 and at most 10",
     c"at least 0 and at most 2",
+    c"at least 0 and at most 24",
+    c"at least 0 and at most 366",
+    c"at least 0 and at most 53",
+    c"at least 0 and at most 7",
     c"at least 0 and less than 0.5",
     c"at least 0 and less than 1",
     c"at least 0 cm³/min",
@@ -13982,11 +15071,14 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"at least 0 °F",
     c"at least 0 µin",
     c"at least 0 µm",
+    c"at least 0.01 and at most 1000",
+    c"at least 0.5 and at most 1",
     c"at least 0.5 and less than 1",
     c"at least 0° and at most 360°",
     c"at least 0° and at most 85°",
     c"at least 0° and at most 90°",
     c"at least 0° and less than 90°",
+    c"at least 1",
     c"at least 1 and at most 1000",
     c"greater than -273.15 °C",
     c"greater than -459.67 °F",

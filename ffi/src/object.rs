@@ -74,6 +74,14 @@ impl<'a> Fill<'a> {
         small(self.next())
     }
 
+    /// An amount of money as text, and in the smallest unit of its currency.
+    pub(crate) fn amount(&mut self) -> (*mut c_char, i64) {
+        match self.next() {
+            Value::Amount(amount) => (owned(&amount.to_string()), amount.minor()),
+            _ => (std::ptr::null_mut(), 0),
+        }
+    }
+
     pub(crate) fn text(&mut self) -> *mut c_char {
         match self.next() {
             Value::Text(text) => owned(text),

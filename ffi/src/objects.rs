@@ -243,6 +243,78 @@ pub const TENTHS_BAR_SIZE_SEEN_RECALLED: i32 = 1;
 /// `seen` of `tenths_bar_size`: own.
 pub const TENTHS_BAR_SIZE_SEEN_OWN: i32 = 2;
 
+/// `kind` of `tenths_quote_line`: material.
+pub const TENTHS_QUOTE_LINE_KIND_MATERIAL: i32 = 0;
+
+/// `kind` of `tenths_quote_line`: remnant.
+pub const TENTHS_QUOTE_LINE_KIND_REMNANT: i32 = 1;
+
+/// `kind` of `tenths_quote_line`: scrap value.
+pub const TENTHS_QUOTE_LINE_KIND_SCRAP_VALUE: i32 = 2;
+
+/// `kind` of `tenths_quote_line`: setup.
+pub const TENTHS_QUOTE_LINE_KIND_SETUP: i32 = 3;
+
+/// `kind` of `tenths_quote_line`: run.
+pub const TENTHS_QUOTE_LINE_KIND_RUN: i32 = 4;
+
+/// `kind` of `tenths_quote_line`: inspection.
+pub const TENTHS_QUOTE_LINE_KIND_INSPECTION: i32 = 5;
+
+/// `kind` of `tenths_quote_line`: tool.
+pub const TENTHS_QUOTE_LINE_KIND_TOOL: i32 = 6;
+
+/// `kind` of `tenths_quote_line`: tool change.
+pub const TENTHS_QUOTE_LINE_KIND_TOOL_CHANGE: i32 = 7;
+
+/// `kind` of `tenths_quote_line`: outside.
+pub const TENTHS_QUOTE_LINE_KIND_OUTSIDE: i32 = 8;
+
+/// `kind` of `tenths_quote_line`: freight.
+pub const TENTHS_QUOTE_LINE_KIND_FREIGHT: i32 = 9;
+
+/// `kind` of `tenths_quote_line`: moves.
+pub const TENTHS_QUOTE_LINE_KIND_MOVES: i32 = 10;
+
+/// `kind` of `tenths_quote_line`: order handling.
+pub const TENTHS_QUOTE_LINE_KIND_ORDER_HANDLING: i32 = 11;
+
+/// `kind` of `tenths_quote_line`: admin.
+pub const TENTHS_QUOTE_LINE_KIND_ADMIN: i32 = 12;
+
+/// `kind` of `tenths_quote_line`: margin.
+pub const TENTHS_QUOTE_LINE_KIND_MARGIN: i32 = 13;
+
+/// `kind` of `tenths_quote_line`: markup.
+pub const TENTHS_QUOTE_LINE_KIND_MARKUP: i32 = 14;
+
+/// `kind` of `tenths_quote_line`: minimum charge.
+pub const TENTHS_QUOTE_LINE_KIND_MINIMUM_CHARGE: i32 = 15;
+
+/// `kind` of `tenths_quote_line`: rounding.
+pub const TENTHS_QUOTE_LINE_KIND_ROUNDING: i32 = 16;
+
+/// `rounding` of `tenths_price_list`: half even.
+pub const TENTHS_PRICE_LIST_ROUNDING_HALF_EVEN: i32 = 0;
+
+/// `rounding` of `tenths_price_list`: half up.
+pub const TENTHS_PRICE_LIST_ROUNDING_HALF_UP: i32 = 1;
+
+/// `price_governs` of `tenths_price_list`: each.
+pub const TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH: i32 = 0;
+
+/// `price_governs` of `tenths_price_list`: lot.
+pub const TENTHS_PRICE_LIST_PRICE_GOVERNS_LOT: i32 = 1;
+
+/// `cheaper` of `tenths_route_stretch`: first.
+pub const TENTHS_ROUTE_STRETCH_CHEAPER_FIRST: i32 = 0;
+
+/// `cheaper` of `tenths_route_stretch`: second.
+pub const TENTHS_ROUTE_STRETCH_CHEAPER_SECOND: i32 = 1;
+
+/// `cheaper` of `tenths_route_stretch`: neither.
+pub const TENTHS_ROUTE_STRETCH_CHEAPER_NEITHER: i32 = 2;
+
 /// `scale` of `tenths_hardness_comparison`: HRC.
 pub const TENTHS_HARDNESS_COMPARISON_SCALE_HRC: i32 = 0;
 
@@ -254,6 +326,99 @@ pub const TENTHS_HARDNESS_COMPARISON_SCALE_HB: i32 = 2;
 
 /// `scale` of `tenths_hardness_comparison`: HV.
 pub const TENTHS_HARDNESS_COMPARISON_SCALE_HV: i32 = 3;
+
+/// `family` of `tenths_starting_value`: free machining steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL: i32 = 0;
+
+/// `family` of `tenths_starting_value`: low carbon steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_LOW_CARBON_STEEL: i32 = 1;
+
+/// `family` of `tenths_starting_value`: medium carbon steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_MEDIUM_CARBON_STEEL: i32 = 2;
+
+/// `family` of `tenths_starting_value`: alloy steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_ALLOY_STEEL: i32 = 3;
+
+/// `family` of `tenths_starting_value`: hardened alloy steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_HARDENED_ALLOY_STEEL: i32 = 4;
+
+/// `family` of `tenths_starting_value`: tool steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_TOOL_STEEL: i32 = 5;
+
+/// `family` of `tenths_starting_value`: hardened steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_HARDENED_STEEL: i32 = 6;
+
+/// `family` of `tenths_starting_value`: stainless steel.
+pub const TENTHS_STARTING_VALUE_FAMILY_STAINLESS_STEEL: i32 = 7;
+
+/// `family` of `tenths_starting_value`: cast iron.
+pub const TENTHS_STARTING_VALUE_FAMILY_CAST_IRON: i32 = 8;
+
+/// `family` of `tenths_starting_value`: aluminium.
+pub const TENTHS_STARTING_VALUE_FAMILY_ALUMINIUM: i32 = 9;
+
+/// `family` of `tenths_starting_value`: copper alloy.
+pub const TENTHS_STARTING_VALUE_FAMILY_COPPER_ALLOY: i32 = 10;
+
+/// `family` of `tenths_starting_value`: titanium.
+pub const TENTHS_STARTING_VALUE_FAMILY_TITANIUM: i32 = 11;
+
+/// `operation` of `tenths_starting_value`: turning.
+pub const TENTHS_STARTING_VALUE_OPERATION_TURNING: i32 = 0;
+
+/// `operation` of `tenths_starting_value`: face milling.
+pub const TENTHS_STARTING_VALUE_OPERATION_FACE_MILLING: i32 = 1;
+
+/// `operation` of `tenths_starting_value`: end milling.
+pub const TENTHS_STARTING_VALUE_OPERATION_END_MILLING: i32 = 2;
+
+/// `operation` of `tenths_starting_value`: drilling.
+pub const TENTHS_STARTING_VALUE_OPERATION_DRILLING: i32 = 3;
+
+/// `operation` of `tenths_starting_value`: reaming.
+pub const TENTHS_STARTING_VALUE_OPERATION_REAMING: i32 = 4;
+
+/// `operation` of `tenths_starting_value`: tapping.
+pub const TENTHS_STARTING_VALUE_OPERATION_TAPPING: i32 = 5;
+
+/// `operation` of `tenths_starting_value`: sawing.
+pub const TENTHS_STARTING_VALUE_OPERATION_SAWING: i32 = 6;
+
+/// `operation` of `tenths_starting_value`: knurling.
+pub const TENTHS_STARTING_VALUE_OPERATION_KNURLING: i32 = 7;
+
+/// `tool` of `tenths_starting_value`: high speed steel.
+pub const TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL: i32 = 0;
+
+/// `tool` of `tenths_starting_value`: carbide.
+pub const TENTHS_STARTING_VALUE_TOOL_CARBIDE: i32 = 1;
+
+/// `tool` of `tenths_starting_value`: bimetal.
+pub const TENTHS_STARTING_VALUE_TOOL_BIMETAL: i32 = 2;
+
+/// `feed_basis` of `tenths_starting_value`: revolution.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION: i32 = 0;
+
+/// `feed_basis` of `tenths_starting_value`: tooth.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_TOOTH: i32 = 1;
+
+/// `feed_basis` of `tenths_starting_value`: pitch.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_PITCH: i32 = 2;
+
+/// `feed_basis` of `tenths_starting_value`: not given.
+pub const TENTHS_STARTING_VALUE_FEED_BASIS_NOT_GIVEN: i32 = 3;
+
+/// `seen` of `tenths_starting_value`: published.
+pub const TENTHS_STARTING_VALUE_SEEN_PUBLISHED: i32 = 0;
+
+/// `seen` of `tenths_starting_value`: to confirm.
+pub const TENTHS_STARTING_VALUE_SEEN_TO_CONFIRM: i32 = 1;
+
+/// `seen` of `tenths_starting_value`: computed.
+pub const TENTHS_STARTING_VALUE_SEEN_COMPUTED: i32 = 2;
+
+/// `seen` of `tenths_starting_value`: common practice.
+pub const TENTHS_STARTING_VALUE_SEEN_COMMON_PRACTICE: i32 = 3;
 
 /// `kind` of `tenths_chart_row`: stock.
 pub const TENTHS_CHART_ROW_KIND_STOCK: i32 = 0;
@@ -3352,6 +3517,715 @@ pub unsafe extern "C" fn tenths_make_or_buy_clear(object: *mut tenths_make_or_bu
     }
 }
 
+/// Pieces to start at each operation.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_start_quantities_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_start_quantities {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_start_quantities)`.
+    pub struct_size: usize,
+    /// The good pieces that are wanted.
+    pub good: i64,
+    /// Pieces that start at each operation, in the order of the work.
+    pub starts: *mut i64,
+    /// How many `starts` there are.
+    pub starts_count: usize,
+    /// Pieces that start at the first operation.
+    pub start_quantity: i64,
+    /// Good pieces over rolled yield, not rounded.
+    pub rolled: f64,
+    /// The share of pieces that come through every operation.
+    pub rolled_yield: f64,
+}
+
+impl Filled for tenths_start_quantities {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let good = values.whole();
+        let (starts, starts_count) = values.wholes();
+        let start_quantity = values.whole();
+        let rolled = values.number();
+        let rolled_yield = values.number();
+        Self { struct_size: size_of::<Self>(), good, starts, starts_count, start_quantity, rolled, rolled_yield }
+    }
+}
+
+impl tenths_start_quantities {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.starts, &mut self.starts_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_start_quantities_clear(object: *mut tenths_start_quantities) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A tier of a price list, judged for an order.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_order_tier {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_order_tier)`.
+    pub struct_size: usize,
+    /// The least quantity.
+    pub from_quantity: i64,
+    /// The price of a piece.
+    pub price: f64,
+    /// The quantity of least cost if this price held for any.
+    pub economic: f64,
+    /// The best quantity: to all units the whole one of least cost within the tier; incremental the economic one.
+    pub quantity: f64,
+    /// What a year costs with it: pieces, orders and stock.
+    pub annual_cost: f64,
+    /// Whether that quantity lies in the tier. 1 for yes, 0 for no.
+    pub within: i32,
+}
+
+impl Filled for tenths_order_tier {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from_quantity = values.whole();
+        let price = values.number();
+        let economic = values.number();
+        let quantity = values.number();
+        let annual_cost = values.number();
+        let within = values.small();
+        Self { struct_size: size_of::<Self>(), from_quantity, price, economic, quantity, annual_cost, within }
+    }
+}
+
+/// What to order where the price depends on the quantity.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_discounted_order_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_discounted_order {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_discounted_order)`.
+    pub struct_size: usize,
+    /// The quantity of least cost.
+    pub quantity: f64,
+    /// What a year costs with it: pieces, orders and stock.
+    pub annual_cost: f64,
+    /// Each tier.
+    pub tiers: *mut tenths_order_tier,
+    /// How many `tiers` there are.
+    pub tiers_count: usize,
+}
+
+impl Filled for tenths_discounted_order {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.number();
+        let annual_cost = values.number();
+        let (tiers, tiers_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), quantity, annual_cost, tiers, tiers_count }
+    }
+}
+
+impl tenths_discounted_order {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.tiers, &mut self.tiers_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_discounted_order_clear(object: *mut tenths_discounted_order) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A tier of a price list, and from which quantity on the start of a later tier costs less in total.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_quantity_break {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_quantity_break)`.
+    pub struct_size: usize,
+    /// The least quantity.
+    pub from_quantity: i64,
+    /// 1 where there is a `to_quantity`, and 0 otherwise.
+    pub has_to_quantity: i32,
+    /// The greatest quantity; absent for the last tier.
+    pub to_quantity: i64,
+    /// The price of a piece.
+    pub price: f64,
+    /// 1 where there is a `dearer_from`, and 0 otherwise.
+    pub has_dearer_from: i32,
+    /// The first quantity of the tier that costs more in total than the start of a later one; absent where none does.
+    pub dearer_from: i64,
+    /// 1 where there is a `order_instead`, and 0 otherwise.
+    pub has_order_instead: i32,
+    /// The quantity to order in its place; absent where none does.
+    pub order_instead: i64,
+}
+
+impl Filled for tenths_quantity_break {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from_quantity = values.whole();
+        let has_to_quantity = values.has();
+        let to_quantity = values.whole();
+        let price = values.number();
+        let has_dearer_from = values.has();
+        let dearer_from = values.whole();
+        let has_order_instead = values.has();
+        let order_instead = values.whole();
+        Self { struct_size: size_of::<Self>(), from_quantity, has_to_quantity, to_quantity, price, has_dearer_from, dearer_from, has_order_instead, order_instead }
+    }
+}
+
+/// A line of a quote.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_line_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_quote_line {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_quote_line)`.
+    pub struct_size: usize,
+    /// What it is for. 0 material, 1 remnant, 2 scrap_value, 3 setup, 4 run, 5 inspection, 6 tool, 7 tool_change, 8 outside, 9 freight, 10 moves, 11 order_handling, 12 admin, 13 margin, 14 markup, 15 minimum_charge, 16 rounding. Each has a constant, such as `TENTHS_QUOTE_LINE_KIND_MATERIAL`.
+    pub kind: i32,
+    /// What it is called.
+    pub name: *mut c_char,
+    /// 1 where there is a `operation`, and 0 otherwise.
+    pub has_operation: i32,
+    /// The operation that it is of, as the process sheet numbers it; absent where it is of the whole lot.
+    pub operation: i64,
+    /// The amount, rounded once. As text, with its decimals.
+    pub amount: *mut c_char,
+    /// `amount` in the smallest unit of the currency.
+    pub amount_minor: i64,
+    /// What it is worked out from.
+    pub basis: *mut c_char,
+}
+
+impl Filled for tenths_quote_line {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let kind = values.small();
+        let name = values.text();
+        let has_operation = values.has();
+        let operation = values.whole();
+        let (amount, amount_minor) = values.amount();
+        let basis = values.text();
+        Self { struct_size: size_of::<Self>(), kind, name, has_operation, operation, amount, amount_minor, basis }
+    }
+}
+
+impl tenths_quote_line {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.amount);
+            free_text(&mut self.basis);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_quote_line_clear(object: *mut tenths_quote_line) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The quote for a quantity. The total is the sum of the lines.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_quote {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_quote)`.
+    pub struct_size: usize,
+    /// The good pieces that are sold.
+    pub quantity: i64,
+    /// The pieces that are started, so that enough of them come out good.
+    pub start_quantity: i64,
+    /// The hours that the lot takes in the shop: setting up, running, changing tools, inspecting and moving.
+    pub hours: f64,
+    /// The lines.
+    pub lines: *mut tenths_quote_line,
+    /// How many `lines` there are.
+    pub lines_count: usize,
+    /// The sum of the lines of material, work, tools and handling. As text, with its decimals.
+    pub manufacturing_cost: *mut c_char,
+    /// `manufacturing_cost` in the smallest unit of the currency.
+    pub manufacturing_cost_minor: i64,
+    /// The manufacturing cost with administration. As text, with its decimals.
+    pub total_cost: *mut c_char,
+    /// `total_cost` in the smallest unit of the currency.
+    pub total_cost_minor: i64,
+    /// What the lot is sold for. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// What a piece is sold for. As text, with its decimals.
+    pub price_each: *mut c_char,
+    /// `price_each` in the smallest unit of the currency.
+    pub price_each_minor: i64,
+    /// What the quantity times the price each is more than the total: zero where the price each governs. As text, with its decimals.
+    pub residue: *mut c_char,
+    /// `residue` in the smallest unit of the currency.
+    pub residue_minor: i64,
+    /// 1 where there is a `cheaper_at`, and 0 otherwise.
+    pub has_cheaper_at: i32,
+    /// The least greater quantity of the same price list that costs less in total; absent where none does.
+    pub cheaper_at: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+}
+
+impl Filled for tenths_quote {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let start_quantity = values.whole();
+        let hours = values.number();
+        let (lines, lines_count) = values.objects();
+        let (manufacturing_cost, manufacturing_cost_minor) = values.amount();
+        let (total_cost, total_cost_minor) = values.amount();
+        let (total, total_minor) = values.amount();
+        let (price_each, price_each_minor) = values.amount();
+        let (residue, residue_minor) = values.amount();
+        let has_cheaper_at = values.has();
+        let cheaper_at = values.whole();
+        let currency = values.text();
+        Self { struct_size: size_of::<Self>(), quantity, start_quantity, hours, lines, lines_count, manufacturing_cost, manufacturing_cost_minor, total_cost, total_cost_minor, total, total_minor, price_each, price_each_minor, residue, residue_minor, has_cheaper_at, cheaper_at, currency }
+    }
+}
+
+impl tenths_quote {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.lines, &mut self.lines_count, |object| object.free());
+            free_text(&mut self.manufacturing_cost);
+            free_text(&mut self.total_cost);
+            free_text(&mut self.total);
+            free_text(&mut self.price_each);
+            free_text(&mut self.residue);
+            free_text(&mut self.currency);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_quote_clear(object: *mut tenths_quote) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The quotes of a plan for some quantities, from stated rates.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_list_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_list {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_list)`.
+    pub struct_size: usize,
+    /// The name of the part.
+    pub part: *mut c_char,
+    /// 1 where there is a `part_number`, and 0 otherwise.
+    pub has_part_number: i32,
+    /// The number of the part.
+    pub part_number: *mut c_char,
+    /// The material.
+    pub material: *mut c_char,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// How a tie is rounded. 0 half_even, 1 half_up. Each has a constant, such as `TENTHS_PRICE_LIST_ROUNDING_HALF_EVEN`.
+    pub rounding: i32,
+    /// Which price governs. 0 each, 1 lot. Each has a constant, such as `TENTHS_PRICE_LIST_PRICE_GOVERNS_EACH`.
+    pub price_governs: i32,
+    /// The quote for each quantity, in the order asked for.
+    pub quotes: *mut tenths_quote,
+    /// How many `quotes` there are.
+    pub quotes_count: usize,
+    /// What is missing or worth a second look.
+    pub findings: *mut tenths_finding,
+    /// How many `findings` there are.
+    pub findings_count: usize,
+    /// What is always to be borne in mind.
+    pub cautions: *mut *mut c_char,
+    /// How many `cautions` there are.
+    pub cautions_count: usize,
+}
+
+impl Filled for tenths_price_list {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let part = values.text();
+        let has_part_number = values.has();
+        let part_number = values.text();
+        let material = values.text();
+        let currency = values.text();
+        let rounding = values.small();
+        let price_governs = values.small();
+        let (quotes, quotes_count) = values.objects();
+        let (findings, findings_count) = values.objects();
+        let (cautions, cautions_count) = values.texts();
+        Self { struct_size: size_of::<Self>(), part, has_part_number, part_number, material, currency, rounding, price_governs, quotes, quotes_count, findings, findings_count, cautions, cautions_count }
+    }
+}
+
+impl tenths_price_list {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.part);
+            free_text(&mut self.part_number);
+            free_text(&mut self.material);
+            free_text(&mut self.currency);
+            free_list(&mut self.quotes, &mut self.quotes_count, |object| object.free());
+            free_list(&mut self.findings, &mut self.findings_count, |object| object.free());
+            free_list(&mut self.cautions, &mut self.cautions_count, |text| free_text(text));
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_list_clear(object: *mut tenths_price_list) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Quantities at which the same routing costs less.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_route_stretch {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_route_stretch)`.
+    pub struct_size: usize,
+    /// The least of them.
+    pub from_quantity: i64,
+    /// The greatest of them.
+    pub to_quantity: i64,
+    /// The routing that costs less. 0 first, 1 second, 2 neither. Each has a constant, such as `TENTHS_ROUTE_STRETCH_CHEAPER_FIRST`.
+    pub cheaper: i32,
+}
+
+impl Filled for tenths_route_stretch {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from_quantity = values.whole();
+        let to_quantity = values.whole();
+        let cheaper = values.small();
+        Self { struct_size: size_of::<Self>(), from_quantity, to_quantity, cheaper }
+    }
+}
+
+/// Two routings by quantity: where which of them costs less in total.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_route_comparison_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_route_comparison {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_route_comparison)`.
+    pub struct_size: usize,
+    /// The greatest quantity that was looked at.
+    pub up_to: i64,
+    /// The stretches by rising quantity. Whole bars and pieces make more than one change where totals lie close together.
+    pub stretches: *mut tenths_route_stretch,
+    /// How many `stretches` there are.
+    pub stretches_count: usize,
+    /// 1 where there is a `second_from`, and 0 otherwise.
+    pub has_second_from: i32,
+    /// The least quantity from which on the second costs less, up to the greatest; absent where it does not there.
+    pub second_from: i64,
+}
+
+impl Filled for tenths_route_comparison {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let up_to = values.whole();
+        let (stretches, stretches_count) = values.objects();
+        let has_second_from = values.has();
+        let second_from = values.whole();
+        Self { struct_size: size_of::<Self>(), up_to, stretches, stretches_count, has_second_from, second_from }
+    }
+}
+
+impl tenths_route_comparison {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.stretches, &mut self.stretches_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_route_comparison_clear(object: *mut tenths_route_comparison) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// How much a price moves with one of its rates.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_driver {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_driver)`.
+    pub struct_size: usize,
+    /// Where the rate stands among the rates: a JSON Pointer.
+    pub place: *mut c_char,
+    /// What it is of.
+    pub name: *mut c_char,
+    /// The total with the rate lowered. As text, with its decimals.
+    pub low: *mut c_char,
+    /// `low` in the smallest unit of the currency.
+    pub low_minor: i64,
+    /// The total with the rate raised. As text, with its decimals.
+    pub high: *mut c_char,
+    /// `high` in the smallest unit of the currency.
+    pub high_minor: i64,
+    /// The difference of both, without its sign. As text, with its decimals.
+    pub swing: *mut c_char,
+    /// `swing` in the smallest unit of the currency.
+    pub swing_minor: i64,
+}
+
+impl Filled for tenths_price_driver {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let place = values.text();
+        let name = values.text();
+        let (low, low_minor) = values.amount();
+        let (high, high_minor) = values.amount();
+        let (swing, swing_minor) = values.amount();
+        Self { struct_size: size_of::<Self>(), place, name, low, low_minor, high, high_minor, swing, swing_minor }
+    }
+}
+
+impl tenths_price_driver {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.place);
+            free_text(&mut self.name);
+            free_text(&mut self.low);
+            free_text(&mut self.high);
+            free_text(&mut self.swing);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_driver_clear(object: *mut tenths_price_driver) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// What moves the price of a quantity, the widest swing first.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_drivers_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_drivers {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_drivers)`.
+    pub struct_size: usize,
+    /// The good pieces that are sold.
+    pub quantity: i64,
+    /// The share by which each rate is lowered and raised.
+    pub change: f64,
+    /// The total with the rates as they are. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// The rates, the one that moves the total most first.
+    pub drivers: *mut tenths_price_driver,
+    /// How many `drivers` there are.
+    pub drivers_count: usize,
+}
+
+impl Filled for tenths_price_drivers {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let change = values.number();
+        let (total, total_minor) = values.amount();
+        let currency = values.text();
+        let (drivers, drivers_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), quantity, change, total, total_minor, currency, drivers, drivers_count }
+    }
+}
+
+impl tenths_price_drivers {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.total);
+            free_text(&mut self.currency);
+            free_list(&mut self.drivers, &mut self.drivers_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_drivers_clear(object: *mut tenths_price_drivers) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The lot of least cost in a year.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_economic_lot_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_economic_lot {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_economic_lot)`.
+    pub struct_size: usize,
+    /// Pieces of the lot.
+    pub quantity: i64,
+    /// What a lot costs however many pieces it has: setting up, moves, freight, handling. As text, with its decimals.
+    pub lot_cost: *mut c_char,
+    /// `lot_cost` in the smallest unit of the currency.
+    pub lot_cost_minor: i64,
+    /// What a piece costs beside that. As text, with its decimals.
+    pub cost_each: *mut c_char,
+    /// `cost_each` in the smallest unit of the currency.
+    pub cost_each_minor: i64,
+    /// Lots in a year.
+    pub lots: f64,
+}
+
+impl Filled for tenths_economic_lot {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let (lot_cost, lot_cost_minor) = values.amount();
+        let (cost_each, cost_each_minor) = values.amount();
+        let lots = values.number();
+        Self { struct_size: size_of::<Self>(), quantity, lot_cost, lot_cost_minor, cost_each, cost_each_minor, lots }
+    }
+}
+
+impl tenths_economic_lot {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.lot_cost);
+            free_text(&mut self.cost_each);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_economic_lot_clear(object: *mut tenths_economic_lot) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// What a hardness compares with on other scales: a comparison by a table, no conversion.
 ///
 /// For unalloyed and low-alloy steels and cast steel, hot rolled or heat treated. High-alloy, cold-worked and surface-hardened
@@ -3427,6 +4301,116 @@ impl tenths_hardness_comparison {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_hardness_comparison_clear(object: *mut tenths_hardness_comparison) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A speed and a feed to start from, as one source gives them.
+///
+/// A starting value: the data of the makers of tool and machine come first. Where a source spans several depths, the high
+/// speed belongs to the low feed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_starting_value_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_starting_value {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_starting_value)`.
+    pub struct_size: usize,
+    /// The family of the material that is cut. 0 free_machining_steel, 1 low_carbon_steel, 2 medium_carbon_steel, 3 alloy_steel, 4 hardened_alloy_steel, 5 tool_steel, 6 hardened_steel, 7 stainless_steel, 8 cast_iron, 9 aluminium, 10 copper_alloy, 11 titanium. Each has a constant, such as `TENTHS_STARTING_VALUE_FAMILY_FREE_MACHINING_STEEL`.
+    pub family: i32,
+    /// The material as the source has it, with its hardness or condition.
+    pub material: *mut c_char,
+    /// The operation. 0 turning, 1 face_milling, 2 end_milling, 3 drilling, 4 reaming, 5 tapping, 6 sawing, 7 knurling. Each has a constant, such as `TENTHS_STARTING_VALUE_OPERATION_TURNING`.
+    pub operation: i32,
+    /// What the source says of the operation beside, such as `slot` or `roughing`; empty where it says no more.
+    pub detail: *mut c_char,
+    /// What the cutting edge is made of. 0 high_speed_steel, 1 carbide, 2 bimetal. Each has a constant, such as `TENTHS_STARTING_VALUE_TOOL_HIGH_SPEED_STEEL`.
+    pub tool: i32,
+    /// The tool as the source has it.
+    pub tool_name: *mut c_char,
+    /// 1 where there is a `diameter_lower`, and 0 otherwise.
+    pub has_diameter_lower: i32,
+    /// The smallest diameter of tool that it is for; of a saw, the size of the work.
+    pub diameter_lower: f64,
+    /// 1 where there is a `diameter_upper`, and 0 otherwise.
+    pub has_diameter_upper: i32,
+    /// The largest diameter of tool that it is for.
+    pub diameter_upper: f64,
+    /// The lower surface speed.
+    pub speed_lower: f64,
+    /// The higher surface speed.
+    pub speed_upper: f64,
+    /// 1 where there is a `feed_lower`, and 0 otherwise.
+    pub has_feed_lower: i32,
+    /// The lower feed.
+    pub feed_lower: f64,
+    /// 1 where there is a `feed_upper`, and 0 otherwise.
+    pub has_feed_upper: i32,
+    /// The higher feed.
+    pub feed_upper: f64,
+    /// What the feed is counted by. 0 revolution, 1 tooth, 2 pitch, 3 not_given. Each has a constant, such as `TENTHS_STARTING_VALUE_FEED_BASIS_REVOLUTION`.
+    pub feed_basis: i32,
+    /// How the value is known. 0 published, 1 to_confirm, 2 computed, 3 common_practice. Each has a constant, such as `TENTHS_STARTING_VALUE_SEEN_PUBLISHED`.
+    pub seen: i32,
+    /// Where it comes from.
+    pub source: *mut c_char,
+    /// The grades that the source names, with spaces between.
+    pub grades: *mut c_char,
+}
+
+impl Filled for tenths_starting_value {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let family = values.small();
+        let material = values.text();
+        let operation = values.small();
+        let detail = values.text();
+        let tool = values.small();
+        let tool_name = values.text();
+        let has_diameter_lower = values.has();
+        let diameter_lower = values.number();
+        let has_diameter_upper = values.has();
+        let diameter_upper = values.number();
+        let speed_lower = values.number();
+        let speed_upper = values.number();
+        let has_feed_lower = values.has();
+        let feed_lower = values.number();
+        let has_feed_upper = values.has();
+        let feed_upper = values.number();
+        let feed_basis = values.small();
+        let seen = values.small();
+        let source = values.text();
+        let grades = values.text();
+        Self { struct_size: size_of::<Self>(), family, material, operation, detail, tool, tool_name, has_diameter_lower, diameter_lower, has_diameter_upper, diameter_upper, speed_lower, speed_upper, has_feed_lower, feed_lower, has_feed_upper, feed_upper, feed_basis, seen, source, grades }
+    }
+}
+
+impl tenths_starting_value {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.material);
+            free_text(&mut self.detail);
+            free_text(&mut self.tool_name);
+            free_text(&mut self.source);
+            free_text(&mut self.grades);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_starting_value_clear(object: *mut tenths_starting_value) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

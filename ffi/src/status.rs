@@ -1,4 +1,5 @@
 //! What a call returns, and why it failed.
+use tenths::cost::{StartError, TierError};
 use tenths::cutting::best_cut::BestCutError;
 use tenths::cutting::chatter::StabilityError;
 use tenths::cutting::limit_to_machine::LimitError;
@@ -13,10 +14,13 @@ use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
 use tenths::material::HardnessError;
 use tenths::material::MaterialError;
+use tenths::money::AmountError;
 use tenths::object::OptionError;
+use tenths::object::UnknownName;
 use tenths::plan::PropagateError;
 use tenths::plan::SheetError;
 use tenths::stack::StackError;
+use tenths::starting_values::StartingValueError;
 use tenths::stock::{CuttingError, StockError};
 use tenths::workholding::{ClampError, LocatingError};
 use tenths::{
@@ -109,6 +113,8 @@ pub const TENTHS_NO_LOCATING: tenths_status = 160;
 pub const TENTHS_NO_CLAMP: tenths_status = 161;
 /// There is no answer about stock: a form, size, list, amount or time is not valid, or a part does not fit in a bar.
 pub const TENTHS_NO_STOCK: tenths_status = 151;
+/// There is no answer about an amount of money, pieces to start, or prices by quantity.
+pub const TENTHS_NO_COST: tenths_status = 180;
 /// A hardness is beyond the range of the table, or its scale is unknown.
 pub const TENTHS_NO_HARDNESS: tenths_status = 152;
 /// There is no best cut: the problem cannot be posed, or its limits contradict each other; the message says which.
@@ -236,6 +242,10 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Material(#[from] MaterialError),
     #[error(transparent)]
+    Name(#[from] UnknownName),
+    #[error(transparent)]
+    StartingValue(StartingValueError),
+    #[error(transparent)]
     Thread(#[from] ThreadError),
     #[error(transparent)]
     Knurl(#[from] KnurlError),
@@ -247,6 +257,12 @@ pub(crate) enum Failure {
     ControlChart(#[from] ControlChartError),
     #[error(transparent)]
     Cutting(#[from] CuttingError),
+    #[error(transparent)]
+    Amount(#[from] AmountError),
+    #[error(transparent)]
+    Start(#[from] StartError),
+    #[error(transparent)]
+    Tier(#[from] TierError),
     #[error(transparent)]
     Stock(#[from] StockError),
     #[error(transparent)]
@@ -327,6 +343,15 @@ impl From<ClampError> for Failure {
     }
 }
 
+impl From<StartingValueError> for Failure {
+    fn from(error: StartingValueError) -> Failure {
+        match error {
+            StartingValueError::Name(error) => Failure::Name(error),
+            other => Failure::StartingValue(other),
+        }
+    }
+}
+
 impl Failure {
     pub(crate) fn status(&self) -> tenths_status {
         match self {
@@ -352,7 +377,8 @@ impl Failure {
             Failure::General(GeneralToleranceError::NoSize(_)) => TENTHS_BAD_SIZE,
             Failure::General(_) => TENTHS_NO_GENERAL_TOLERANCE,
             Failure::Chart(_) | Failure::Facing(..) => TENTHS_BAD_CHART,
-            Failure::Material(_) => TENTHS_NO_MATERIAL,
+            Failure::Material(_) | Failure::StartingValue(_) => TENTHS_NO_MATERIAL,
+            Failure::Name(_) => TENTHS_UNKNOWN_NAME,
             Failure::Thread(_) => TENTHS_BAD_THREAD,
             Failure::Knurl(_) => TENTHS_BAD_KNURL,
             Failure::Taper(_) => TENTHS_BAD_TAPER,
@@ -366,6 +392,7 @@ impl Failure {
             Failure::PathFeed(_) => TENTHS_NO_PATH_FEEDS,
             Failure::Stability(StabilityError::Tool(error)) => formula_status(error),
             Failure::Stability(_) => TENTHS_NO_STABILITY,
+            Failure::Amount(_) | Failure::Start(_) | Failure::Tier(_) => TENTHS_NO_COST,
             Failure::Stock(_) => TENTHS_NO_STOCK,
             Failure::Hardness(_) => TENTHS_NO_HARDNESS,
             Failure::GaugeStudy(_) => TENTHS_NO_GAUGE_STUDY,
@@ -495,6 +522,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_NO_CONTROL_CHART => c"there is no such control chart for the readings, sizes or options",
         TENTHS_NO_CUTTING_PLAN => c"there is no cutting plan for the pieces, bars or options",
         TENTHS_NO_STOCK => c"no answer about stock",
+        TENTHS_NO_COST => c"no answer about cost",
         TENTHS_NO_HARDNESS => c"no comparison of the hardness",
         TENTHS_NO_GAUGE_STUDY => c"a gauge study of these readings, layout or options has no answer",
         TENTHS_NO_DRIFT => c"no drift can be told from the readings, part numbers, limits or options",

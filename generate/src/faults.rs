@@ -42,8 +42,10 @@ pub(crate) fn program(root: &Path) -> Text {
     text += &format!("static const char sheet[] = {{{}}};\n", bytes(&sheet));
     text += &format!("static const char machine[] = \"{}\";\n", MACHINE.replace('"', "\\\""));
     text += &format!("static const char variation[] = \"{}\";\n", VARIATION.replace('"', "\\\""));
+    text += &format!("static const char request[] = \"{}\";\n", REQUEST.replace('"', "\\\""));
+    text += &format!("static const char standards[] = \"{}\";\n", STANDARDS.replace('"', "\\\""));
     text += "static const struct document all_documents[] = {{plan, sizeof plan}, {sheet, sizeof sheet}, {machine, sizeof machine - 1}, \
-             {variation, sizeof variation - 1}};\n";
+             {variation, sizeof variation - 1}, {request, sizeof request - 1}, {standards, sizeof standards - 1}};\n";
     text += "\nint main(void) {\n    size_t k;\n    themes = all_themes;\n    \
              theme_count = sizeof all_themes / sizeof *all_themes;\n    documents = all_documents;\n    \
              document_count = sizeof all_documents / sizeof *all_documents;\n    \
@@ -59,6 +61,12 @@ const MACHINE: &str =
 /// A number that varies in any plan.
 const VARIATION: &str =
     r#"{"count": 3, "varying": [{"place": "/bar/bar_length", "nominal": 144, "plus": 1, "minus": -1}]}"#;
+
+/// A part to draft a plan for.
+const REQUEST: &str = r#"{"units": "metric", "material": "SAE 1045", "quantity": 1, "features": [{"kind": "step", "diameter": 20, "length": 25}]}"#;
+
+/// Standards that suit any plan.
+const STANDARDS: &str = r#"{"tenths_standards": 1, "units": "metric"}"#;
 
 /// A parameter: the initializer of its `struct parameter`, and how its value is passed.
 struct Described {

@@ -62,6 +62,7 @@ pub(crate) fn kind(kind: &FieldKind) -> String {
         FieldKind::Number | FieldKind::Pure => "number".into(),
         FieldKind::Seconds => "number, seconds".into(),
         FieldKind::Whole => "whole number".into(),
+        FieldKind::Amount => "amount of money".into(),
         FieldKind::Flag => "yes or no".into(),
         FieldKind::Choice(names) => {
             names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")

@@ -233,6 +233,7 @@ impl Writer {
                 self.clear += &format!("            free_text(&mut self.{name});\n");
             }
             FieldKind::Limits => self.limits(&name, &meaning, source),
+            FieldKind::Amount => self.amount(&name, &meaning, source),
             FieldKind::Object(record) => {
                 let inner = format!("{name}_values");
                 self.fill += &format!("        let {inner} = &mut {source}.object();\n");
@@ -266,6 +267,15 @@ impl Writer {
             self.add(name, "i64", &meaning);
         }
         self.fill += &format!("        let [{}] = {source}.limits();\n", names.join(", "));
+    }
+
+    /// The text, and how many of the smallest unit it is.
+    fn amount(&mut self, name: &str, meaning: &str, source: &str) {
+        let minor = format!("{name}_minor");
+        self.add(name, "*mut c_char", &format!("{meaning} As text, with its decimals."));
+        self.add(&minor, "i64", &format!("`{name}` in the smallest unit of the currency."));
+        self.fill += &format!("        let ({name}, {minor}) = {source}.amount();\n");
+        self.clear += &format!("            free_text(&mut self.{name});\n");
     }
 
     fn list(&mut self, name: &str, meaning: &str, source: &str, element: &FieldKind) {
@@ -322,7 +332,7 @@ pub(crate) fn numbered(names: &[&str]) -> String {
 /// Whether the struct of an object leads to memory of its own.
 fn owns(record: &ObjectRecord) -> bool {
     record.fields().any(|field| match field.kind.present() {
-        FieldKind::Text | FieldKind::List(_) | FieldKind::ByName(_) => true,
+        FieldKind::Text | FieldKind::Amount | FieldKind::List(_) | FieldKind::ByName(_) => true,
         FieldKind::Object(record) => owns(record),
         _ => false,
     })

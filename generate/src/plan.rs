@@ -3,7 +3,9 @@ use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
 use tenths::document::{Bound, Field, MAX_BYTES, MAX_DEPTH, MAX_FAULTS, MAX_TEXT, Object, Shape};
-use tenths::plan::{Document, MAX_CONTRIBUTORS, MAX_FINDINGS, MAX_STACK_SAMPLES, Sheet, Variation};
+use tenths::plan::{
+    Document, MAX_CONTRIBUTORS, MAX_FINDINGS, MAX_STACK_SAMPLES, Sheet, Variation, proposed_fields,
+};
 use tenths::{FindingCode, Units};
 
 pub(crate) fn schema(_: &Path) -> Text {
@@ -24,6 +26,10 @@ metric one. Text carries its own unit, in either system: `\"7/16 in\"`, `\"12 mm
 [units.md](units.md) has every unit of every quantity. Limits are text such as `\"12 +0/-0.011 mm\"`, `\"1.420 ±.005 in\"` or `\"1.415..1.425 in\"`, or an object with `lower` and
 `upper`, or with `nominal`, `upper_deviation` and `lower_deviation`. A range is an object with `lower` and `upper`.
 A pointer is a JSON Pointer (RFC 6901) from the top of the document: `\"/bar/limits\"`, `\"/joint/bore\"`.
+
+Where the column *if absent* says `assumed`, the field may be left out, and a whole tool or blade with it. It is then proposed
+by the rule that stands there, listed on the sheet under *Assumed*, and written into the completed document. Give the field to
+override it. A shop's own standard values, a document beside the plan, go before these rules: [draft.md](draft.md).
 ";
 
 const VARIATIONS: &str = "
@@ -164,7 +170,7 @@ impl Page {
                 Bound::Anything => String::new(),
                 bound => format!(", {}", bound.need()),
             };
-            let absent = absent(field);
+            let absent = absent(object, field);
             writeln!(
                 self.text,
                 "| `{}` | {what}{bound} | {unit} | {absent} | {} |",
@@ -184,6 +190,7 @@ impl Page {
             Shape::Count => "whole number".into(),
             Shape::Number | Shape::DocumentNumber(_) => "number".into(),
             Shape::Range(_) => "range".into(),
+            Shape::Decimal => "decimal".into(),
             Shape::Size => "size".into(),
             Shape::Limits => "limits".into(),
             Shape::Reference => "number of a characteristic".into(),
@@ -224,10 +231,13 @@ fn unit(shape: &Shape) -> String {
     }
 }
 
-fn absent(field: &Field) -> String {
-    match (field.required, field.default) {
-        (true, _) => "required".into(),
-        (false, Some(default)) => default().to_string(),
-        (false, None) => String::new(),
+fn absent(object: &Object, field: &Field) -> String {
+    let rule = proposed_fields().iter().find(|own| own.object == object.name && own.field == field.name);
+    match (rule.map(|own| own.rule), field.required, field.default) {
+        (Some(rule), _, None) => format!("assumed: {rule}"),
+        (Some(rule), _, Some(default)) => format!("{}; {rule}", default()),
+        (None, true, _) => "required".into(),
+        (None, false, Some(default)) => default().to_string(),
+        (None, false, None) => String::new(),
     }
 }

@@ -9,6 +9,7 @@ pub(crate) fn python_type(kind: &FieldKind) -> String {
         FieldKind::Quantity(_) | FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => "float".into(),
         FieldKind::Whole => "int".into(),
         FieldKind::Flag => "bool".into(),
+        FieldKind::Amount => "Decimal".into(),
         FieldKind::Choice(names) => {
             let names: Vec<_> = names.iter().map(|name| format!("\"{name}\"")).collect();
             format!("Literal[{}]", names.join(", "))

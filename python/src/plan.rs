@@ -1,6 +1,6 @@
 //! The plan document and its process sheet.
 use crate::error::{document_error, value_error};
-use crate::object::objects;
+use crate::object::{objects, rows};
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
@@ -66,7 +66,11 @@ fn varying_number<'py>(
 pub struct PyPlan {
     plan: Plan,
     text: String,
+    standards: Option<String>,
 }
+
+/// What restores a plan, with its document and the standards that it was read with.
+type Reduced<'py, 'p> = (Bound<'py, PyAny>, (&'p str, Option<&'p str>));
 
 impl PyPlan {
     /// The plan of the core.
@@ -77,10 +81,18 @@ impl PyPlan {
 
 #[pymethods]
 impl PyPlan {
-    /// The plan of a JSON document.
+    /// The plan of a JSON document. What it leaves out and common practice can propose is assumed: see `assumptions`.
+    ///
+    /// `standards` is a document of the shop's own standard values, as text or a dict, which go before those of the library.
     #[staticmethod]
-    fn from_json(py: Python<'_>, text: String) -> PyResult<Self> {
-        Ok(Self { plan: Plan::from_json(&text).map_err(|error| document_error(py, &error))?, text })
+    #[pyo3(signature = (text, *, standards = None))]
+    fn from_json(py: Python<'_>, text: String, standards: Option<&Bound<'_, PyAny>>) -> PyResult<Self> {
+        let standards = standards.map(json_text).transpose()?;
+        let plan = match &standards {
+            Some(standards) => Plan::from_json_with(&text, standards),
+            None => Plan::from_json(&text),
+        };
+        Ok(Self { plan: plan.map_err(|error| document_error(py, &error))?, text, standards })
     }
 
     /// The JSON Schema (draft 2020-12) of a plan document, as plain data.
@@ -140,6 +152,75 @@ impl PyPlan {
         changed(py, &self.plan.changes(&newer.plan))
     }
 
+    /// The quotes for quantities, line by line, from `rates` or from those of the document.
+    ///
+    /// `rates` is a dict with the fields of Rates on the page of the plan document, or the same as JSON text; money in it is
+    /// numbers, text or Decimal. The result is a sequence of a Quote for each quantity. What is missing is named in a
+    /// DomainError.
+    ///
+    ///     >>> plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json").read())
+    ///     >>> for quote in plan.quote([1, 25, 500]):
+    ///     ...     assert sum(line.amount for line in quote.lines) == quote.total
+    ///     ...     assert quote.quantity * quote.price_each == quote.total
+    #[pyo3(signature = (quantities, rates = None))]
+    fn quote<'py>(
+        &self,
+        quantities: &Bound<'py, PyAny>,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::quote(&self.plan, quantities, rates)
+    }
+
+    /// This routing of a part and another: where which of them costs less, for every quantity up to one. `rates` are as `quote`
+    /// takes them, for both plans.
+    #[pyo3(signature = (other, up_to = 1000, rates = None))]
+    fn break_even<'py>(
+        &self,
+        py: Python<'py>,
+        other: &Bound<'py, PyPlan>,
+        up_to: u64,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::break_even(py, &self.plan, &other.get().plan, up_to, rates)
+    }
+
+    /// What moves the price of a quantity most: each rate lowered and raised by the share `change`, the widest swing first.
+    /// `rates` are as `quote` takes them.
+    #[pyo3(signature = (quantity, rates = None, *, change = 0.1))]
+    fn price_drivers<'py>(
+        &self,
+        py: Python<'py>,
+        quantity: u64,
+        rates: Option<&Bound<'py, PyAny>>,
+        change: f64,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::price_drivers(py, &self.plan, quantity, change, rates)
+    }
+
+    /// The economic lot for a demand in a year, where a year of stock costs `holding_share` of its cost. `rates` are as
+    /// `quote` takes them.
+    #[pyo3(signature = (annual_demand, holding_share, rates = None))]
+    fn economic_lot<'py>(
+        &self,
+        py: Python<'py>,
+        annual_demand: u64,
+        holding_share: f64,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::economic_lot(py, &self.plan, annual_demand, holding_share, rates)
+    }
+
+    /// What the document leaves out and was assumed, each with its place in the completed document and its reason.
+    #[getter]
+    fn assumptions<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        rows(py, self.plan.assumptions())
+    }
+
+    /// The document with what was assumed: a plan that leaves out nothing, to print, to change and to read again.
+    fn completed_json(&self) -> &str {
+        self.plan.completed_json()
+    }
+
     /// The document as it was read, without a byte order mark.
     fn to_json(&self) -> &str {
         self.text.strip_prefix('\u{feff}').unwrap_or(&self.text)
@@ -150,9 +231,39 @@ impl PyPlan {
         Ok(format!("<plan for {} of {}>", part.quantity, shown(py, &part.name)?))
     }
 
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (&str,))> {
-        Ok((py.get_type::<Self>().getattr("from_json")?, (&self.text,)))
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Reduced<'py, '_>> {
+        let read = PyModule::import(py, "tenths._tenths")?.getattr("_plan_from_json")?;
+        Ok((read, (&self.text, self.standards.as_deref())))
     }
+}
+
+/// A plan from its document and the standards that it was read with, for pickles.
+#[pyfunction]
+pub fn _plan_from_json(
+    py: Python<'_>,
+    text: String,
+    standards: Option<&Bound<'_, PyAny>>,
+) -> PyResult<PyPlan> {
+    PyPlan::from_json(py, text, standards)
+}
+
+/// A plan drafted from a request in JSON.
+#[pyfunction]
+pub fn _draft_plan(py: Python<'_>, request: &str, standards: Option<&Bound<'_, PyAny>>) -> PyResult<PyPlan> {
+    let standards = standards.map(json_text).transpose()?;
+    let plan = tenths::draft::draft_plan(request, standards.as_deref());
+    let plan = plan.map_err(|error| document_error(py, &error))?;
+    Ok(PyPlan { text: plan.to_json().into(), plan, standards })
+}
+
+/// JSON text, given as text or as plain data.
+fn json_text(given: &Bound<'_, PyAny>) -> PyResult<String> {
+    if given.is_instance_of::<PyString>() {
+        return given.extract();
+    }
+    let finite = [("allow_nan", false)].into_py_dict(given.py())?;
+    let json = PyModule::import(given.py(), "json")?;
+    json.call_method("dumps", (given,), Some(&finite))?.extract()
 }
 
 fn sheet_kind(kind: Option<&str>) -> PyResult<SheetKind> {

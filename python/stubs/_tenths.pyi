@@ -1,4 +1,5 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
 from inspect import Signature
 from typing import Any, ClassVar, Literal, SupportsIndex, TypeAlias, final, overload
 
@@ -70,6 +71,11 @@ __all__ = [
     "two_pins",
     "vee_block",
     "_bar_mass_formula",
+    "round_money",
+    "split_money",
+    "start_quantities",
+    "discounted_order",
+    "quantity_breaks",
     "bars_to_buy",
     "bar_sizes",
     "next_bar_size",
@@ -386,6 +392,14 @@ class CuttingPlan(Object):
     """Which bars to take, and what to cut from each."""
 
     def to_svg(self) -> str: ...
+
+@final
+class PriceList(Object):
+    """The quotes of a plan for some quantities, in the order asked for."""
+
+    def __len__(self) -> int: ...
+    def __getitem__(self, place: int, /) -> Quote: ...
+    def __iter__(self) -> Iterator[Quote]: ...
 
 @final
 class Locating(Object):
@@ -881,11 +895,24 @@ class Plan:
     """A plan: one part from its drawing to its process sheet."""
 
     @staticmethod
-    def from_json(text: str) -> Plan: ...
+    def from_json(text: str, *, standards: str | Mapping[str, Any] | None = None) -> Plan: ...
     @staticmethod
     def schema() -> dict[str, Any]: ...
+    @property
+    def assumptions(self) -> Rows[Assumption]: ...
+    def completed_json(self) -> str: ...
     def evaluate(self) -> Sheet: ...
     def changes(self, newer: Plan) -> list[tuple[str, Any, Any]]: ...
+    def quote(self, quantities: int | Iterable[int], rates: Mapping[str, Any] | str | None = None) -> PriceList: ...
+    def break_even(
+        self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+    ) -> RouteComparison: ...
+    def price_drivers(
+        self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
+    ) -> PriceDrivers: ...
+    def economic_lot(
+        self, annual_demand: int, holding_share: float, rates: Mapping[str, Any] | str | None = None
+    ) -> EconomicLot: ...
     def propagate(
         self,
         varying: dict[str, Any],
@@ -1022,6 +1049,22 @@ def snap_gauge(
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def _bar_mass_formula(form: str, given: list[str]) -> str: ...
+def round_money(
+    amount: Decimal | str | int, decimals: int = 2, rounding: Literal["half_even", "half_up"] = "half_even"
+) -> Decimal: ...
+def split_money(amount: Decimal | str | int, weights: Sequence[float]) -> tuple[Decimal, ...]: ...
+def start_quantities(
+    good: int, scrap: Sequence[float], *, rule: Literal["each_operation", "rolled"] = "each_operation"
+) -> StartQuantities: ...
+def discounted_order(
+    annual_demand: float,
+    order_cost: float,
+    holding_share: float,
+    tiers: Sequence[tuple[int, float]],
+    *,
+    scheme: Literal["all_units", "incremental"] = "all_units",
+) -> DiscountedOrder: ...
+def quantity_breaks(tiers: Sequence[tuple[int, float]]) -> Rows[QuantityBreak]: ...
 def bars_to_buy(
     quantity: SupportsIndex,
     bar: Size | str | float,
@@ -1034,6 +1077,16 @@ def bars_to_buy(
     yield_share: float = 1.0,
     units: Literal["in", "mm"] | None = None,
 ) -> BarOrder: ...
+def _plan_from_json(text: str, standards: str | Mapping[str, Any] | None) -> Plan: ...
+def _draft_plan(request: str, standards: str | Mapping[str, Any] | None) -> Plan: ...
+def starting_values(
+    material: str,
+    operation: str,
+    *,
+    tool: str | None = None,
+    diameter: Size | str | float | None = None,
+    units: _Units = "mm",
+) -> Rows[StartingValue]: ...
 def bar_sizes(list: str) -> Rows[BarSize]: ...
 def next_bar_size(
     least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None

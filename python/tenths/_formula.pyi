@@ -356,6 +356,102 @@ class _PieceCostContinuousResults(Results):
     @property
     def cost(self) -> float: ...
 
+class _MachineRunningTimeResults(Results):
+    @property
+    def shift_time(self) -> float: ...
+    @property
+    def holiday_time(self) -> float: ...
+    @property
+    def standstill_time(self) -> float: ...
+    @property
+    def maintenance_time(self) -> float: ...
+    @property
+    def running_time(self) -> float: ...
+
+class _MachineHourRateResults(Results):
+    @property
+    def depreciation(self) -> float: ...
+    @property
+    def interest(self) -> float: ...
+    @property
+    def room(self) -> float: ...
+    @property
+    def energy(self) -> float: ...
+    @property
+    def maintenance(self) -> float: ...
+    @property
+    def machine(self) -> float: ...
+    @property
+    def overhead(self) -> float: ...
+    @property
+    def total(self) -> float: ...
+
+class _EquipmentHourRateResults(Results):
+    @property
+    def annual_cost(self) -> float: ...
+    @property
+    def equipment(self) -> float: ...
+    @property
+    def equipment_with_overhead(self) -> float: ...
+    @property
+    def labour_with_overhead(self) -> float: ...
+    @property
+    def total(self) -> float: ...
+
+class _LotTimeResults(Results):
+    @property
+    def cycle_time(self) -> float: ...
+    @property
+    def lot_time(self) -> float: ...
+    @property
+    def time_each(self) -> float: ...
+
+class _RouteBreakEvenResults(Results):
+    @property
+    def quantity(self) -> float: ...
+    @property
+    def cost(self) -> float: ...
+    @property
+    def cheaper_from(self) -> float: ...
+
+class _LearningUnitsToTargetResults(Results):
+    @property
+    def exact(self) -> float: ...
+    @property
+    def unit(self) -> float: ...
+
+class _LearningLotMidpointResults(Results):
+    @property
+    def average_factor(self) -> float: ...
+    @property
+    def exact(self) -> float: ...
+    @property
+    def algebraic(self) -> float: ...
+    @property
+    def integral(self) -> float: ...
+
+class _EconomicOrderQuantityResults(Results):
+    @property
+    def exact(self) -> float: ...
+    @property
+    def quantity(self) -> float: ...
+    @property
+    def annual_cost(self) -> float: ...
+    @property
+    def orders(self) -> float: ...
+
+class _EconomicProductionLotResults(Results):
+    @property
+    def lot(self) -> float: ...
+    @property
+    def lots(self) -> float: ...
+    @property
+    def setup_cost(self) -> float: ...
+    @property
+    def stock_cost(self) -> float: ...
+    @property
+    def greatest_stock(self) -> float: ...
+
 class _ThreadHeightsResults(Results):
     @property
     def sharp(self) -> float: ...
@@ -3111,6 +3207,394 @@ class _PieceCostContinuous(_Attributes, Protocol):
     def __call__(self, cutting_time: _Scalar, tool_life: _Scalar, handling_time: _Scalar, tool_change_time: _Scalar, edge_cost: _Scalar, hourly_rate: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _PieceCostContinuousResults: ...
     @overload
     def __call__(self, cutting_time: ArrayLike, tool_life: ArrayLike, handling_time: ArrayLike, tool_change_time: ArrayLike, edge_cost: ArrayLike, hourly_rate: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MachineRunningTime(_Attributes, Protocol):
+    """Running time of a machine in a year: shift time less holidays, standstill and maintenance.
+
+    days_per_week: plain number.
+    shifts: plain number.
+    shift_length: min.
+    holidays: plain number.
+    standstill_share: plain number.
+    maintenance_share: plain number.
+    weeks: plain number.
+
+    Example in metric units: `days_per_week` 5, `shifts` 1, `shift_length` 450 min, `holidays` 41, `standstill_share` 0.12, `maintenance_share` 0.05, `weeks` 52 → `shift_time` 117000 min (within 0.000117: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `holiday_time` 18450 min (within 0.00001845: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `standstill_time` 11826 min (within 0.000011826: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `maintenance_time` 4927.5 min (within 0.0000049275: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `running_time` 81796.5 min (within 0.0000817965: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (T_L=T_G-T_ST-T_IH; here both fractions are taken of (T_G minus calendar standstill). hours as minutes). Computed by hand: Formula: VDI 3258 Blatt 1; figures made for this file.
+    """
+    @overload
+    def __call__(self, days_per_week: _Scalar, shifts: _Scalar, shift_length: _Scalar, *, holidays: _Scalar = 0.0, standstill_share: _Scalar = 0.0, maintenance_share: _Scalar = 0.0, weeks: _Scalar = 52.0, on_error: Literal["nan", "raise"] = ...) -> _MachineRunningTimeResults: ...
+    @overload
+    def __call__(self, days_per_week: ArrayLike, shifts: ArrayLike, shift_length: ArrayLike, *, holidays: ArrayLike = 0.0, standstill_share: ArrayLike = 0.0, maintenance_share: ArrayLike = 0.0, weeks: ArrayLike = 52.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MachineHourRate(_Attributes, Protocol):
+    """Rate of a machine hour: depreciation + interest + room + energy + maintenance, with labour and works overhead.
+
+    purchase_price: plain number.
+    replacement_value: plain number.
+    life_years: plain number.
+    running_time: min.
+    interest_share: plain number.
+    salvage: plain number.
+    disposal_cost: plain number.
+    floor_area: plain number.
+    room_price: plain number.
+    mean_kilowatts: plain number.
+    energy_price: 1/h.
+    maintenance_cost: plain number.
+    other_rate: 1/h.
+    labour_rate: 1/h.
+    overhead_share: plain number.
+
+    Example in metric units: `purchase_price` 120000, `replacement_value` 120000, `life_years` 12, `running_time` 90000 min, `interest_share` 0.05, `floor_area` 15, `room_price` 6, `mean_kilowatts` 8, `energy_price` 0.12 1/h, `maintenance_cost` 6000 → `depreciation` 6.6666666666667 1/h (within 0.0000000066666666666667: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `interest` 2 1/h (within 0.000000002: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `room` 0.72 1/h (within 0.00000000072: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `energy` 0.96 1/h (within 0.00000000096: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `maintenance` 4 1/h (within 0.000000004: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `machine` 14.346666666667 1/h (within 0.000000014346666666667: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (dep=P/(n h); interest=P i/(2 h); room=price*12*area/h; energy=kW*load*price; maintenance=f P/h; rate=sum. Items printed to the cent and the printed sum of rounded items equals the rounded sum.). From print: BWH-Lernkartei (Betriebswirt HWK revision cards), card 527603937, Maschinenstundensatz.
+    """
+    @overload
+    def __call__(self, purchase_price: _Scalar, replacement_value: _Scalar, life_years: _Scalar, running_time: _Scalar, *, interest_share: _Scalar = 0.0, salvage: _Scalar = 0.0, disposal_cost: _Scalar = 0.0, floor_area: _Scalar = 0.0, room_price: _Scalar = 0.0, mean_kilowatts: _Scalar = 0.0, energy_price: _Scalar = 0.0, maintenance_cost: _Scalar = 0.0, other_rate: _Scalar = 0.0, labour_rate: _Scalar = 0.0, overhead_share: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _MachineHourRateResults: ...
+    @overload
+    def __call__(self, purchase_price: ArrayLike, replacement_value: ArrayLike, life_years: ArrayLike, running_time: ArrayLike, *, interest_share: ArrayLike = 0.0, salvage: ArrayLike = 0.0, disposal_cost: ArrayLike = 0.0, floor_area: ArrayLike = 0.0, room_price: ArrayLike = 0.0, mean_kilowatts: ArrayLike = 0.0, energy_price: ArrayLike = 0.0, maintenance_cost: ArrayLike = 0.0, other_rate: ArrayLike = 0.0, labour_rate: ArrayLike = 0.0, overhead_share: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LabourHourRate(_Attributes, Protocol):
+    """Rate of labour at a machine: wage · (1 + on-cost) · operators.
+
+    wage: 1/h.
+    on_cost_share: plain number.
+    operators: plain number.
+
+    Example in metric units: `wage` 24.8 1/h, `on_cost_share` 0.62, `operators` 0.5 → `labour_hour_rate` 20.088 1/h (within 0.000000020088: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (dep=(replacement-salvage)/(n h); interest=(P+salvage)/2*i/h; room=area*price*12/h; energy=kW*load*price; maintenance=f P/h; machine=sum with coolant and tooling; labour=wage(1+on-cost)*operators; overhead=f(machine+labour)). Computed by hand: Item list of VDI 3258 / Groover machine-rate build-up; figures made for this file.
+    """
+    @overload
+    def __call__(self, wage: _Scalar, *, on_cost_share: _Scalar = 0.0, operators: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, wage: ArrayLike, *, on_cost_share: ArrayLike = 0.0, operators: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RateAtRunningTime(_Attributes, Protocol):
+    """Rate of a machine at another running time: fixed cost of a year / running time + variable rate.
+
+    fixed_cost: plain number.
+    running_time: min.
+    variable_rate: 1/h.
+
+    Example in metric units: `fixed_cost` 37143.1, `running_time` 99000 min, `variable_rate` 5.31 1/h → `rate_at_running_time` 27.82096969697 1/h (within 0.00000002782096969697: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (dep=(replacement-salvage)/(n h); interest=(P+salvage)/2*i/h; room=area*price*12/h; energy=kW*load*price; maintenance=f P/h; machine=sum with coolant and tooling; labour=wage(1+on-cost)*operators; overhead=f(machine+labour)). Computed by hand: Item list of VDI 3258 / Groover machine-rate build-up; figures made for this file.
+    """
+    @overload
+    def __call__(self, fixed_cost: _Scalar, running_time: _Scalar, *, variable_rate: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, fixed_cost: ArrayLike, running_time: ArrayLike, *, variable_rate: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CapitalRecoveryFactor(_Attributes, Protocol):
+    """Capital recovery factor: i · (1 + i)^n / ((1 + i)^n - 1), and 1 / n without interest.
+
+    interest_share: plain number.
+    life_years: plain number.
+
+    Example in metric units: `interest_share` 0.09, `life_years` 7 → `capital_recovery_factor` 0.19869051683359 (within 0.00000000019869051683359: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (CRF=i(1+i)^n/((1+i)^n-1); SFF=CRF-i; UAC=P CRF-S SFF; C_o=C_L(1+F_L)+C_m(1+F_m)). Computed by hand: Model of Groover, Automation, Production Systems and CIM, chapter 3 (manufacturing costs); figures made for this file.
+    """
+    @overload
+    def __call__(self, interest_share: _Scalar, life_years: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, interest_share: ArrayLike, life_years: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EquipmentHourRate(_Attributes, Protocol):
+    """Rate of equipment by capital recovery: labour · (1 + overhead) + annual cost / running time · (1 + overhead).
+
+    investment: plain number.
+    life_years: plain number.
+    interest_share: plain number.
+    running_time: min.
+    salvage: plain number.
+    machine_overhead: plain number.
+    wage: 1/h.
+    labour_overhead: plain number.
+
+    Example in metric units: `investment` 100000, `life_years` 8, `interest_share` 0.1, `running_time` 124800 min, `machine_overhead` 0.5, `wage` 10 1/h, `labour_overhead` 0.6 → `annual_cost` 18744.401757481 (within 0.00018744401757481: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `equipment` 9.0117316141737 1/h (within 0.000000090117316141737: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `total` 29.517597421261 1/h (within 0.00000029517597421261: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (CRF=i(1+i)^n/((1+i)^n-1); rate=CL(1+FL)+Cm(1+FM)). From memory: Groover, Automation, Production Systems and CIM, equipment-rate example.
+    """
+    @overload
+    def __call__(self, investment: _Scalar, life_years: _Scalar, interest_share: _Scalar, running_time: _Scalar, *, salvage: _Scalar = 0.0, machine_overhead: _Scalar = 0.0, wage: _Scalar = 0.0, labour_overhead: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _EquipmentHourRateResults: ...
+    @overload
+    def __call__(self, investment: ArrayLike, life_years: ArrayLike, interest_share: ArrayLike, running_time: ArrayLike, *, salvage: ArrayLike = 0.0, machine_overhead: ArrayLike = 0.0, wage: ArrayLike = 0.0, labour_overhead: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _TimeWithSetup(_Attributes, Protocol):
+    """Time for a piece with its share of setting up: set-up time / quantity + cycle time.
+
+    setup_time: min.
+    cycle_time: min.
+    quantity: plain number.
+
+    Example in metric units: `setup_time` 45 min, `cycle_time` 3.2 min, `quantity` 80 → `time_with_setup` 3.7625 min (within 0.0000000037625: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (T_p=(T_su+Q T_c)/Q; C_pc=C_m+sum(C_o T_p+C_t)). Computed by hand: Groover, Automation, cost of a manufactured part (equation form); figures made for this file.
+    """
+    @overload
+    def __call__(self, setup_time: _Scalar, cycle_time: _Scalar, quantity: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, setup_time: ArrayLike, cycle_time: ArrayLike, quantity: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SetupShare(_Attributes, Protocol):
+    """Share of setting up in the time of a lot: set-up time / (set-up time + quantity · cycle time).
+
+    setup_time: min.
+    cycle_time: min.
+    quantity: plain number.
+
+    Example in metric units: `setup_time` 55 min, `cycle_time` 2.6 min, `quantity` 1 → `setup_share` 0.95486111111111 (within 0.00000000095486111111111: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (share=T_su/(T_su+Q T_c)). Computed by hand: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, setup_time: _Scalar, cycle_time: _Scalar, quantity: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, setup_time: ArrayLike, cycle_time: ArrayLike, quantity: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _OperationCost(_Attributes, Protocol):
+    """Cost of an operation for a piece: hourly rate · time with its share of setting up + tools.
+
+    setup_time: min.
+    cycle_time: min.
+    quantity: plain number.
+    hourly_rate: 1/h.
+    tooling_cost: plain number.
+
+    Example in metric units: `setup_time` 90 min, `cycle_time` 4.2 min, `quantity` 120, `hourly_rate` 65 1/h, `tooling_cost` 3.4 → `operation_cost` 8.7625 (within 0.0000000087625: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (Tb=Tsu+Q Tc; Tp=Tb/Q; cost=rate*Tp+material. material in the place of tools). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, setup_time: _Scalar, cycle_time: _Scalar, quantity: _Scalar, hourly_rate: _Scalar, *, tooling_cost: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, setup_time: ArrayLike, cycle_time: ArrayLike, quantity: ArrayLike, hourly_rate: ArrayLike, *, tooling_cost: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LotTime(_Attributes, Protocol):
+    """Time of a lot in cycles of several pieces: set-up + quantity / pieces in a cycle · cycle time.
+
+    setup_time: min.
+    processing_time: min.
+    handling_time: min.
+    quantity: plain number.
+    pieces_per_cycle: plain number.
+    tray_change_time: min.
+    pieces_per_tray: plain number.
+
+    Example in metric units: `setup_time` 90 min, `processing_time` 4.2 min, `handling_time` 0 min, `quantity` 120 → `lot_time` 594 min (within 0.000000594: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `time_each` 4.95 min (within 0.00000000495: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (Tb=Tsu+Q Tc; Tp=Tb/Q; cost=rate*Tp+material). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, setup_time: _Scalar, processing_time: _Scalar, handling_time: _Scalar, quantity: _Scalar, *, pieces_per_cycle: _Scalar = 1.0, tray_change_time: _Scalar = 0.0, pieces_per_tray: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _LotTimeResults: ...
+    @overload
+    def __call__(self, setup_time: ArrayLike, processing_time: ArrayLike, handling_time: ArrayLike, quantity: ArrayLike, *, pieces_per_cycle: ArrayLike = 1.0, tray_change_time: ArrayLike = 0.0, pieces_per_tray: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ToolLifeCost(_Attributes, Protocol):
+    """Cost of one life of a tool that is ground again: (price + regrinds · price of a regrind) / (regrinds + 1).
+
+    price: plain number.
+    regrinds: plain number.
+    regrind_price: plain number.
+
+    Example in metric units: `price` 42, `regrinds` 5, `regrind_price` 6.5 → `tool_life_cost` 12.416666666667 (within 0.000000012416666666667: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (insert edge=P/n_e+holder/edges; reground tool=(P+n_g P_g)/(n_g+1)). Computed by hand: Groover, tool cost per cutting edge; figures made for this file.
+    """
+    @overload
+    def __call__(self, price: _Scalar, regrinds: _Scalar, regrind_price: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, price: ArrayLike, regrinds: ArrayLike, regrind_price: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RouteBreakEven(_Attributes, Protocol):
+    """Break-even of two ways to make a part: (fixed cost 2 - fixed cost 1) / (cost each 1 - cost each 2).
+
+    fixed_1: plain number.
+    each_1: plain number.
+    fixed_2: plain number.
+    each_2: plain number.
+
+    Example in metric units: `fixed_1` 500, `each_1` 12, `fixed_2` 4100, `each_2` 7.2 → `quantity` 750 (within 0.00000075: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `cost` 9500 (within 0.0000095: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `cheaper_from` 751 (within 0.000000751: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (Q=(F2-F1)/(v1-v2)). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, fixed_1: _Scalar, each_1: _Scalar, fixed_2: _Scalar, each_2: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _RouteBreakEvenResults: ...
+    @overload
+    def __call__(self, fixed_1: ArrayLike, each_1: ArrayLike, fixed_2: ArrayLike, each_2: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LearningUnitTime(_Attributes, Protocol):
+    """Time of a piece by the unit model of learning: first time · unit^b, b = ln rate / ln 2.
+
+    first_time: min.
+    learning_rate: plain number.
+    unit: plain number.
+
+    Example in metric units: `first_time` 18000 min, `learning_rate` 0.8, `unit` 5 → `learning_unit_time` 10721.4721850298 min (within 0.0000107214721850298: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (unit model). From print: Operations-management Solutions Manual and Workbook, chapter 13 Learning Curves, pages 144-145, problem 13.1 (Table 13.2 coefficients 3.738 and 9.716).
+    """
+    @overload
+    def __call__(self, first_time: _Scalar, learning_rate: _Scalar, unit: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, first_time: ArrayLike, learning_rate: ArrayLike, unit: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LearningLotTime(_Attributes, Protocol):
+    """Time of a lot by the unit model of learning: the sum of first time · n^b over its pieces.
+
+    first_time: min.
+    learning_rate: plain number.
+    last_unit: plain number.
+    first_unit: plain number.
+
+    Example in metric units: `first_time` 18000 min, `learning_rate` 0.8, `last_unit` 5, `first_unit` 1 → `learning_lot_time` 67279.338835044 min (within 0.000067279338835044: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (unit model). From print: Operations-management Solutions Manual and Workbook, chapter 13 Learning Curves, pages 144-145, problem 13.1 (Table 13.2 coefficients 3.738 and 9.716).
+    """
+    @overload
+    def __call__(self, first_time: _Scalar, learning_rate: _Scalar, last_unit: _Scalar, *, first_unit: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, first_time: ArrayLike, learning_rate: ArrayLike, last_unit: ArrayLike, *, first_unit: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LearningCumulativeAverageTime(_Attributes, Protocol):
+    """Mean time of the first pieces by the cumulative average model of learning: first time · unit^b, b = ln rate / ln 2.
+
+    first_time: min.
+    learning_rate: plain number.
+    unit: plain number.
+
+    Example in metric units: `first_time` 6000 min, `learning_rate` 0.8, `unit` 1 → `learning_cumulative_average_time` 6000 min (within 0.000006: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (Wright: total=n T1 n^b; block=difference of totals. The text prints 254.76 for the last block; 655.36-409.60=245.76, and its own average 30.72*8=245.76, so the print is a slip and 245.76 is right.). From print: Management-accounting text, chapter 15, page 324 (learning-curve table, 100 h, 80 %).
+    """
+    @overload
+    def __call__(self, first_time: _Scalar, learning_rate: _Scalar, unit: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, first_time: ArrayLike, learning_rate: ArrayLike, unit: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LearningCumulativeAverageLotTime(_Attributes, Protocol):
+    """Time of a lot by the cumulative average model of learning: the time to its last piece less that before its first.
+
+    first_time: min.
+    learning_rate: plain number.
+    last_unit: plain number.
+    first_unit: plain number.
+
+    Example in metric units: `first_time` 6000 min, `learning_rate` 0.8, `last_unit` 1, `first_unit` 1 → `learning_cumulative_average_lot_time` 6000 min (within 0.000006: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (Wright: total=n T1 n^b; block=difference of totals. The text prints 254.76 for the last block; 655.36-409.60=245.76, and its own average 30.72*8=245.76, so the print is a slip and 245.76 is right.). From print: Management-accounting text, chapter 15, page 324 (learning-curve table, 100 h, 80 %).
+    """
+    @overload
+    def __call__(self, first_time: _Scalar, learning_rate: _Scalar, last_unit: _Scalar, *, first_unit: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, first_time: ArrayLike, learning_rate: ArrayLike, last_unit: ArrayLike, *, first_unit: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LearningUnitsToTarget(_Attributes, Protocol):
+    """Piece at which the unit model of learning meets a target: (target / first time)^(1/b), rounded up.
+
+    first_time: min.
+    learning_rate: plain number.
+    target_time: min.
+
+    Example in metric units: `first_time` 10 min, `learning_rate` 0.9, `target_time` 6 min → `exact` 28.807232930481 (within 0.000000028807232930481: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `unit` 29 (within 0.000000029: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (n=(T_n/T_1)^(1/b), rounded up. The text prints 28.809 for the exact root because it rounds b to -.1520.). From print: Stevenson, Operations Management, supplement 7S, solved problem 7S.4.
+    """
+    @overload
+    def __call__(self, first_time: _Scalar, learning_rate: _Scalar, target_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _LearningUnitsToTargetResults: ...
+    @overload
+    def __call__(self, first_time: ArrayLike, learning_rate: ArrayLike, target_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _LearningLotMidpoint(_Attributes, Protocol):
+    """Midpoint of a lot on the curve of learning by units: (sum of n^b / N)^(1/b), with two short cuts to it.
+
+    learning_rate: plain number.
+    last_unit: plain number.
+    first_unit: plain number.
+
+    Example in metric units: `learning_rate` 0.8, `last_unit` 2 → `average_factor` 0.9 (within 0.0000000009: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (unit (Crawford): u_n=n^b, b=ln r/ln 2; total=sum. Factors of the first unit.). Computed by hand: Same tables: RAND RM-6191 volumes I-III (Learning-Curve Tables, 1970) and Stevenson Table 7S.1; values computed.
+    """
+    @overload
+    def __call__(self, learning_rate: _Scalar, last_unit: _Scalar, *, first_unit: _Scalar = 1.0, on_error: Literal["nan", "raise"] = ...) -> _LearningLotMidpointResults: ...
+    @overload
+    def __call__(self, learning_rate: ArrayLike, last_unit: ArrayLike, *, first_unit: ArrayLike = 1.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EconomicOrderQuantity(_Attributes, Protocol):
+    """Economic order quantity: √(2 · demand · order cost / holding cost), and the cheaper of the whole numbers beside it.
+
+    annual_demand: plain number.
+    order_cost: plain number.
+    holding_cost: plain number.
+
+    Example in metric units: `annual_demand` 1000, `order_cost` 10, `holding_cost` 0.5 → `exact` 200 (within 0.0000002: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `quantity` 200 (within 0.0000002: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `annual_cost` 100 (within 0.0000001: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow), `orders` 5 (within 0.000000005: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (EOQ=sqrt(2DS/H)). From memory: Heizer and Render, Operations Management, EOQ example.
+    """
+    @overload
+    def __call__(self, annual_demand: _Scalar, order_cost: _Scalar, holding_cost: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _EconomicOrderQuantityResults: ...
+    @overload
+    def __call__(self, annual_demand: ArrayLike, order_cost: ArrayLike, holding_cost: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _EconomicProductionLot(_Attributes, Protocol):
+    """Economic production lot: √(2 · demand · set-up cost / (holding cost · (1 - demand / capacity))).
+
+    annual_demand: plain number.
+    setup_cost: plain number.
+    holding_cost: plain number.
+    annual_capacity: plain number.
+
+    Example in metric units: `annual_demand` 1000, `setup_cost` 10, `holding_cost` 0.5, `annual_capacity` 2000 → `lot` 282.84271247462 (within 0.00000028284271247462: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (EPQ=sqrt(2DS/(H(1-d/p)))). From memory: Heizer and Render, production order quantity example.
+    """
+    @overload
+    def __call__(self, annual_demand: _Scalar, setup_cost: _Scalar, holding_cost: _Scalar, annual_capacity: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _EconomicProductionLotResults: ...
+    @overload
+    def __call__(self, annual_demand: ArrayLike, setup_cost: ArrayLike, holding_cost: ArrayLike, annual_capacity: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PriceByMarkup(_Attributes, Protocol):
+    """Price by markup: cost · (1 + markup), markup being a share of the cost.
+
+    cost: plain number.
+    markup: plain number.
+
+    Example in metric units: `cost` 84, `markup` 0.35 → `price_by_markup` 113.4 (within 0.0000001134: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (price=c(1+u); m=u/(1+u)). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, cost: _Scalar, markup: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cost: ArrayLike, markup: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _PriceByMargin(_Attributes, Protocol):
+    """Price by margin: cost / (1 - margin), margin being the share of the price that is not cost.
+
+    cost: plain number.
+    margin: plain number.
+
+    Example in metric units: `cost` 84, `margin` 0.35 → `price_by_margin` 129.23076923077 (within 0.00000012923076923077: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (price=c/(1-m); u=m/(1-m)). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, cost: _Scalar, margin: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, cost: ArrayLike, margin: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MarginOfMarkup(_Attributes, Protocol):
+    """Margin of a markup: markup / (1 + markup).
+
+    markup: plain number.
+
+    Example in metric units: `markup` 0.35 → `margin_of_markup` 0.25925925925926 (within 0.00000000025925925925926: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (price=c(1+u); m=u/(1+u)). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, markup: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, markup: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MarkupOfMargin(_Attributes, Protocol):
+    """Markup of a margin: margin / (1 - margin).
+
+    margin: plain number.
+
+    Example in metric units: `margin` 0.35 → `markup_of_margin` 0.53846153846154 (within 0.00000000053846153846154: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (price=c/(1-m); u=m/(1-m)). Common practice: textbook arithmetic.
+    """
+    @overload
+    def __call__(self, margin: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, margin: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MinimumCharge(_Attributes, Protocol):
+    """Charge with a minimum: the greater of the minimum and quantity · price.
+
+    minimum: plain number.
+    quantity: plain number.
+    price_each: plain number.
+
+    Example in metric units: `minimum` 95, `quantity` 1, `price_each` 0.42 → `minimum_charge` 95 (within 0.000000095: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (charge=max(minimum, price*Q)). Common practice: outside-process lot charge, made for this file.
+    """
+    @overload
+    def __call__(self, minimum: _Scalar, quantity: _Scalar, price_each: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, minimum: ArrayLike, quantity: ArrayLike, price_each: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _MinimumChargeByMass(_Attributes, Protocol):
+    """Charge by mass with a minimum: the greater of the minimum and mass · price.
+
+    minimum: plain number.
+    mass: lb (tenths.inch), kg (tenths.metric).
+    mass_price: 1/lb (tenths.inch), 1/kg (tenths.metric).
+
+    Example in metric units: `minimum` 75, `mass` 9.2 kg, `mass_price` 2.6 1/kg → `minimum_charge_by_mass` 75 (within 0.000000075: exact figure, printed to 14 places; half a unit of those would be too wide or too narrow) (charge=max(minimum, price*mass)). Common practice: heat-treatment lot charge, made for this file.
+    """
+    @overload
+    def __call__(self, minimum: _Scalar, mass: _Scalar, mass_price: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, minimum: ArrayLike, mass: ArrayLike, mass_price: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ThreadPitch(_Attributes, Protocol):
     """Pitch of a thread counted over a length: length / threads. Without a length, the count is threads per inch.

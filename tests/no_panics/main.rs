@@ -244,6 +244,7 @@ macro_rules! none_panics {
 mod best_cut;
 mod chatter;
 mod coverage;
+mod draft;
 mod functions;
 mod inspection;
 mod objects;

@@ -715,14 +715,17 @@ fn plans_and_their_variation() {
                 let json = Sheet::to_json(&sheet);
                 assert!(Sheet::from_json(&json).is_ok() && Sheet::from_json(&json[1..]).is_err());
                 for kind in SheetKind::ALL {
-                    black_box((Sheet::to_markdown(&sheet, *kind), Sheet::to_html(&sheet, *kind)));
                     black_box((
-                        Sheet::to_format(&sheet, *kind, "json"),
-                        Sheet::to_format(&sheet, *kind, "odd"),
+                        Sheet::to_markdown(&sheet, kind).is_ok(),
+                        Sheet::to_html(&sheet, kind).is_ok(),
+                    ));
+                    black_box((
+                        Sheet::to_format(&sheet, kind, "json").is_ok(),
+                        Sheet::to_format(&sheet, kind, "odd").is_ok(),
                     ));
                 }
                 black_box((plan.changes(&plans[0]), plan::changes_to_json(&sheet.changes(&sheet))));
-                black_box((SheetKind::parse("cards"), SheetKind::parse("<odd>")));
+                black_box((SheetKind::parse("cards").is_ok(), SheetKind::parse("<odd>").is_ok()));
                 let keys = sheet.operations.iter().flat_map(|one| &one.figures).map(|figure| figure.key());
                 black_box((keys.count(), sheet.operations[0].figures.get("odd")));
                 black_box((made, plan::schema(), plan::sheet_schema()));

@@ -2,12 +2,18 @@
 use super::*;
 use std::ops::ControlFlow;
 use std::time::Duration;
+use tenths::cost::{
+    DiscountScheme, PriceTier, StartRule, discounted_order, quantity_breaks, start_quantities,
+};
+use tenths::document::Decimal;
 use tenths::inspect::control_chart::*;
 use tenths::inspect::gauge_study::*;
 use tenths::inspect::sampling::*;
 use tenths::inspect::uncertainty::*;
 use tenths::material::{HardnessComparison, HardnessScale};
+use tenths::money::{Amount, Rounding, split_amount};
 use tenths::object::{ByName, Object, Told};
+use tenths::plan::Rates;
 use tenths::quantity::{Density, Length, Time};
 use tenths::stock::form::mass_formula;
 use tenths::stock::{
@@ -278,6 +284,37 @@ fn stock() {
             let [setup, due] = [setup, due].map(Time::minutes);
             let order = |name: &str| MachineOrder { name: name.into(), quantity, setup, cycle: setup, due };
             machine_load(&[order("a"), order("b")], setup).is_ok_and(|load| load.to_string().is_empty())
+        },
+        |good: u64, share: f64, text: &'static str| {
+            let chains =
+                StartRule::ALL.iter().map(|rule| start_quantities(good, &[share, 0.1, share], *rule));
+            black_box(chains.filter(Result::is_ok).count());
+            let amounts = Rounding::ALL.iter().filter_map(|rule| Amount::round(text, 2, *rule).ok());
+            let told = amounts
+                .map(|amount| (amount.to_string(), amount.minor(), amount.decimals(), amount.to_f64()));
+            black_box(told.count());
+            let parts = Amount::parse(text).and_then(|amount| split_amount(amount, &[share, 1.0, share]));
+            parts.is_ok()
+                || Amount::new(good as i64, good as u8).is_ok_and(|amount| amount.to_string().is_empty())
+        },
+        |from_quantity: u64, price: f64, demand: f64| {
+            let tiers = [PriceTier { from_quantity: 1, price }, PriceTier { from_quantity, price: demand }];
+            let schemes = DiscountScheme::ALL.iter();
+            let orders = schemes.map(|scheme| discounted_order(demand, price, 0.2, &tiers, *scheme));
+            black_box(orders.filter(Result::is_ok).count());
+            quantity_breaks(&tiers).is_ok()
+        },
+        |text: &'static str, quantity: u64, units: Units| {
+            let rates = Rates::from_json(text, units);
+            black_box((rates.is_ok(), Decimal::ZERO.to_f64()));
+            let plan = Plan::from_json(include_str!("../../examples/plans/roller_axle.json")).unwrap();
+            let (rates, share) = (rates.ok(), quantity as f64 * 1e-3);
+            black_box((
+                plan.break_even(&plan, quantity.min(3), rates.as_ref()).is_ok(),
+                plan.price_drivers(quantity, share, rates.as_ref()).is_ok(),
+                plan.economic_lot(quantity, share, rates.as_ref()).is_ok(),
+            ));
+            plan.quote(&[quantity, 1], rates.as_ref()).is_ok_and(|list| list.to_string().is_empty())
         },
         |limits: Limits, fixed: f64, each: f64, quantity: u64| {
             let way =

@@ -96,6 +96,12 @@ fn typed_functions_of_formulas() {
         cutting::drilling_force: drilling_chip_thickness, drilling_torque, drilling_thrust,
             drilling_forces_by_work_factor, drilling_forces_by_material_constant,
             drilling_power_by_material_constant, drilling_force_range;
+        cost: machine_running_time, machine_hour_rate, labour_hour_rate, rate_at_running_time,
+            capital_recovery_factor, equipment_hour_rate, time_with_setup, setup_share, operation_cost, lot_time,
+            tool_life_cost, route_break_even, learning_unit_time, learning_lot_time,
+            learning_cumulative_average_time, learning_cumulative_average_lot_time, learning_units_to_target,
+            learning_lot_midpoint, economic_order_quantity, economic_production_lot, price_by_markup,
+            price_by_margin, margin_of_markup, markup_of_margin, minimum_charge, minimum_charge_by_mass;
         cutting::economics: insert_edge_cost, reground_edge_cost, tool_life_for_least_cost,
             speed_for_least_cost, tool_life_for_greatest_output, speed_for_greatest_output, batch_edges,
             piece_cost, piece_cost_continuous;

@@ -29,9 +29,27 @@ ARTICLE = tenths.first_article(tenths.Plan.from_json(open("examples/plans/roller
 
 SHARED = tenths.shared_cutting_plan({"A": [("4 m", 2)], "B": [("2 m", 2)]}, [("6 m", None, 30)])
 LOAD = tenths.machine_load([("A", 10, 30, 6, "2 h"), ("B", 5, "20 min", 4, 60)])
+AXLE = tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read())
+PRICES, ROUTES, DRIVERS = AXLE.quote([1, 25]), AXLE.break_even(AXLE, 3), AXLE.price_drivers(25)
+ORDER = tenths.discounted_order(1000, 200, 0.25, [(1, 100), (101, 90), (301, 85)])
+DRAFT = tenths.draft_plan(
+    units="metric", material="SAE 1045", quantity=1, features=[{"kind": "step", "diameter": "20 h9", "length": 25}]
+)
 JUDGED = tenths.make_or_buy("20 h9", [("bought", "20 h11", 0, 1), ("turned", None, 62, 9.35), ("ground", None, 415, 6.9)], 9)
 
 OBJECTS = [
+    PRICES,
+    PRICES[1],
+    PRICES[1].lines[0],
+    ROUTES,
+    ROUTES.stretches[0],
+    DRIVERS,
+    DRIVERS.drivers[0],
+    AXLE.economic_lot(1000, 0.2),
+    ORDER,
+    ORDER.tiers[0],
+    tenths.start_quantities(100, [0.03, 0.05]),
+    tenths.quantity_breaks([(1, 14.2), (10, 11.75)])[0],
     tenths.plug_gauge("25 +0.021/0 mm"),
     tenths.plug_gauge("25 +0.021/0 mm").go,
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
@@ -94,6 +112,8 @@ OBJECTS = [
     SHARED.cuts[0],
     tenths.bars_to_buy(190, "3 m", "45 mm", "3 mm"),
     tenths.next_bar_size("6.2 in", "inch hot rolled"),
+    tenths.starting_values("SAE 1045", "turning", tool="carbide")[0],
+    DRAFT.assumptions[0],
     LOAD,
     LOAD.rows[0],
     JUDGED,
@@ -215,6 +235,16 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.rows[0], 3
     elif isinstance(made, tenths.SamplingPlan):
         made, rows = made.stages[0], 1
+    elif made is PRICES:
+        made, rows = made[0], 2
+    elif isinstance(made, tenths.Quote):
+        made, rows = made.lines[0], len(made.lines)
+    elif made is ROUTES:
+        made, rows = made.stretches[0], 1
+    elif made is DRIVERS:
+        made, rows = made.drivers[0], len(made.drivers)
+    elif made is ORDER:
+        made, rows = made.tiers[0], 3
     elif isinstance(made, tenths.Allocation):
         made, rows = made.tolerances[0], 2
     elif made is BUDGET:

@@ -3,6 +3,7 @@
 //! A table of fields for each object, under `objects!`, gives the struct, its decoder and what describes
 //! the form. Plans and materials of the caller's own are read so.
 pub(crate) mod changes;
+mod decimal;
 pub(crate) mod decode;
 pub(crate) mod fault;
 pub(crate) mod form;
@@ -13,6 +14,7 @@ pub(crate) mod objects;
 pub(crate) mod shape;
 
 pub use changes::Change;
+pub use decimal::Decimal;
 pub use decode::{DocumentNumber, MAX_TEXT, Reference};
 pub use fault::{DocumentError, Fault, FaultKind, MAX_FAULTS};
 pub use head::Version;

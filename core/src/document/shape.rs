@@ -20,6 +20,8 @@ pub enum Shape {
     DocumentNumber(&'static Kind),
     /// A range of numbers, an object with its `lower` and its `upper` end.
     Range(&'static Kind),
+    /// An exact decimal, such as money: a number, or text.
+    Decimal,
     /// An exact size: a number in the shop unit of the document, or text with a unit.
     Size,
     /// Limits of size: drawing notation with a unit, or an object.
@@ -142,6 +144,7 @@ impl Shape {
                 "" => "a number".into(),
                 unit => format!("a number in {unit}, or text with its unit such as \"1.5 {unit}\""),
             },
+            Shape::Decimal => "a decimal: a number, or text such as \"12.50\"".into(),
             Shape::Size => format!("a number in {length}, or text with its unit such as \"7/16 in\""),
             Shape::Limits => "limits as text with a unit such as \"12 +0/-0.011 mm\", a class of ISO 286 \
                               such as \"20 h9\", a member of a fit of ASME B4.1 such as \"0.5 in FN2 hole\", \

@@ -236,6 +236,14 @@ codes! {
         /// A cut may remove less than it must; an error where it may miss the face.
         TooLittleStock = "too_little_stock" [Warning, Error] "Leave more stock in the cut before, or hold the dimensions of the chain closer."
     }
+    "Quotes" {
+        /// The rates of the plan do not cover its work or its material, so its sheet has no quote.
+        NotQuoted = "not_quoted" [Warning] "Complete the `rates` as the message says."
+        /// A quote is of a plan that has findings that are errors.
+        QuotedWithErrors = "quoted_with_errors" [Error] "Correct the plan, then quote it again."
+        /// A tool of the plan has no price, so its wear is not in the quote.
+        ToolNotPriced = "tool_not_priced" [Note] "Add it to `tools` of the rates, with its price and its life."
+    }
 }
 
 impl FindingCode {

@@ -1,6 +1,7 @@
 //! What a field of an object may be, and how it is told and read again.
 use super::record::{FieldKind, Told, Value};
 use crate::limits::Limits;
+use crate::money::Amount;
 use crate::quantity::{FloatQuantity, Units};
 use crate::size::Size;
 use std::borrow::Cow;
@@ -57,7 +58,7 @@ macro_rules! plain {
     )*};
 }
 
-plain!(Size: Size  Limits: Limits  f64: Number  bool: Flag  String: Text  Cow<'static, str>: Text);
+plain!(Amount: Amount  Size: Size  Limits: Limits  f64: Number  bool: Flag  String: Text  Cow<'static, str>: Text);
 
 /// Whole numbers; a count beyond those of `i64` is more than any memory holds.
 macro_rules! whole {

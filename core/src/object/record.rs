@@ -1,5 +1,6 @@
 //! The record of an object, and an object as its values.
 use crate::limits::Limits;
+use crate::money::Amount;
 use crate::quantity::Kind;
 use crate::size::Size;
 use std::borrow::Cow;
@@ -50,6 +51,8 @@ pub enum FieldKind {
     Flag,
     /// One of these names.
     Choice(&'static [&'static str]),
+    /// An amount of money.
+    Amount,
     /// Text.
     Text,
     /// Another object.
@@ -79,6 +82,8 @@ pub enum Value {
     Flag(bool),
     /// A name by its place among those of its kind.
     Choice(usize),
+    /// An amount of money.
+    Amount(Amount),
     /// Text.
     Text(Cow<'static, str>),
     /// Another object.
@@ -167,6 +172,7 @@ impl PartialEq for Value {
             (Value::Whole(one), Value::Whole(other)) => one == other,
             (Value::Flag(one), Value::Flag(other)) => one == other,
             (Value::Choice(one), Value::Choice(other)) => one == other,
+            (Value::Amount(one), Value::Amount(other)) => one == other,
             (Value::Text(one), Value::Text(other)) => one == other,
             (Value::Object(one), Value::Object(other)) => one == other,
             (Value::List(one), Value::List(other)) => one == other,
@@ -190,6 +196,7 @@ impl Hash for Value {
             Value::Whole(count) => count.hash(state),
             Value::Flag(flag) => flag.hash(state),
             Value::Choice(place) => place.hash(state),
+            Value::Amount(amount) => amount.hash(state),
             Value::Text(text) => text.hash(state),
             Value::Object(object) => object.values.hash(state),
             Value::List(values) => values.hash(state),

@@ -5,6 +5,7 @@ use super::hub::Joint;
 use super::linear_stack::{LinearStack, bounded_work};
 use super::metal::Metal;
 use super::operation::Operation;
+use super::rates::Rates;
 use crate::GeneralClass;
 use crate::document::Version;
 use crate::document::form::*;
@@ -34,6 +35,8 @@ objects! {
         joint: Option<Joint>,
         /// What dimensions add up to in assembly.
         stacks: Vec<LinearStack> = Vec::new(),
+        /// What the shop charges by, for a quote.
+        rates: Option<Rates>,
     } => rules {
         stacks => bounded_work;
     }

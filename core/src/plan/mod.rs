@@ -22,6 +22,10 @@ mod output;
 mod pages;
 mod plain_joint;
 mod propagate;
+mod propose;
+pub mod quote;
+mod rates;
+mod rates_check;
 mod schema;
 mod seat;
 mod service;
@@ -47,6 +51,12 @@ pub use operation::*;
 pub use pages::{SheetError, SheetKind};
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
+};
+pub(crate) use propose::proposed_bar;
+pub use propose::{Assumption, Proposed, proposed_fields};
+pub use rates::{
+    MachineRate, MaterialRate, MoveRate, OutsideRate, PriceGoverns, Rates, StartsRounded, TieRounding,
+    ToolRate, WorkRate,
 };
 pub use schema::{schema, sheet_schema};
 pub use seat::{Screw, Seat};

@@ -4,6 +4,7 @@
 //! materials and fields given twice are the decoder's: what it accepts the schema accepts, not always the other
 //! way round.
 use super::document::Document;
+use super::propose::proposed_fields;
 use super::sheet::Sheet;
 use crate::document::decode::{MAX_READING, MAX_TEXT};
 use crate::document::limits::{Deviations, TwoLimits};
@@ -63,10 +64,16 @@ fn object(
         required.push(field);
     }
     for field in object.fields.iter().chain(shared) {
-        properties.insert(field.name.into(), property(field, definitions).into());
+        let mut own = property(field, definitions);
+        if let Some(rule) = proposed(object.name, field.name) {
+            let before = own.get("description").and_then(Value::as_str).unwrap_or_default();
+            own.insert("description".into(), format!("{before} Where it is left out: {rule}.").into());
+        }
+        properties.insert(field.name.into(), own.into());
     }
-    required
-        .extend(object.fields.iter().chain(shared).filter(|field| field.required).map(|field| field.name));
+    let is_proposed = |field: &&Field| proposed(object.name, field.name).is_some();
+    let needed = object.fields.iter().chain(shared).filter(|field| field.required && !is_proposed(field));
+    required.extend(needed.map(|field| field.name));
     fields_of([
         ("title", object.name.into()),
         ("description", object.doc.trim().into()),
@@ -75,6 +82,11 @@ fn object(
         ("required", required.into()),
         ("additionalProperties", false.into()),
     ])
+}
+
+/// What is proposed for a field that may be left out.
+fn proposed(object: &str, field: &str) -> Option<&'static str> {
+    proposed_fields().iter().find(|own| own.object == object && own.field == field).map(|own| own.rule)
 }
 
 fn fields_of<const N: usize>(fields: [(&str, Value); N]) -> Map<String, Value> {
@@ -103,6 +115,7 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
         Shape::Number => fields_of([("type", "number".into())]),
         Shape::DocumentNumber(kind) => reading(kind, bound),
         Shape::Range(kind) => range(kind, bound),
+        Shape::Decimal => decimal(bound),
         Shape::Size => size(bound),
         Shape::Limits => limits(bound, definitions),
         Shape::Dimension => dimension(),
@@ -218,6 +231,11 @@ fn range(kind: &Kind, bound: Bound) -> Map<String, Value> {
         ("required", json!(["lower", "upper"])),
         ("additionalProperties", false.into()),
     ])
+}
+
+fn decimal(bound: Bound) -> Map<String, Value> {
+    let pattern = format!(r"^\s*({NUMBER})\s*$");
+    number_or_text(bound, pattern, "An exact decimal; a number is taken to nine decimals.".into())
 }
 
 fn size(bound: Bound) -> Map<String, Value> {

@@ -3,6 +3,7 @@
 //! The table of fields under `objects!` gives the structs, what reads a sheet back, its JSON Schema and its page.
 use super::characteristic::GaugeKind;
 pub use super::figures::{Figure, Figures, Judged, Text};
+use super::propose::Assumption;
 use crate::document::Version;
 use crate::document::decode::{Context, Decode, decode_field, sort_fields};
 use crate::document::fault::Place;
@@ -85,6 +86,8 @@ objects! {
         total: String,
         /// What a piece is sold for.
         price_each: String,
+        /// What is missing or worth a second look.
+        findings: Vec<Finding>,
         /// What is to be borne in mind.
         cautions: Vec<Text>,
     }
@@ -299,5 +302,11 @@ objects! {
         no_go_proves: Text,
         /// Whether the standard's figures are for this form, or applied by common practice.
         basis: Text,
+    }
+}
+
+impl From<Assumption> for AssumedLine {
+    fn from(Assumption { place, value, reason }: Assumption) -> AssumedLine {
+        AssumedLine { place, value, reason }
     }
 }

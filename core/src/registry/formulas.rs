@@ -1,6 +1,6 @@
 //! All formulas, to be looked up at run time.
 use crate::formula::Formula;
-use crate::{cutting, fit, inspect, joint, knurl, position, shape, stock, thread, workholding};
+use crate::{cost, cutting, fit, inspect, joint, knurl, position, shape, stock, thread, workholding};
 
 /// The formulas of each module, in the order of the reference: constant, so that texts can be made of it at compile
 /// time.
@@ -37,6 +37,11 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::path_feeds::engagement::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,
+    cost::machine_rate::FORMULAS,
+    cost::lot::FORMULAS,
+    cost::learning::FORMULAS,
+    cost::lot_size::FORMULAS,
+    cost::price::FORMULAS,
     thread::profile::FORMULAS,
     thread::tapping::FORMULAS,
     thread::wires::FORMULAS,

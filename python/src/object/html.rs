@@ -87,6 +87,7 @@ pub(super) fn text(kind: &FieldKind, value: &Value, shown: Shown) -> String {
         }
         Value::Whole(count) => count.to_string(),
         Value::Flag(flag) => if *flag { "yes" } else { "no" }.into(),
+        Value::Amount(amount) => amount.to_string(),
         Value::Choice(place) => words(choice_name(kind, *place)),
         Value::Text(text) => text.to_string(),
         Value::Object(told) => told.summary.as_deref().map_or_else(

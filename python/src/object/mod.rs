@@ -16,6 +16,7 @@ use crate::fit::PyFit;
 use crate::knurl::PyKnurl;
 use crate::locating::PyLocating;
 use crate::position::PyPositionCheck;
+use crate::quote::PyPriceList;
 use crate::sampling_plan::{PySamplingPlan, PySwitching, PyVariablesPlan};
 use crate::size::units_of;
 use crate::spread::PySpread;
@@ -32,6 +33,7 @@ use shown::Shown;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 use tenths::Units;
 use tenths::object::{FieldKind, Object, ObjectRecord, Restored, Told, Value};
+pub use value::decimal;
 
 /// What every object has: its fields as attributes, and what follows from them.
 ///
@@ -93,6 +95,7 @@ with_methods! {
     PyFit: tenths::Fit = PyFit;
     PyKnurl: tenths::Knurl = PyKnurl;
     PyLocating: tenths::workholding::Locating = PyLocating;
+    PyPriceList: tenths::plan::quote::PriceList = PyPriceList;
     PyPositionCheck: tenths::PositionCheck = |_| PyPositionCheck;
     PySamplingPlan: tenths::inspect::sampling::SamplingPlan = PySamplingPlan;
     PySpread: tenths::stack::Spread = PySpread;

@@ -1,9 +1,11 @@
 //! Values of fields in Python and back.
 use super::{PyObject, instance, not_its_values, row};
+use crate::error::value_error;
 use crate::size::{PyLimits, PySize};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 use tenths::Units;
+use tenths::money::Amount;
 use tenths::object::{FieldKind, Told, Value};
 use tenths::quantity::Kind;
 
@@ -33,6 +35,17 @@ pub(super) fn element(kind: &FieldKind) -> &FieldKind {
     }
 }
 
+/// An amount of money as a decimal of Python's, with its decimals.
+pub fn decimal(py: Python<'_>, amount: Amount) -> PyResult<Bound<'_, PyAny>> {
+    PyModule::import(py, "decimal")?.getattr("Decimal")?.call1((amount.to_string(),))
+}
+
+/// An amount of money from a decimal of Python's.
+fn amount(object: &Bound<'_, PyAny>) -> PyResult<Amount> {
+    let text: String = object.call_method1("__format__", ("f",))?.extract()?;
+    Amount::parse(&text).map_err(value_error)
+}
+
 /// A value of a field as an object of Python's.
 pub(super) fn write<'py>(
     py: Python<'py>,
@@ -51,6 +64,7 @@ pub(super) fn write<'py>(
         },
         Value::Whole(count) => count.into_pyobject(py)?.into_any(),
         Value::Flag(flag) => flag.into_pyobject(py)?.to_owned().into_any(),
+        Value::Amount(amount) => decimal(py, *amount)?,
         Value::Choice(place) => choice_name(kind, *place).into_pyobject(py)?.into_any(),
         Value::Text(text) => text.as_ref().into_pyobject(py)?.into_any(),
         Value::Object(told) => instance(py, told.clone(), units)?,
@@ -85,6 +99,7 @@ pub(super) fn read(kind: &FieldKind, object: &Bound<'_, PyAny>, units: Option<Un
         }
         FieldKind::Number | FieldKind::Pure | FieldKind::Seconds => Value::Number(object.extract()?),
         FieldKind::Whole => Value::Whole(object.extract()?),
+        FieldKind::Amount => Value::Amount(amount(object)?),
         FieldKind::Flag => Value::Flag(object.extract()?),
         FieldKind::Choice(names) => {
             let name: String = object.extract()?;
@@ -136,6 +151,7 @@ fn plain<'py>(
     Ok(match value {
         Value::Size(size) => size.format(Units::Metric).into_pyobject(py)?.into_any(),
         Value::Limits(limits) => PyLimits(*limits).to_dict(py)?.into_any(),
+        Value::Amount(amount) => amount.to_string().into_pyobject(py)?.into_any(),
         Value::Object(told) => to_dict(py, told, units)?.into_any(),
         Value::List(values) => {
             let kind = element(kind.present());

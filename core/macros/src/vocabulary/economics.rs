@@ -36,5 +36,21 @@ pub(super) fn terms() -> TokenStream {
         #[non_negative] handling_time: Time,
         /// Cost of an hour of machine and operator, overheads and all.
         #[non_negative] hourly_rate: HourlyRate,
+        /// Time of the first piece.
+        #[positive] first_time: Time,
+        /// Rate of learning: what the time comes to when the quantity doubles, 0.8 for a curve of 80 percent.
+        #[within(0.5, 1.0)] #[range(0.65, 1.0)] learning_rate: Ratio,
+        /// The piece, counted from 1.
+        #[within(1.0, 1e9)] #[whole] unit: Count,
+        /// First piece of the lot, counted from 1.
+        #[within(1.0, 1e9)] #[whole] first_unit: Count,
+        /// Last piece of the lot.
+        #[within(1.0, 1e9)] #[whole] last_unit: Count,
+        /// Pieces wanted in a year.
+        #[positive] annual_demand: Count,
+        /// What a year of stock of a piece costs.
+        #[positive] holding_cost: Money,
+        /// What an order or a set-up costs.
+        #[positive] order_cost: Money,
     }
 }

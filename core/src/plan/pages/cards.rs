@@ -22,6 +22,7 @@ impl Sheet {
         if !words.is_empty() {
             parts.push(Part::Paragraph(words));
         }
+        parts.extend(self.assumed_of(operation));
         parts.push(Part::Table(self.asked(&operation.characteristics)));
         parts.push(settings(operation));
         let found = self.findings.iter().filter(|finding| self.is_of(finding, operation));
@@ -37,11 +38,7 @@ impl Sheet {
 
     /// Whether a finding speaks of an operation.
     fn is_of(&self, finding: &crate::Finding, operation: &OperationLines) -> bool {
-        let at = self.operations.iter().position(|one| std::ptr::eq(one, operation));
-        let steps: Vec<String> = crate::document::node::steps(&finding.place).take(2).collect();
-        match (at, &steps[..]) {
-            (Some(at), [list, place]) => list == "operations" && *place == at.to_string(),
-            _ => false,
-        }
+        let top = self.place_of(operation);
+        finding.place.strip_prefix(&*top).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
     }
 }

@@ -48,6 +48,9 @@ pub enum SheetError {
         "there is no quote: the plan has no `rates`. Fix: give the rates of machines, material and tools in `rates` of the plan"
     )]
     NoRates,
+    /// The rates of the plan do not cover it.
+    #[error("{0}")]
+    NotQuoted(String),
 }
 
 impl SheetKind {
@@ -64,7 +67,7 @@ impl Sheet {
     /// The sheet as Markdown that reads well in a terminal too.
     ///
     /// # Errors
-    /// [`SheetError::NoRates`] for a quote of a plan without rates.
+    /// For a quote, [`SheetError::NoRates`] where the plan has no rates, [`SheetError::NotQuoted`] where they do not cover it.
     pub fn to_markdown(&self, kind: SheetKind) -> Result<String, SheetError> {
         Ok(self.page(kind)?.to_markdown())
     }

@@ -96,6 +96,7 @@ impl Sheet {
     fn operation_part(&self, operation: &OperationLines) -> Part {
         let mut parts = vec![];
         parts.extend(operation.reason.iter().map(|reason| Part::Paragraph(plain(format!("Why: {reason}.")))));
+        parts.extend(self.assumed_of(operation));
         parts.extend([
             Part::Table(self.asked(&operation.characteristics)),
             settings(operation),

@@ -1,12 +1,13 @@
 //! The quote, for the customer or the file.
 use super::SheetError;
 use super::words::cautions;
+use crate::finding::{Finding, FindingCode};
 use crate::page::{Part, Table, plain, shown};
 use crate::plan::sheet::*;
 
 impl Sheet {
     pub(super) fn quoted(&self) -> Result<Vec<Part>, SheetError> {
-        let quote = self.quote.as_ref().ok_or(SheetError::NoRates)?;
+        let quote = self.quote.as_ref().ok_or_else(|| self.unquoted())?;
         let QuotedLines { currency, quantity, start_quantity, hours, lines, total, price_each, .. } = quote;
         let row = |line: &QuotedLine| {
             let operation = line.operation.map_or(String::new(), |number| number.to_string());
@@ -21,12 +22,25 @@ impl Sheet {
             self.material,
             shown::time(60.0 * hours)
         );
+        let found = quote.findings.iter().map(|finding| self.finding(finding)).collect();
         let mut parts = vec![
             Part::Paragraph(plain(made)),
+            Part::List(found),
             Part::Table(Table::new(["operation", "what", "amount", "basis"], rows)),
             cautions(&quote.cautions),
         ];
         parts.extend(self.foot());
         Ok(parts)
+    }
+
+    /// Why there is no quote.
+    fn unquoted(&self) -> SheetError {
+        let told = self.findings.iter().find(|finding| finding.code == FindingCode::NotQuoted.name());
+        match told {
+            Some(Finding { message, remedy, .. }) => {
+                SheetError::NotQuoted(format!("{message}. Fix: {remedy}"))
+            }
+            None => SheetError::NoRates,
+        }
     }
 }

@@ -104,6 +104,22 @@ impl Sheet {
         named.unwrap_or_else(|| "Plan".into())
     }
 
+    /// Where an operation of the sheet stands in the plan: a JSON Pointer.
+    pub(super) fn place_of(&self, operation: &OperationLines) -> String {
+        let at = self.operations.iter().take_while(|one| !std::ptr::eq(*one, operation)).count();
+        format!("/operations/{at}")
+    }
+
+    /// What was assumed for an operation, its fields with their values; nothing where nothing was.
+    pub(super) fn assumed_of(&self, operation: &OperationLines) -> Option<Part> {
+        let top = self.place_of(operation) + "/";
+        let own = self.assumed.iter().filter_map(|one| Some((one.place.strip_prefix(&*top)?, &one.value)));
+        let own: Vec<String> =
+            own.map(|(field, value)| format!("{} {value}", field.replace(['/', '_'], " "))).collect();
+        let words = vec![Span::Strong("Assumed:".into()), Span::Plain(format!(" {}.", own.join(", ")))];
+        (!own.is_empty()).then_some(Part::Paragraph(words))
+    }
+
     /// A finding with the place that it speaks of.
     pub(super) fn finding(&self, finding: &crate::Finding) -> Words {
         let crate::Finding { severity, place, message, remedy, .. } = finding;

@@ -1,0 +1,276 @@
+"""Quotes of plans: amounts as decimals, worked out once by hand, and what a caller may give and gets."""
+
+import copy
+import json
+import math
+import pickle
+from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+import tenths
+
+PLANS = Path(__file__).resolve().parents[2] / "examples" / "plans"
+AXLE, PIN = ((PLANS / f"{name}.json").read_text() for name in ("roller_axle", "jig_rest_pin"))
+
+
+def cents(exact, rule):
+    """A fraction rounded once to the cent, by Python's decimals."""
+    exact = Fraction(exact)
+    scaled = exact * 100
+    floor = math.floor(scaled)
+    rest = scaled - floor
+    if rest == Fraction(1, 2):
+        return (Decimal(floor) + Decimal("0.5")).quantize(Decimal(1), rule) / 100
+    return Decimal(floor + (rest > Fraction(1, 2))) / 100
+
+
+def f(text):
+    return Fraction(text)
+
+
+PI = Fraction("3.14159265358979323846264338327950288")
+
+
+def axle_by_hand(quantity):
+    """The axle, step by step from the document: metric, 20 mm bar of SAE 1045, half even, the price each governs."""
+    lines = {}
+
+    def add(name, exact):
+        lines[name] = cents(exact, ROUND_HALF_EVEN)
+
+    # Scrap: 1 percent at the saw and at the mill (30), 2 percent at the turning (50), rounded up at each.
+    turned = math.ceil(quantity / (1 - f("0.02")))
+    milled = math.ceil(turned / (1 - f("0.01")))
+    started = math.ceil(milled / (1 - f("0.01")))
+    starts = [started] + [milled] * 2 + [turned] * 2 + [quantity] * 5
+    # Bars of 3000 mm, 10 mm trimmed, 60 mm held; pieces of 148.3 + 1.6 mm: (3000 - 10 - 60) / 149.9 = 19.5.
+    pitch = f("149.9")
+    per_bar = math.floor((3000 - 10 - 60) / pitch)
+    assert per_bar == 19
+    bars = math.ceil(started / per_bar)
+    # Mass of a metre: π/4 · 2² cm² · 100 cm · 7.85 g/cm³, in kg to nine decimals.
+    density = f(DENSITY)
+    per_metre = Fraction(round(PI * density / 10 * 10**9), 10**9)
+    price = per_metre * f("1.92")
+    add("material", bars * 3 * price)
+    left = (3000 - 10 - (started - (bars - 1) * per_bar) * pitch) / 1000
+    kept = left if left >= f("0.3") else 0
+    add("remnant kept", -kept * price)
+    scrap = (bars * 3 - kept) * per_metre - quantity * f("0.335")
+    add("scrap sold", -max(scrap, 0) * f("0.14"))
+    # Minutes for a piece, and the cutting minutes that wear tools.
+    nine = lambda exact: Fraction(round(Fraction(exact) * 10**9), 10**9)  # noqa: E731
+    section = PI / 4 * f("2.0") ** 2  # cm², at the upper limit 20.000 mm
+    saw = nine(section / 20)
+    flats = nine(2 * f("40") / 300)
+    knurl = nine(f("30") / 60)
+    turn = nine(2 * f("14") / (f("0.2") * 1800))
+    # Drill of 5 mm, 118°: 16 + 2 mm and the point 2.5 / tan 59° = 1.502151547588 mm, at 0.1 · 1500 mm/min.
+    drill = nine((18 + f("1.502151547588")) / 150)
+    # Tap: 15 mm in and out at a pitch of 1 mm and 500 rev/min.
+    tap = nine(2 * f("15") / 500)
+    work = [
+        (1, "saw", "38.5", 15, saw + f("0.3"), [("bimetal band, 10/14 teeth", saw / 2400 * 36, 0)]),
+        (2, "deburr", "42", 0, f("0.25"), []),
+        (3, "mill flats", "58.3", 33, flats + f("0.8"), [("a 16 mm end mill", flats / 90 * f(62 + 3 * 14) / 4, flats / 90 * 6)]),
+        (4, "knurl", "64.5", 12, knurl + f("0.4"), [("two straight wheels", f(48) / 4000, 0)]),
+        (5, "turn", "64.5", 45, turn + f("0.3"), [("a carbide insert", turn / 15 * f("9.6") / 4, turn / 15 * 2)]),
+        (6, "drill", "64.5", 12, drill, [("a 5 mm drill", f("6.2") / 200, 0)]),
+        (7, "tap", "64.5", 12, tap, [("a spiral-flute tap", f(34) / 300, 0)]),
+        (8, "deburr", "42", 0, f("0.2"), []),
+        (9, "press", "42", 15, f("0.6"), []),
+    ]
+    for (place, title, rate, setup, minutes, tools), started_here in zip(work, starts, strict=False):
+        number = 10 * place
+        rate = f(rate)
+        if setup:
+            add(f"set-up {number}, {title}", setup * rate / 60)
+        add(f"run {number}, {title}", started_here * minutes * rate / 60)
+        for tool, wear, change in tools:
+            add(f"tool {number}, {tool}", started_here * wear)
+            if change:
+                add(f"tool change {number}, {tool}", started_here * change * rate / 60)
+    inspected = 1 + (quantity - 1) // 10
+    add("run 100, inspect", inspected * 3 * f(42) / 60)
+    add("outside: zinc plating", max(f(85), quantity * f("0.62")))
+    add("freight: zinc plating", f("12.5"))
+    # From saw to bench, mill, lathe (knurl, turn, drill, tap) and bench (deburr, press, inspect): 4 moves of 4 minutes.
+    add("moves", 4 * 4 * f(42) / 60)
+    add("order handling", 18)
+    manufacturing = sum(lines.values())
+    add("administration", Fraction(manufacturing) * f("0.08"))
+    cost = sum(lines.values())
+    add("margin", Fraction(cost) * f("0.2") / f("0.8"))
+    if sum(lines.values()) < 150:
+        lines["minimum charge"] = 150 - sum(lines.values())
+    lot = sum(lines.values())
+    each = cents(Fraction(lot) / quantity, ROUND_HALF_EVEN)
+    lines["rounding"] = each * quantity - lot
+    return lines, each, each * quantity, started
+
+
+# The density of SAE 1045 in the library's table of materials.
+DENSITY = "7.85"
+
+
+@pytest.mark.parametrize("quantity", [1, 25, 500])
+def test_the_axle_is_worked_out_by_hand(quantity):
+    lines, each, total, started = axle_by_hand(quantity)
+    (quote,) = tenths.Plan.from_json(AXLE).quote([quantity])
+    assert {line.name: line.amount for line in quote.lines} == lines
+    assert (quote.price_each, quote.total, quote.start_quantity) == (each, total, started)
+
+
+def pin_by_hand(quantity):
+    """The pin, step by step from the document: inch, 1/2 in bar, half up, the price of the lot governs."""
+    lines = {}
+
+    def add(name, exact):
+        lines[name] = cents(exact, ROUND_HALF_UP)
+
+    # Scrap: 2 percent at the knurl (operation 3), 1 percent at the mill (operation 4), rounded up at each.
+    milled = math.ceil(quantity / (1 - f("0.01")))
+    started = math.ceil(milled / (1 - f("0.02")))
+    starts = [started] * 3 + [milled] + [quantity] * 6
+    # Bars of 144 in, 1/2 in trimmed, 4 in held; pieces of 1.760 + 1/32 + 0.042 in: 139.5 / 1.83325 = 76.1.
+    pitch = f("1.76") + Fraction(1, 32) + f("0.042")
+    per_bar = math.floor(f("139.5") / pitch)
+    assert per_bar == 76
+    bars = math.ceil(started / per_bar)
+    add("material", bars * f("13.4"))
+    left = f("143.5") - (started - (bars - 1) * per_bar) * pitch
+    kept = left if left >= 24 else 0
+    add("remnant kept", -kept * f("13.4") / 144)
+    nine = lambda exact: Fraction(round(Fraction(exact) * 10**9), 10**9)  # noqa: E731
+    saw = nine(PI / 16 / 2)
+    knurl = nine(f("0.75") / 6)
+    mill = nine(1 / f("6.3"))
+    face = nine(2 * f("0.25") / 10)
+    # Drill of 0.201 in, 118°: 0.5 + 0.1 in and the point 0.1005 / tan 59° = 0.060386492 in, at 0.004 · 1500 in/min.
+    drill = nine((f("0.6") + f("0.060386492213")) / 6)
+    # Tap of 20 threads an inch: 0.5 in in and out at 450 rev/min.
+    tap = nine(2 * f("0.5") * 20 / 450)
+    # The minutes of an operation are kept to nine decimals as a whole: handling is a short decimal.
+    work = [
+        (1, "saw", f(46), 12, saw + f("0.2"), [("a bimetal band, 14/18 teeth an inch", saw / 2400 * 41, 0)]),
+        (2, "deburr", f("52.25"), 0, f("0.2"), []),
+        (3, "knurl", f("84.5"), 25, knurl + f("0.3"), [("a straight wheel of 96 diametral pitch", f(38) / 2500, 0)]),
+        (4, "mill flats", f("92.75"), 40, mill + f("0.6"), [("a 3/8 in end mill", mill / 60 * f("27.5"), mill / 60 * 5)]),
+        (5, "face", f("84.5"), 15, face + f("0.3"), [("a carbide insert", face / 20 * f("11.2") / 3, face / 20 * f("1.5"))]),
+        (6, "drill", f("84.5"), 15, drill, [("a No. 7 drill", f("5.85") / 250, 0)]),
+        (7, "tap", f("84.5"), 15, tap, [("a spiral-flute tap", f(29) / 200, 0)]),
+        (8, "deburr", f("52.25"), 0, f("0.15"), []),
+        (9, "press", f("52.25"), 20, f("0.5"), []),
+    ]
+    for (place, title, rate, setup, minutes, tools), started_here in zip(work, starts, strict=False):
+        number = 10 * place
+        if setup:
+            add(f"set-up {number}, {title}", setup * rate / 60)
+        add(f"run {number}, {title}", started_here * minutes * rate / 60)
+        for tool, wear, change in tools:
+            add(f"tool {number}, {tool}", started_here * wear)
+            if change:
+                add(f"tool change {number}, {tool}", started_here * change * rate / 60)
+    inspected = 1 + (quantity - 1) // 5
+    add("run 100, inspect", inspected * f("1.5") * f("52.25") / 60)
+    # From saw to bench, lathe, mill, lathe (face, drill, tap) and bench: 5 moves of 5 minutes.
+    add("moves", 5 * 5 * f("52.25") / 60)
+    add("order handling", 25)
+    add("administration", Fraction(sum(lines.values())) / 10)
+    add("markup", Fraction(sum(lines.values())) / 4)
+    if sum(lines.values()) < 200:
+        lines["minimum charge"] = 200 - sum(lines.values())
+    lot = sum(lines.values())
+    each = cents(Fraction(lot) / quantity, ROUND_HALF_UP)
+    return lines, each, lot, each * quantity - lot
+
+
+@pytest.mark.parametrize("quantity", [1, 25, 500])
+def test_the_pin_is_worked_out_by_hand(quantity):
+    lines, each, total, residue = pin_by_hand(quantity)
+    (quote,) = tenths.Plan.from_json(PIN).quote([quantity])
+    assert {line.name: line.amount for line in quote.lines} == lines
+    assert (quote.price_each, quote.total, quote.residue) == (each, total, residue)
+
+
+def test_rates_may_stand_beside_the_plan():
+    document = json.loads(AXLE)
+    rates = document.pop("rates")
+    bare, full = tenths.Plan.from_json(json.dumps(document)), tenths.Plan.from_json(AXLE)
+    with pytest.raises(tenths.DomainError, match="the plan has no rates"):
+        bare.quote(10)
+    quoted = bare.quote([10, 100], rates)
+    assert [quote.total for quote in quoted] == [quote.total for quote in full.quote([10, 100])]
+    assert quoted == bare.quote((10, 100), json.dumps(rates))
+    exact = copy.deepcopy(rates)
+    exact["machines"][0]["rate"] = Decimal("38.5")
+    exact["material"]["remnant_kept_from"] = tenths.Size("300 mm")
+    assert bare.quote([10, 100], exact) == quoted
+    rates["machines"][0]["rate"] = float("nan")
+    with pytest.raises(ValueError, match="not JSON compliant"):
+        bare.quote(10, rates)
+    with pytest.raises(TypeError, match="numbers, text, Decimal or Size"):
+        bare.quote(10, {"currency": {1}})
+
+
+def test_a_price_list_is_a_sequence_of_quotes():
+    quoted = tenths.Plan.from_json(AXLE).quote(range(10, 40, 10))
+    assert len(quoted) == 3
+    assert [quote.quantity for quote in quoted] == [10, 20, 30]
+    assert quoted[-1] == quoted[2] == quoted.quotes[2] and quoted[0] != quoted[1]
+    with pytest.raises(IndexError, match="there are 3 quotes"):
+        quoted[3]
+    assert pickle.loads(pickle.dumps(quoted)) == quoted == copy.copy(quoted)
+    assert type(quoted[0].total) is Decimal and quoted[0].total.as_tuple().exponent == -2
+    assert str(quoted[0]) == f"Quote: 10 at {quoted[0].price_each} EUR each, {quoted[0].total} EUR in all"
+    plain = quoted[0].to_dict()
+    assert plain["total"] == str(quoted[0].total) and plain["lines"][0]["kind"] == "material"
+    assert json.loads(json.dumps(plain)) == plain
+    assert str(quoted[0].total) in quoted[0]._repr_html_() and "Roller axle" in quoted._repr_html_()
+    assert quoted.cautions and not quoted.findings
+
+
+@pytest.mark.libraries
+def test_a_quote_is_a_frame_of_its_lines():
+    quote = tenths.Plan.from_json(AXLE).quote(25)[0]
+    frame = quote.to_frame()
+    assert list(frame["name"]) == [line.name for line in quote.lines]
+    assert frame["amount"].sum() == quote.total
+    assert list(tenths.Plan.from_json(AXLE).quote([1, 25]).to_frame()["quantity"]) == [1, 25]
+
+
+def test_routings_and_what_moves_a_price():
+    axle, document = tenths.Plan.from_json(AXLE), json.loads(AXLE)
+    document["rates"]["order_handling"] = 200
+    document["rates"]["machines"][2]["rate"] = 40
+    other = tenths.Plan.from_json(json.dumps(document))
+    compared = axle.break_even(other, 60)
+    for stretch in compared.stretches:
+        for quantity in (stretch.from_quantity, stretch.to_quantity):
+            first, second = axle.quote(quantity)[0].total, other.quote(quantity)[0].total
+            assert stretch.cheaper == ("first" if first < second else "second" if second < first else "neither")
+    drivers = axle.price_drivers(25, change=0.1)
+    assert drivers.total == axle.quote(25)[0].total
+    assert [row.swing for row in drivers.drivers] == sorted((row.swing for row in drivers.drivers), reverse=True)
+    document["rates"]["order_handling"], document["rates"]["machines"][2]["rate"] = 18, 64.5 * 1.1
+    lathe = next(row for row in drivers.drivers if row.name == "lathe, rate")
+    assert axle.quote(25, document["rates"])[0].total == lathe.high
+    lot = axle.economic_lot(1000, 0.25)
+    assert lot.quantity * lot.lots == pytest.approx(1000) and type(lot.lot_cost) is Decimal
+
+
+@pytest.mark.parametrize("quantities", ["25", 2.5, [2.5], True, None, [True]])
+def test_quantities_are_whole_numbers(quantities):
+    with pytest.raises(TypeError, match="whole number"):
+        tenths.Plan.from_json(AXLE).quote(quantities)
+
+
+def test_quantities_of_numpy_are_taken():
+    import numpy
+
+    quoted = tenths.Plan.from_json(AXLE).quote(numpy.array([1, 25]))
+    assert [quote.quantity for quote in quoted] == [1, 25]
+    assert tenths.Plan.from_json(AXLE).quote(numpy.int64(25))[0] == quoted[1]
