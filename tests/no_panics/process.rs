@@ -12,7 +12,6 @@ use tenths::inspect::sampling::*;
 use tenths::inspect::uncertainty::*;
 use tenths::material::{HardnessComparison, HardnessScale};
 use tenths::money::{Amount, Rounding, split_amount};
-use tenths::object::Choice;
 use tenths::object::{ByName, Object, Told};
 use tenths::plan::Rates;
 use tenths::quantity::{Density, Length, Time};
