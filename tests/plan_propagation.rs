@@ -168,7 +168,7 @@ fn samples_that_are_no_plan_are_counted_with_their_faults() {
     const COUNT: u64 = 10_000;
     // A length of 0 is refused, and half of the law lies below.
     let one = [Input::new("/joint/length", 0.0, 3.0, -3.0)];
-    let pressure = ["/joint/loosest/0/value"];
+    let pressure = ["/joint/loosest/pressure/value"];
     let propagated = plan(DEMO).propagate(&one, &Sampling::new(COUNT, 1), &pressure).unwrap();
     assert_share(propagated.refused.fraction, 0.5, COUNT);
     let [fault] = &propagated.faults[..] else { panic!("{:?}", propagated.faults) };

@@ -31,9 +31,13 @@ fn lines(quote: &Quote) -> Vec<(String, i64)> {
     quote.lines.iter().map(|line| (line.name.clone(), line.amount.minor())).collect()
 }
 
-/// The document with another value at a place.
+/// The document with another value at a place, which may be a field that it leaves out.
 fn with(mut document: Value, place: &str, value: Value) -> Value {
-    *document.pointer_mut(place).unwrap() = value;
+    let (parent, name) = place.rsplit_once('/').unwrap();
+    match document.pointer_mut(parent).unwrap() {
+        Value::Array(list) => list[name.parse::<usize>().unwrap()] = value,
+        object => object[name] = value,
+    }
     document
 }
 

@@ -232,7 +232,7 @@ fn check(tiers: &[PriceTier]) -> Result<(), TierError> {
 }
 
 fn check_figure(what: &'static str, got: f64) -> Result<(), TierError> {
-    let is_kept = 1e-9 <= got && got <= MAX_FIGURE;
+    let is_kept = (1e-9..=MAX_FIGURE).contains(&got);
     if is_kept { Ok(()) } else { Err(TierError::Figure { what, got }) }
 }
 

@@ -237,7 +237,7 @@ codes! {
         TooLittleStock = "too_little_stock" [Warning, Error] "Leave more stock in the cut before, or hold the dimensions of the chain closer."
     }
     "Quotes" {
-        /// The rates of the plan do not cover its work or its material, so its sheet has no quote.
+        /// The sheet has no quote: the rates of the plan do not cover its work or its material, or it has too many operations.
         NotQuoted = "not_quoted" [Warning] "Complete the `rates` as the message says."
         /// A quote is of a plan that has findings that are errors.
         QuotedWithErrors = "quoted_with_errors" [Error] "Correct the plan, then quote it again."

@@ -2,6 +2,7 @@
 use super::exact::Exact;
 use super::rounding::Rounding;
 use crate::error::excerpt;
+use std::cmp::Ordering;
 
 /// The most decimals that an amount may have.
 pub const MAX_DECIMALS: u8 = 9;
@@ -137,7 +138,8 @@ pub fn split_amount(amount: Amount, weights: &[f64]) -> Result<Vec<Amount>, Amou
     let read = |weight: &f64| Some(Exact::of_float(*weight)).filter(|weight| *weight >= Exact::ZERO);
     let weighed = weights.iter().map(read).collect::<Option<Vec<Exact>>>().ok_or_else(bad)?;
     let sum = weighed.iter().fold(Exact::ZERO, |sum, weight| sum + *weight);
-    if !(sum > Exact::ZERO) {
+    // A sum that is too large to be kept is not above zero either.
+    if sum.partial_cmp(&Exact::ZERO) != Some(Ordering::Greater) {
         return Err(bad());
     }
     let whole = Exact::whole(amount.minor.into());
@@ -149,7 +151,7 @@ pub fn split_amount(amount: Amount, weights: &[f64]) -> Result<Vec<Amount>, Amou
     }
     let given: i128 = parts.iter().map(|part| part.0).sum();
     let mut by_remainder: Vec<usize> = (0..parts.len()).collect();
-    by_remainder.sort_by(|&a, &b| parts[b].1.partial_cmp(&parts[a].1).unwrap_or(std::cmp::Ordering::Equal));
+    by_remainder.sort_by(|&a, &b| parts[b].1.partial_cmp(&parts[a].1).unwrap_or(Ordering::Equal));
     let left = usize::try_from(i128::from(amount.minor) - given).unwrap_or(0);
     for &part in by_remainder.iter().take(left) {
         parts[part].0 += 1;

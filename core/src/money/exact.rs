@@ -117,19 +117,17 @@ impl Add for Exact {
     type Output = Exact;
 
     fn add(self, other: Exact) -> Exact {
-        let sum = || {
-            let common = i128::try_from(common_divisor(
-                self.denominator.unsigned_abs(),
-                other.denominator.unsigned_abs(),
-            ));
-            let common = common.ok().filter(|&common| common > 0)?;
-            let [mine, others] = [other.denominator / common, self.denominator / common];
-            let numerator =
-                self.numerator.checked_mul(mine)?.checked_add(other.numerator.checked_mul(others)?)?;
-            Some(Exact::fraction(numerator, self.denominator.checked_mul(mine)?))
-        };
-        if self.is_lost() || other.is_lost() { Exact::LOST } else { sum().unwrap_or(Exact::LOST) }
+        if self.is_lost() || other.is_lost() { Exact::LOST } else { sum(self, other).unwrap_or(Exact::LOST) }
     }
+}
+
+/// The sum over the least denominator in common, where it can be kept.
+fn sum(one: Exact, other: Exact) -> Option<Exact> {
+    let common = common_divisor(one.denominator.unsigned_abs(), other.denominator.unsigned_abs());
+    let common = i128::try_from(common).ok().filter(|&common| common > 0)?;
+    let [mine, others] = [other.denominator / common, one.denominator / common];
+    let numerator = one.numerator.checked_mul(mine)?.checked_add(other.numerator.checked_mul(others)?)?;
+    Some(Exact::fraction(numerator, one.denominator.checked_mul(mine)?))
 }
 
 impl Neg for Exact {
@@ -173,7 +171,7 @@ impl Div for Exact {
     type Output = Exact;
 
     fn div(self, other: Exact) -> Exact {
-        self * Exact::fraction(other.denominator, other.numerator)
+        self.mul(Exact::fraction(other.denominator, other.numerator))
     }
 }
 

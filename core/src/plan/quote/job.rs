@@ -61,7 +61,7 @@ pub(super) struct Wear {
 /// The material of a lot. Lengths are in metres or feet.
 pub(super) enum Stock {
     Blanks { price: Exact },
-    Bars(Bars),
+    Bars(Box<Bars>),
 }
 
 pub(super) struct Bars {
@@ -373,7 +373,7 @@ fn stock(
         })
     };
     bars(material, units, mass).map(|(price, by, scrap)| {
-        Stock::Bars(Bars {
+        Stock::Bars(Box::new(Bars {
             per_bar,
             pitch: long(pitch, units),
             price: if material.price_per_bar.is_some() { price / length } else { price },
@@ -382,7 +382,7 @@ fn stock(
             trim: long(document.bar.end_trim, units),
             kept_from: material.remnant_kept_from.map(|size| long(size, units)),
             scrap,
-        })
+        }))
     })
 }
 
