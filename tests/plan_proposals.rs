@@ -218,6 +218,6 @@ fn every_rule_is_of_a_field_that_there_is() {
     let schema = tenths::plan::schema().to_string();
     for own in proposed_fields() {
         assert!(schema.contains(&format!("\"{}\"", own.field)), "{own:?}");
-        assert!(own.rule.len() > 0 && !own.rule.ends_with('.'), "{own:?}");
+        assert!(!own.rule.is_empty() && !own.rule.ends_with('.'), "{own:?}");
     }
 }

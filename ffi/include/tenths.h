@@ -45,7 +45,7 @@
  * - How a dimension spreads:
  *   tenths_distribution_init
  * - Starting values, drafted plans, and what a plan leaves out:
- *   tenths_starting_value tenths_draft_plan tenths_plan_complete tenths_plan_evaluate_with
+ *   tenths_starting_value_at tenths_draft_plan tenths_plan_complete tenths_plan_evaluate_with
  * - First-article inspection:
  *   tenths_make_first_article tenths_first_article_text
  * - Limits and fits of ISO 286 and ASME B4.1:
@@ -6124,7 +6124,7 @@ typedef struct tenths_starting_value {
 } tenths_starting_value;
 
 /**
- * A speed and a feed to start from, the closest first: `tenths_starting_value(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
+ * A speed and a feed to start from, the closest first: `tenths_starting_value_at(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
  *
  * `material` is a name of the table of materials or a family such as `aluminium`, `operation` one such as `turning` or
  * `drilling`. `tool`, such as `carbide` or `HSS`, may be null for any. `diameter` is that of the tool in mm or inches, 0 for
@@ -6135,13 +6135,13 @@ typedef struct tenths_starting_value {
  * `material` and `operation` end with a NUL; `tool` is null or ends with one; `value->struct_size` is set to the size of the
  * struct.
  */
-tenths_status tenths_starting_value(tenths_units units,
-                                    const char *material,
-                                    const char *operation,
-                                    const char *tool,
-                                    double diameter,
-                                    size_t index,
-                                    struct tenths_starting_value *value);
+tenths_status tenths_starting_value_at(tenths_units units,
+                                       const char *material,
+                                       const char *operation,
+                                       const char *tool,
+                                       double diameter,
+                                       size_t index,
+                                       struct tenths_starting_value *value);
 
 /**
  * Drafts a plan from the features of a part, and gives its document, freed by `tenths_text_free`; null on an error.
@@ -13623,7 +13623,7 @@ typedef struct tenths_machine_hour_rate_input {
      */
     double replacement_value;
     /**
-     * Life in years. Must be greater than 0.
+     * Life in years. Must be at least 0.01 and at most 1000.
      */
     double life_years;
     /**
@@ -13631,7 +13631,7 @@ typedef struct tenths_machine_hour_rate_input {
      */
     double running_time;
     /**
-     * Interest in a year, as a share. Must be at least 0.
+     * Interest in a year, as a share. Must be at least 0 and at most 10.
      */
     double interest_share;
     /**
@@ -14593,11 +14593,11 @@ typedef struct tenths_economic_production_lot_output {
     /**
      * What set-ups cost in a year.
      */
-    double setup_cost;
+    double annual_setup_cost;
     /**
      * What stock costs in a year: at the best lot the same.
      */
-    double stock_cost;
+    double annual_stock_cost;
     /**
      * The greatest stock.
      */

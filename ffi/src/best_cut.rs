@@ -15,6 +15,7 @@ use tenths::cutting::best_cut::{
     DiameterChange, PassProblem, best_cut, best_cut_by, best_cut_spread, best_cuts, best_passes,
 };
 use tenths::cutting::machine::Machine;
+use tenths::formula::MAX_INPUTS;
 
 /// The diameter of the work stays the same from pass to pass: facing, milling.
 pub const TENTHS_DIAMETER_STAYS: i32 = 0;
@@ -493,6 +494,9 @@ pub unsafe extern "C" fn tenths_find_best_cuts(
         let (objectives, chosen) = unsafe { (results(objectives, count), results(chosen, room)) };
         let (objectives, mut chosen) = (objectives?, chosen?);
         let objectives = objectives.ok_or(Failure::Null("objectives"))?;
+        if width > MAX_INPUTS {
+            return Err(Failure::Length(width));
+        }
         // SAFETY: the caller's promises.
         let problems = unsafe { array(problems, count, "problems") }?;
         let posed = problems.iter().map(|&problem| {

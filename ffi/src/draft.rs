@@ -9,7 +9,7 @@ use tenths::quantity::Length;
 use tenths::starting_values::{CutOperation, ToolMaterial, starting_values};
 use tenths::{Plan, Quantity};
 
-/// A speed and a feed to start from, the closest first: `tenths_starting_value(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
+/// A speed and a feed to start from, the closest first: `tenths_starting_value_at(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
 ///
 /// `material` is a name of the table of materials or a family such as `aluminium`, `operation` one such as `turning` or
 /// `drilling`. `tool`, such as `carbide` or `HSS`, may be null for any. `diameter` is that of the tool in mm or inches, 0 for
@@ -20,7 +20,7 @@ use tenths::{Plan, Quantity};
 /// `material` and `operation` end with a NUL; `tool` is null or ends with one; `value->struct_size` is set to the size of the
 /// struct.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_starting_value(
+pub unsafe extern "C" fn tenths_starting_value_at(
     units: tenths_units,
     material: *const c_char,
     operation: *const c_char,

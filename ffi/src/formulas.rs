@@ -6304,11 +6304,11 @@ pub struct tenths_machine_hour_rate_input {
     pub purchase_price: f64,
     /// What the same machine costs when this one is worn out; as a rule the purchase price with the rise of prices. Must be at least 0.
     pub replacement_value: f64,
-    /// Life in years. Must be greater than 0.
+    /// Life in years. Must be at least 0.01 and at most 1000.
     pub life_years: f64,
     /// Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
     pub running_time: f64,
-    /// Interest in a year, as a share. Must be at least 0.
+    /// Interest in a year, as a share. Must be at least 0 and at most 10.
     pub interest_share: f64,
     /// What the machine is sold for at its end. Must be at least 0.
     pub salvage: f64,
@@ -7168,9 +7168,9 @@ pub struct tenths_economic_production_lot_output {
     /// Lots in a year.
     pub lots: f64,
     /// What set-ups cost in a year.
-    pub setup_cost: f64,
+    pub annual_setup_cost: f64,
     /// What stock costs in a year: at the best lot the same.
-    pub stock_cost: f64,
+    pub annual_stock_cost: f64,
     /// The greatest stock.
     pub greatest_stock: f64,
 }

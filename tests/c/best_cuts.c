@@ -159,8 +159,11 @@ static void check_stable_depth(tenths_cut_problem *problem) {
     CHECK(tenths_cut_problem_stability(problem, NULL) == TENTHS_NULL_POINTER);
     CHECK(tenths_cut_problem_stability(problem, chatter) == TENTHS_OK);
     CHECK(tenths_cut_problem_choose(problem, "depth", 0.2, 5) == TENTHS_OK);
+    /* At slower speeds there are more lobes than are told apart. */
+    CHECK(tenths_cut_problem_limit(problem, "spindle_speed", 600, 1200) == TENTHS_OK);
     CHECK(tenths_cut_problem_maximise(problem, "removal_rate") == TENTHS_OK);
-    CHECK(tenths_find_best_cut(problem, &best) == TENTHS_OK);
+    CHECK(tenths_find_best_cut(problem, &best) == TENTHS_OK && best.chosen_count == 3);
+    if (best.chosen_count < 3) return;
     speed = 1000 * best.chosen[0] / (3.14159265358979323846 * 80);
     CHECK(tenths_chatter_depths(chatter, TENTHS_METRIC, &speed, 1, &depth) == TENTHS_OK);
     CHECK(best.chosen[2] <= depth * (1 + 1e-8) && best.chosen[2] > 0.2);

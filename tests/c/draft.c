@@ -23,16 +23,16 @@ static void starting(void) {
     tenths_starting_value value;
     size_t count = 0;
     value.struct_size = sizeof value;
-    CHECK(tenths_starting_value(TENTHS_INCH, "SAE 1045", "turning", "carbide", 0, 0, &value) == TENTHS_OK);
+    CHECK(tenths_starting_value_at(TENTHS_INCH, "SAE 1045", "turning", "carbide", 0, 0, &value) == TENTHS_OK);
     CHECK(fabs(value.speed_lower - 415) < 1e-9 && fabs(value.speed_upper - 785) < 1e-9);
     CHECK(fabs(value.feed_lower - 0.007) < 1e-12 && strstr(value.source, "Table 9-3") != NULL);
     tenths_starting_value_clear(&value);
-    while (tenths_starting_value(TENTHS_INCH, "SAE 1045", "turning", NULL, 0, count, &value) == TENTHS_OK) count++;
+    while (tenths_starting_value_at(TENTHS_INCH, "SAE 1045", "turning", NULL, 0, count, &value) == TENTHS_OK) count++;
     CHECK(count > 4);
-    CHECK(tenths_starting_value(TENTHS_METRIC, "SAE 1045", "tickling", NULL, 0, 0, &value) == TENTHS_UNKNOWN_NAME);
+    CHECK(tenths_starting_value_at(TENTHS_METRIC, "SAE 1045", "tickling", NULL, 0, 0, &value) == TENTHS_UNKNOWN_NAME);
     CHECK(strstr(message(), "tickling") != NULL);
-    CHECK(tenths_starting_value(TENTHS_METRIC, "Alloy 718", "turning", NULL, 0, 0, &value) == TENTHS_NO_MATERIAL);
-    CHECK(tenths_starting_value(TENTHS_METRIC, "aluminium", "drilling", NULL, -8, 0, &value) != TENTHS_OK);
+    CHECK(tenths_starting_value_at(TENTHS_METRIC, "Alloy 718", "turning", NULL, 0, 0, &value) == TENTHS_NO_MATERIAL);
+    CHECK(tenths_starting_value_at(TENTHS_METRIC, "aluminium", "drilling", NULL, -8, 0, &value) != TENTHS_OK);
     tenths_starting_value_clear(&value);
 }
 

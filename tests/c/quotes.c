@@ -65,7 +65,7 @@ static void money(void) {
     CHECK(tenths_round_money("32.065", 2, 1, &minor) == TENTHS_OK && minor == 3207);
     CHECK(tenths_round_money("-0.125", 2, 1, &minor) == TENTHS_OK && minor == -13);
     CHECK(tenths_round_money("12 EUR", 2, 1, &minor) == TENTHS_NO_COST && minor == 0);
-    CHECK(tenths_round_money("12", 2, 2, &minor) == TENTHS_BAD_OPTION);
+    CHECK(tenths_round_money("12", 2, 2, &minor) == TENTHS_BAD_CHOICE);
     CHECK(tenths_round_money("12", 300, 0, &minor) == TENTHS_NO_COST);
     CHECK(tenths_split_money(8500, weights, 4, parts) == TENTHS_OK);
     CHECK(parts[0] == 4337 && parts[1] == 1214 && parts[2] == 2255 && parts[3] == 694);

@@ -1,6 +1,6 @@
 //! Functions whose names several types have, each by its type.
 use super::*;
-use tenths::document::{Bound, DocumentError, DocumentNumber, Shape};
+use tenths::document::{Bound, Decimal, DocumentError, DocumentNumber, Shape};
 use tenths::formula::{Argument, Domain, Side, StatedRange};
 use tenths::material::{IsoGroup, Material, Materials, Provenance, materials};
 use tenths::object::{Field, OptionsRecord, Value};
@@ -51,7 +51,10 @@ fn of_sizes_limits_and_gauges() {
             ))
         },
         |x: f64| [DecisionRule::name(&DecisionRule::Ratio(x)), DecisionRule::name(&DecisionRule::Simple)],
-        |text: &'static str| Thread::parse(text).map(|made| Thread::nominal(&made)),
+        |text: &'static str| Thread::parse(text).map(|made| (Thread::nominal(&made), Thread::minor(&made))),
+        |text: &'static str| money::Amount::parse(text)
+            .map(|made| (money::Amount::minor(made), money::Amount::to_f64(made))),
+        |_units: Units| Decimal::to_f64(Decimal::ZERO),
         |_units: Units| StandardTaper::all()
             .map(|made| (
                 StandardTaper::designation(made),

@@ -44,9 +44,9 @@ pub struct ProductionLot {
     /// Lots in a year.
     pub lots: Count,
     /// What set-ups cost in a year.
-    pub setup_cost: Money,
+    pub annual_setup_cost: Money,
     /// What stock costs in a year: at the best lot the same.
-    pub stock_cost: Money,
+    pub annual_stock_cost: Money,
     /// The greatest stock.
     pub greatest_stock: Count,
 }
@@ -73,8 +73,8 @@ pub fn economic_production_lot(
     BareProductionLot {
         lot,
         lots,
-        setup_cost: setup_cost * lots,
-        stock_cost: 0.5 * holding_cost * greatest_stock,
+        annual_setup_cost: setup_cost * lots,
+        annual_stock_cost: 0.5 * holding_cost * greatest_stock,
         greatest_stock,
     }
 }

@@ -95,17 +95,11 @@ pub fn machine_hour_rate(
     /// What the same machine costs when this one is worn out; as a rule the purchase price with the rise of prices.
     #[non_negative]
     replacement_value: Money,
-    /// Life in years.
-    #[positive]
     life_years: Ratio,
     /// Running time in a year, as `machine_running_time` gives it.
     #[positive]
     running_time: Time,
-    /// Interest in a year, as a share.
-    #[non_negative]
-    #[range(.., 0.3)]
-    #[default(0.0)]
-    interest_share: Ratio,
+    #[default(0.0)] interest_share: Ratio,
     /// What the machine is sold for at its end.
     #[non_negative]
     #[default(0.0)]
@@ -218,16 +212,7 @@ const SMALL: f64 = 1e-4;
 #[formula(
     source = "M. P. Groover, Automation, Production Systems and CIM, equipment rate; engineering economy at large"
 )]
-pub fn capital_recovery_factor(
-    /// Interest in a year, as a share.
-    #[within(0.0, 10.0)]
-    #[range(.., 0.5)]
-    interest_share: Ratio,
-    /// Life in years.
-    #[within(0.01, 1000.0)]
-    #[range(1.0, 50.0)]
-    life_years: Ratio,
-) -> Ratio {
+pub fn capital_recovery_factor(interest_share: Ratio, life_years: Ratio) -> Ratio {
     let (i, n) = (interest_share, life_years);
     let series = (1.0 + 0.5 * i * (n + 1.0) + i * i * (n * n - 1.0) / 12.0) / n;
     let closed = i / (1.0 - powf(1.0 + i, -n));
@@ -259,12 +244,7 @@ pub fn equipment_hour_rate(
     #[non_negative]
     #[increasing(annual_cost, equipment, equipment_with_overhead, total)]
     investment: Money,
-    /// Life in years.
-    #[within(0.01, 1000.0)]
     life_years: Ratio,
-    /// Interest in a year, as a share.
-    #[within(0.0, 10.0)]
-    #[range(.., 0.5)]
     interest_share: Ratio,
     /// Running time in a year.
     #[positive]

@@ -115,7 +115,7 @@ mod tests {
         for (easy, hard) in [
             (MaterialFamily::FreeMachiningSteel, MaterialFamily::AlloySteel),
             (MaterialFamily::Aluminium, MaterialFamily::LowCarbonSteel),
-            (MaterialFamily::MediumCarbonSteel, MaterialFamily::Titanium),
+            (MaterialFamily::LowCarbonSteel, MaterialFamily::StainlessSteel),
             (MaterialFamily::AlloySteel, MaterialFamily::HardenedAlloySteel),
         ] {
             let of = |family| middle(family, CutOperation::Turning, ToolMaterial::HighSpeedSteel);

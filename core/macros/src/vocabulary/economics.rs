@@ -52,5 +52,9 @@ pub(super) fn terms() -> TokenStream {
         #[positive] holding_cost: Money,
         /// What an order or a set-up costs.
         #[positive] order_cost: Money,
+        /// Interest in a year, as a share.
+        #[within(0.0, 10.0)] #[range(.., 0.5)] interest_share: Ratio,
+        /// Life in years.
+        #[within(0.01, 1000.0)] #[range(1.0, 50.0)] life_years: Ratio,
     }
 }
