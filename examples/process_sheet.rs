@@ -1,6 +1,7 @@
-//! Prints the process sheet of a plan: of the demo, or of the document whose path is given.
+//! Prints a sheet of a plan: the path of the plan, the kind of sheet and the format may follow, as in
+//! `process_sheet examples/plans/jig_rest_pin.json cards html`.
 use std::process::ExitCode;
-use tenths::Plan;
+use tenths::{Plan, SheetKind};
 
 fn main() -> ExitCode {
     match sheet() {
@@ -16,9 +17,12 @@ fn main() -> ExitCode {
 }
 
 fn sheet() -> Result<String, Box<dyn std::error::Error>> {
-    let text = match std::env::args_os().nth(1) {
+    let given: Vec<String> = std::env::args().skip(1).collect();
+    let text = match given.first() {
         Some(path) => std::fs::read_to_string(path)?,
         None => include_str!("plans/roller_axle.json").into(),
     };
-    Ok(Plan::from_json(&text)?.evaluate()?.to_markdown())
+    let kind = given.get(1).map_or(Ok(SheetKind::Process), |kind| SheetKind::parse(kind))?;
+    let format = given.get(2).map_or("markdown", String::as_str);
+    Ok(Plan::from_json(&text)?.evaluate()?.to_format(kind, format)?)
 }

@@ -1,7 +1,7 @@
 //! Plans drafted from the features of a part.
 use serde_json::{Value, json};
 use tenths::draft::{MAX_FEATURES, draft_plan};
-use tenths::{Plan, Severity};
+use tenths::{Plan, Severity, SheetKind};
 
 /// A part of twelve features.
 fn twelve() -> Value {
@@ -44,7 +44,7 @@ fn a_draft_of_twelve_features_has_no_error_and_lists_what_it_assumes() {
     let sheet = plan.evaluate().unwrap();
     assert!(sheet.findings.iter().all(|one| one.severity < Severity::Error), "{:#?}", sheet.findings);
     assert!(plan.assumptions().len() > 80, "{}", plan.assumptions().len());
-    assert!(sheet.to_markdown().contains("## Assumed"));
+    assert!(sheet.to_markdown(SheetKind::Process).unwrap().contains("## Assumed"));
     // Every characteristic is made and inspected.
     assert!(sheet.characteristics.iter().all(|one| !one.made_by.is_empty()));
     let document = document(&plan);

@@ -1,6 +1,6 @@
 //! The plan document and its process sheet: the demo against values worked by hand, and bad documents.
 use tenths::plan::{Figure, Sheet};
-use tenths::{Plan, Severity};
+use tenths::{Plan, Severity, SheetKind};
 
 const DEMO: &str = include_str!("../examples/plans/roller_axle.json");
 
@@ -23,7 +23,7 @@ fn the_demo_is_as_worked_by_hand() {
     let bought: Vec<_> = sheet.characteristics.iter().filter(|c| c.bought).map(|c| c.number).collect();
     assert_eq!(bought, [2]);
     // (3000 - 10 - 60) / (148.3 + 1.6) = 2930 / 149.9 = 19.55; 250 / 19 = 13.2.
-    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(19.0), Some(14.0)));
+    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(19), Some(14)));
 
     let [saw, deburr, mill, knurl, turn, drill, tap, edges, press, inspect] = &sheet.operations[..] else {
         panic!("ten operations")
@@ -121,7 +121,7 @@ fn the_gauges_of_the_demo_are_as_worked_by_hand() {
     let sheet = sheet(DEMO);
     // ASME B89.1.5, 0.010 to 0.825 in: 5 percent of 0.11 mm is 0.0055 mm = 216 µin, so ZZ, 200 µin = 0.00508 mm.
     // 5 percent of 0.013 mm is 0.00065 mm = 25.6 µin, so XX, 20 µin = 0.000508 mm.
-    let lines: Vec<_> = sheet.gauges.iter().map(|g| (g.class, &*g.go, &*g.no_go)).collect();
+    let lines: Vec<_> = sheet.gauges.iter().map(|g| (&*g.class, &*g.go, &*g.no_go)).collect();
     assert_eq!(
         lines,
         [
@@ -141,7 +141,7 @@ fn the_inch_demo_is_as_worked_by_hand() {
     let found: Vec<_> = sheet.findings.iter().map(|f| (f.code, &*f.place)).collect();
     assert_eq!(found, [("outside_source", "/operations/5"), ("estimate", "/joint")]);
     // (144 - .5 - 4) / (1.76 + .03125 + .042) = 139.5 / 1.83325 = 76.09; 60 / 76.
-    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(76.0), Some(1.0)));
+    assert_eq!((sheet.bar.parts_per_bar, sheet.bar.bars), (Some(76), Some(1)));
     let [saw, _, knurl, mill, ..] = &sheet.operations[..] else { panic!("six operations") };
     // π / 4 · .5² = .1963495; over 2 in²/min.
     figure(&saw.figures, "cutting time", 0.0981748);
@@ -174,7 +174,7 @@ fn a_knurled_joint_is_an_estimate() {
     figure(&joint.tightest, "fill of the grooves", 0.336064);
     // 6061-T6 yields at 276 MPa = 40030.4 psi, and by shear at 23111.6; · π · .5 · .75 · .25 / 12.
     figure(&joint.tightest, "torque, at most", 567.240);
-    let markdown = sheet.to_markdown();
+    let markdown = sheet.to_markdown(SheetKind::Process).unwrap();
     assert!(markdown.contains("ESTIMATE") && markdown.contains("push-out trial"), "{markdown}");
     assert!(markdown.contains("\n1 bar for 60 parts.\n"), "{markdown}");
 
@@ -202,13 +202,17 @@ fn the_sheet_shows_designations_beside_limits() {
     assert_eq!((&*axle.limits, axle.designation.as_deref()), ("19.948..20 mm", Some("20 h9")));
     assert_eq!(metric.characteristics[0].designation, None);
     assert_eq!(metric.bar.designation.as_deref(), Some("20 h8"));
-    let markdown = metric.to_markdown();
+    let markdown = metric.to_markdown(SheetKind::Process).unwrap();
     for text in
         ["| 19.948..20 mm (20 h9) ", "19.967..20 mm (20 h8), 3000 mm long", "19.918..19.931 mm (20 Z6). "]
     {
         assert!(markdown.contains(text), "{text}: {markdown}");
     }
-    assert!(inch.to_markdown().contains("The bore is 0.5..0.5007 in (0.5 in FN2 hole)."));
+    assert!(
+        inch.to_markdown(SheetKind::Process)
+            .unwrap()
+            .contains("The bore is 0.5..0.5007 in (0.5 in FN2 hole).")
+    );
     assert!(inch.to_json().contains("\"bore_designation\":\"0.5 in FN2 hole\""));
     let fits = "ASME B4.1-1967 (figures from reprints, in part from memory)";
     assert_eq!(inch.stamp.tables, ["ASME B89.1.5-1998 (figures from reprints)", fits]);
@@ -224,7 +228,7 @@ fn the_stamp_names_the_input() {
     assert_eq!(sheet.stamp.tables, ["ASME B89.1.5-1998 (figures from reprints)", fits]);
     let json: serde_json::Value = serde_json::from_str(&sheet.to_json()).unwrap();
     assert_eq!(json["units"], "metric");
-    let markdown = sheet.to_markdown();
+    let markdown = sheet.to_markdown(SheetKind::Process).unwrap();
     assert!(markdown.contains("19 parts from a bar"));
     // A table is as wide as its texts, and all else fits a terminal.
     assert!(markdown.lines().all(|line| line.starts_with('|') || line.chars().count() <= 100));
@@ -303,8 +307,8 @@ fn what_is_wrong_for_the_job_is_found() {
     }
     // What depends on the force is not told of a material that none is known of.
     let own = with("{\"designation\": \"SAE 1045\"}", "{\"modulus\": 205, \"poisson\": 0.29}");
-    let names: Vec<_> = sheet(&own).operations[4].figures.iter().map(|figure| figure.name).collect();
-    assert!(names.contains(&"removal rate") && !names.contains(&"motor power"), "{names:?}");
+    let figures = &sheet(&own).operations[4].figures;
+    assert!(figures.get("removal_rate").is_some() && figures.get("motor_power").is_none(), "{figures:?}");
     // The source of the growth speaks of 70 to 105 degrees.
     assert_eq!(
         finding(&with("\"pitch\": 1,", "\"pitch\": 1, \"profile_angle\": 60,"), "outside_source"),
@@ -366,37 +370,45 @@ fn every_operation_shows_what_is_to_be_set() {
     let sheet = sheet(DEMO);
     let [saw, _, mill, knurl, turn, drill, tap, _, press, _] = &sheet.operations[..] else { panic!("ten") };
     // 148 ±0.3, and nothing for facing.
-    figure(&saw.settings, "sawn length, least", 147.7);
-    figure(&saw.settings, "sawn length, greatest", 148.3);
-    figure(&mill.settings, "spindle speed", 1500.0);
-    figure(&mill.settings, "feed rate", 300.0);
-    figure(&mill.settings, "depth of a pass", 1.5275);
-    figure(&mill.settings, "passes for a flat", 1.0);
+    figure(&saw.figures, "sawn length, least", 147.7);
+    figure(&saw.figures, "sawn length, greatest", 148.3);
+    figure(&mill.figures, "spindle speed", 1500.0);
+    figure(&mill.figures, "feed rate", 300.0);
+    figure(&mill.figures, "depth of a pass", 1.5275);
+    figure(&mill.figures, "passes for a flat", 1.0);
     // 20 - 2 · 1.5275.
-    figure(&mill.settings, "finish across, from that bar", 16.945);
-    figure(&knurl.settings, "spindle speed", 300.0);
-    figure(&knurl.settings, "blank, least", 19.967);
-    figure(&turn.settings, "spindle speed", 1800.0);
-    figure(&turn.settings, "start diameter", 20.0);
+    figure(&mill.figures, "finish across, from that bar", 16.945);
+    figure(&knurl.figures, "spindle speed", 300.0);
+    figure(&knurl.figures, "blank, least", 19.967);
+    figure(&turn.figures, "spindle speed", 1800.0);
+    figure(&turn.figures, "start diameter", 20.0);
     // 20 - 2 · 2 · 1.
-    figure(&turn.settings, "finish diameter", 16.0);
-    figure(&drill.settings, "hole diameter", 5.0);
-    figure(&drill.settings, "depth at full diameter", 16.0);
-    figure(&tap.settings, "spindle speed, in", 500.0);
-    figure(&tap.settings, "travel", 15.0);
-    figure(&press.settings, "force of the press, at most", 60000.0);
-    let judged: Vec<_> = turn.settings.iter().filter_map(|one| one.judged.map(|_| one.name)).collect();
-    assert_eq!(judged, ["feed per revolution"]);
+    figure(&turn.figures, "finish diameter", 16.0);
+    figure(&drill.figures, "hole diameter", 5.0);
+    figure(&drill.figures, "depth at full diameter", 16.0);
+    figure(&tap.figures, "spindle speed, in", 500.0);
+    figure(&tap.figures, "travel", 15.0);
+    figure(&press.figures, "force of the press, at most", 60000.0);
+    let judged: Vec<_> = turn.figures.iter().filter_map(|one| one.judged.map(|_| &*one.name)).collect();
+    assert_eq!(judged, ["feed per revolution", "surface speed"]);
     let face = &self::sheet(INCH_DEMO).operations[4];
     // Two of 1/64 in; from the bar to the centre.
-    figure(&face.settings, "taken off the length", 0.03125);
-    figure(&face.settings, "start diameter", 0.5);
-    assert_eq!(face.settings.last().map(|one| (one.name, one.value)), Some(("end diameter", 0.0)));
+    figure(&face.figures, "taken off the length", 0.03125);
+    figure(&face.figures, "start diameter", 0.5);
+    figure(&face.figures, "end diameter", 0.0);
     for kind in ["saw", "mill_flats", "knurl", "turn", "drill", "tap"] {
-        assert!(sheet.operations.iter().any(|one| one.kind == kind && one.settings.len() > 4), "{kind}");
+        assert!(
+            sheet
+                .operations
+                .iter()
+                .any(|one| one.kind == kind && one.figures.iter().filter(|one| one.set).count() > 4),
+            "{kind}"
+        );
     }
-    let markdown = sheet.to_markdown();
-    for text in ["| spindle speed       | 1800  | rev/min |", "- No. 5, spigot: 15.9..16 mm, Ra 3.2 µm\n"] {
+    let markdown = sheet.to_markdown(SheetKind::Process).unwrap();
+    for text in
+        ["| spindle speed       | 1800  | rev/min |", "| 5   | spigot         | 15.9..16 mm | 3.2 µm      |"]
+    {
         assert!(markdown.contains(text), "{text}: {markdown}");
     }
 }
@@ -409,14 +421,19 @@ fn roughness_and_deviation_of_form_stand_in_the_list() {
         [Some("1.6 µm"), Some("0.05 mm")]
     );
     assert_eq!(sheet(INCH_DEMO).characteristics[1].roughness.as_deref(), Some("32 µin"));
-    assert!(sheet(DEMO).to_markdown().contains("| Ra, at most | form deviation, at most |"));
-    assert!(!sheet(INCH_DEMO).to_markdown().contains("form deviation, at most"));
+    assert!(
+        sheet(DEMO)
+            .to_markdown(SheetKind::Process)
+            .unwrap()
+            .contains("| Ra, at most | form deviation, at most |")
+    );
+    assert!(!sheet(INCH_DEMO).to_markdown(SheetKind::Process).unwrap().contains("form deviation, at most"));
 }
 
 #[test]
 fn findings_name_the_operation_as_the_sheet_numbers_it() {
     let axle = sheet(DEMO);
-    let markdown = axle.to_markdown();
+    let markdown = axle.to_markdown(SheetKind::Process).unwrap();
     for text in [
         "- **Warning.** Operation 40, Knurl (`/operations/3/spindle_speed`): surface speed",
         "- **Warning.** Operation 60, Drill (`/operations/5`): chip thickness is 0.0428584 mm",
@@ -428,13 +445,16 @@ fn findings_name_the_operation_as_the_sheet_numbers_it() {
     assert!(!words(&axle).contains('_'), "{}", words(&axle));
     let pin = sheet(INCH_DEMO);
     assert!(
-        !words(&pin).contains('_') && pin.to_markdown().contains("Joint (`/joint`): "),
+        !words(&pin).contains('_')
+            && pin.to_markdown(SheetKind::Process).unwrap().contains("Joint (`/joint`): "),
         "{}",
         words(&pin)
     );
-    let flats = sheet(&with("\"axial_depth\": 1.5275", "\"axial_depth\": 1.4")).to_markdown();
+    let flats = sheet(&with("\"axial_depth\": 1.5275", "\"axial_depth\": 1.4"))
+        .to_markdown(SheetKind::Process)
+        .unwrap();
     assert!(flats.contains("Operation 30, Mill flats (`/operations/2/axial_depth`): "), "{flats}");
-    let unmade = sheet(&with("\"makes\": [3], ", "")).to_markdown();
+    let unmade = sheet(&with("\"makes\": [3], ", "")).to_markdown(SheetKind::Process).unwrap();
     assert!(unmade.contains("No. 3, spanner flats (`/characteristics/2`): "), "{unmade}");
 }
 
@@ -443,7 +463,7 @@ fn cautions_stand_at_the_operation_that_needs_them_and_only_there() {
     let with_caution = |text: &str, words: &str| -> Vec<String> {
         let all = sheet(text).operations;
         let has = |one: &&tenths::plan::OperationLines| one.cautions.iter().any(|c| c.contains(words));
-        all.iter().filter(has).map(|one| one.kind.into()).collect()
+        all.iter().filter(has).map(|one| one.kind.to_string()).collect()
     };
     assert_eq!(with_caution(DEMO, "licensed engineer"), ["press"]);
     assert_eq!(with_caution(DEMO, "preload"), ["mill_flats"]);
@@ -454,7 +474,10 @@ fn cautions_stand_at_the_operation_that_needs_them_and_only_there() {
     assert_eq!(with_caution(&copper, "beryllium"), cut);
     assert!(with_caution(DEMO, "beryllium").is_empty());
     assert!(
-        sheet(&copper).to_markdown().contains("- **Caution.** C17200, TF00 aged: dust and fume of beryllium")
+        sheet(&copper)
+            .to_markdown(SheetKind::Process)
+            .unwrap()
+            .contains("- **Caution.** C17200, TF00 aged: dust and fume of beryllium")
     );
     // What is said of the whole sheet, and of a joint that no operation presses.
     assert_eq!(sheet(DEMO).cautions.len(), 1);
@@ -468,8 +491,9 @@ fn settings_are_followed_where_numbers_vary() {
     let plan = Plan::from_json(DEMO).unwrap();
     let speed =
         Input::new("/operations/4/spindle_speed", 1800.0, 50.0, -50.0).distribution(Distribution::Uniform);
-    let spread =
-        plan.propagate(&[speed], &Sampling::new(1000, 1), &["/operations/4/settings/0/value"]).unwrap();
+    let spread = plan
+        .propagate(&[speed], &Sampling::new(1000, 1), &["/operations/4/figures/spindle_speed/value"])
+        .unwrap();
     let mean = spread.outputs[0].spread.as_ref().unwrap().mean;
     assert!((mean - 1800.0).abs() < 10.0, "{mean}");
 }

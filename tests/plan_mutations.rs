@@ -6,7 +6,7 @@ use std::cell::Cell;
 use std::time::Instant;
 use tenths::document::{Bound, FaultKind, Field, MAX_BYTES, MAX_FAULTS, Shape};
 use tenths::plan::{Document, MAX_FINDINGS, proposed_fields};
-use tenths::{DocumentError, Plan, Severity, Units};
+use tenths::{DocumentError, Plan, Severity, SheetKind, Units};
 
 const DEMOS: [&str; 2] =
     [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
@@ -105,7 +105,9 @@ fn parent<'d>(document: &'d mut Value, spot: &Spot) -> &'d mut Map<String, Value
 fn faults(text: &str) -> Vec<(FaultKind, String)> {
     match Plan::from_json(text).and_then(|plan| plan.evaluate()) {
         Ok(sheet) => {
-            assert!(!sheet.to_markdown().is_empty() && !sheet.to_json().is_empty());
+            assert!(
+                !sheet.to_markdown(SheetKind::Process).unwrap().is_empty() && !sheet.to_json().is_empty()
+            );
             vec![]
         }
         Err(error) => listed(&error),

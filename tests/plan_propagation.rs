@@ -98,7 +98,7 @@ fn numbers(value: &serde_json::Value, pointer: &str, found: &mut Vec<(String, f6
 fn a_known_threshold_is_passed_as_often_as_the_exact_law_says() {
     const COUNT: u64 = 20_000;
     let one = [Input::new(SPEED, 1700.0, 150.0, -150.0)];
-    let speed = ["/operations/2/figures/0/value"];
+    let speed = ["/operations/2/figures/surface_speed/value"];
     let propagated = plan(DEMO).propagate(&one, &Sampling::new(COUNT, 3), &speed).unwrap();
     assert_share(share_of(&propagated, "outside_recommendation", SPEED), 0.035_158_58, COUNT);
     let found = propagated.findings.iter().find(|one| one.place == SPEED).unwrap();
@@ -129,7 +129,7 @@ fn numbers_vary_independently() {
     let turn = "/operations/4/spindle_speed";
     let both =
         [Input::new(SPEED, 1_790.493_11, 150.0, -150.0), Input::new(turn, 2_546.479_09, 150.0, -150.0)];
-    let speeds = ["/operations/2/figures/0/value", "/operations/4/figures/0/value"];
+    let speeds = ["/operations/2/figures/surface_speed/value", "/operations/4/figures/surface_speed/value"];
     let propagated = plan(DEMO).propagate(&both, &Sampling::new(COUNT, 9), &speeds).unwrap();
     let [mill, face] = [0, 1].map(|k| propagated.outputs[k].sample.as_ref().unwrap().values());
     let together = mill.iter().zip(face).filter(|(mill, face)| **mill > 90.0 && **face > 160.0).count();
@@ -146,7 +146,7 @@ fn the_count_of_threads_changes_no_bit() {
         Input::new("/joint/length", 18.0, 1.0, -1.0)
             .distribution(Distribution::Beta { alpha: 2.0, beta: 3.0 }),
     ];
-    let outputs = ["/operations/2/figures/0/value", "/joint/loosest/2/value"];
+    let outputs = ["/operations/2/figures/surface_speed/value", "/joint/loosest/axial_force_held/value"];
     let sampling = |threads| Sampling { threads, ..Sampling::new(3000, 11) };
     let propagated = |threads| plan(DEMO).propagate(&vary, &sampling(threads), &outputs).unwrap();
     let one = propagated(1);
@@ -168,7 +168,7 @@ fn samples_that_are_no_plan_are_counted_with_their_faults() {
     const COUNT: u64 = 10_000;
     // A length of 0 is refused, and half of the law lies below.
     let one = [Input::new("/joint/length", 0.0, 3.0, -3.0)];
-    let pressure = ["/joint/loosest/0/value"];
+    let pressure = ["/joint/loosest/pressure/value"];
     let propagated = plan(DEMO).propagate(&one, &Sampling::new(COUNT, 1), &pressure).unwrap();
     assert_share(propagated.refused.fraction, 0.5, COUNT);
     let [fault] = &propagated.faults[..] else { panic!("{:?}", propagated.faults) };
@@ -190,7 +190,7 @@ fn findings_stand_by_their_weight() {
     let text = DEMO.replace("\"5.2..7.0 mm\"", r#"{"lower": 5.2, "upper": 7.0}"#);
     let one = [Input::new("/stacks/0/wanted/lower", 5.4, 0.3, -0.3).distribution(Distribution::Uniform)];
     let propagated =
-        plan(&text).propagate(&one, &Sampling::new(10_000, 2), &["/stacks/0/figures/2/value"]).unwrap();
+        plan(&text).propagate(&one, &Sampling::new(10_000, 2), &["/stacks/0/figures/mean/value"]).unwrap();
     assert_share(share_of(&propagated, "stack_does_not_close", "/stacks/0"), 0.5, 10_000);
     assert_eq!(propagated.findings.iter().filter(|one| one.place == "/stacks/0").count(), 1);
     let weights: Vec<Severity> = propagated.findings.iter().map(|one| one.severity).collect();
@@ -218,8 +218,9 @@ fn a_request_as_json_takes_numbers_and_text() {
     assert!(json["findings"][0]["share"]["fraction"].as_f64().is_some());
     // 3/4 in is 19.05 mm: text is read in its own unit.
     let bar = r#"{"place": "/joint/length", "limits": "3/4 ±1/64 in"}"#;
-    let text =
-        format!("{{\"count\": 9000, \"varying\": [{bar}], \"outputs\": [\"/joint/loosest/2/value\"]}}");
+    let text = format!(
+        "{{\"count\": 9000, \"varying\": [{bar}], \"outputs\": [\"/joint/loosest/axial_force_held/value\"]}}"
+    );
     let spread = plan(DEMO).propagate_json(&text).unwrap().outputs[0].spread.clone().unwrap();
     // 0.1 · 34.05048 MPa · π · 20 · 19.05; its deviation is that of 19.05 by 1/64 in / 3 = 0.132292 mm.
     let (mean, sigma) = (4075.661, 28.3032);
@@ -278,8 +279,8 @@ fn a_bad_request_has_a_clear_error_with_its_place() {
     refused(r#"{"count": 1, "varying": []}"#, "/varying", "not 0");
     for output in [
         "/quantity",
-        "/operations/0/figures/99/value",
-        "/operations/0/figures/0/unit",
+        "/operations/0/figures/odd/value",
+        "/operations/0/figures/section/unit",
         "minutes_per_part",
         "",
     ] {

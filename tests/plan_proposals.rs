@@ -1,7 +1,7 @@
 //! What a plan leaves out: proposed, listed, and overridden field by field.
 use serde_json::{Value, json};
 use tenths::plan::{Assumption, proposed_fields};
-use tenths::{Plan, Severity};
+use tenths::{Plan, Severity, SheetKind};
 
 const DEMOS: [&str; 2] =
     [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
@@ -104,10 +104,10 @@ fn a_demo_of_the_drawing_alone_is_a_plan() {
         let read = read(&plan);
         assert_eq!(errors(&read), [""; 0], "{:#?}", read.assumptions());
         assert!(read.assumptions().len() > 60, "{}", read.assumptions().len());
-        let markdown = read.evaluate().unwrap().to_markdown();
-        assert!(markdown.contains("## Assumed") && markdown.contains("**Assumed.** "), "{markdown}");
+        let markdown = read.evaluate().unwrap().to_markdown(SheetKind::Process).unwrap();
+        assert!(markdown.contains("## Assumed") && markdown.contains("**Assumed:** "), "{markdown}");
         for one in read.assumptions() {
-            assert!(markdown.contains(&format!("`{}`", one.place)), "{}", one.place);
+            assert!(markdown.contains(&one.place.replace('_', "\\_")), "{}", one.place);
             assert!(one.reason.len() > 5 && !one.value.is_empty(), "{one:?}");
         }
         // The completed document is a plan that leaves out nothing and comes to the same.

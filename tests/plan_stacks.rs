@@ -1,6 +1,6 @@
 //! The stacks of a plan, against values worked by hand.
 use tenths::plan::{MAX_CONTRIBUTORS, Sheet, StackLines};
-use tenths::{Finding, Plan, Severity};
+use tenths::{Finding, Plan, Severity, SheetKind};
 
 const DEMO: &str = include_str!("../examples/plans/roller_axle.json");
 const INCH_DEMO: &str = include_str!("../examples/plans/jig_rest_pin.json");
@@ -130,7 +130,7 @@ fn a_sample_agrees_with_the_exact_law() {
     assert!((sampled.mean - 6.129_323_31).abs() < 5.0 * 0.098 / 400_000_f64.sqrt());
     assert_eq!(sheet(&text), sheet(&text));
     assert_ne!(sheet(&text).stacks, sheet(&text.replace("\"seed\": 7", "\"seed\": 8")).stacks);
-    let markdown = sheet(&text).to_markdown();
+    let markdown = sheet(&text).to_markdown(SheetKind::Process).unwrap();
     assert!(markdown.contains("Of 400000 sampled assemblies (seed 7)"), "{markdown}");
     assert!(markdown.lines().all(|line| line.starts_with('|') || line.chars().count() <= 120));
 }

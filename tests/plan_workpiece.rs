@@ -1,7 +1,7 @@
 //! A turned, reamed, hardened, ground and plated pin with one fault at a time: each operation is judged by what it meets.
 use serde_json::{Value, json};
 use tenths::plan::Sheet;
-use tenths::{Plan, Severity};
+use tenths::{Plan, Severity, SheetKind};
 
 use Severity::{Error, Warning};
 
@@ -377,7 +377,10 @@ fn a_thousand_mutations_of_every_kind_give_located_faults_or_a_sheet() {
             match Plan::from_json(&changed.to_string()).and_then(|plan| plan.evaluate()) {
                 Ok(sheet) => {
                     sheets += 1;
-                    assert!(sheet.minutes_per_part.is_finite() && !sheet.to_markdown().is_empty());
+                    assert!(
+                        sheet.minutes_per_part.is_finite()
+                            && !sheet.to_markdown(SheetKind::Process).unwrap().is_empty()
+                    );
                 }
                 Err(error) => {
                     faults += 1;

@@ -21,6 +21,7 @@ pub mod money;
 mod nearest;
 mod number;
 pub mod object;
+mod page;
 pub mod plan;
 pub mod quantity;
 pub mod registry;
@@ -48,7 +49,7 @@ pub mod workholding;
 
 pub use document::DocumentError;
 pub use error::Error;
-pub use finding::{Finding, Severity};
+pub use finding::{Finding, FindingCode, Severity};
 pub use first_article::{
     CharacteristicVerdict, CsvError, CsvForm, FirstArticle, FirstArticleError, FirstArticleOptions,
     MeasuredValue, ReadingTable,
@@ -67,7 +68,7 @@ pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 pub use inspect::form::{FormCriterion, FormError, FormFeature, FormFit, HolePosition, hole_position};
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
-pub use plan::{Plan, Sheet};
+pub use plan::{Plan, Sheet, SheetKind};
 pub use position::check::{MaterialCondition, MeasuredFeature, PositionCheck, PositionError};
 pub use quantity::{Quantity, Units, UnitsError};
 pub use registry::{find, formulas};

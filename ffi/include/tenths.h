@@ -332,7 +332,8 @@
  * - Feeds along a toolpath:
  *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
- *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_propagate tenths_plan_schema
+ *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_sheet tenths_sheet_text tenths_plan_changes
+ *   tenths_sheet_changes tenths_sheet_schema tenths_plan_propagate tenths_plan_schema
  * - Measured positions against their tolerances:
  *   tenths_make_position_check
  * - Drift of a process from readings in order:
@@ -2222,7 +2223,7 @@ typedef struct tenths_finding {
      */
     size_t struct_size;
     /**
-     * A name that stays the same, for programs: `seat_too_shallow`.
+     * A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
      */
     char *code;
     /**
@@ -3391,6 +3392,11 @@ typedef int32_t tenths_lot_verdict;
  * The document of a machine has faults; the message lists them.
  */
 #define TENTHS_MACHINE_FAULTS 205
+
+/**
+ * A plan has no such sheet: it has no rates to quote by.
+ */
+#define TENTHS_NO_SHEET 206
 
 /**
  * CSV of readings has faults; the message lists them, each with its row and column.
@@ -27091,6 +27097,77 @@ tenths_status tenths_plan_evaluate(const char *plan,
  * As `tenths_plan_evaluate`.
  */
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
+
+/**
+ * Evaluates a plan and gives a sheet of it to work from, such as
+ * `tenths_plan_sheet(plan, strlen(plan), "cards", "html", &text)`; freed by `tenths_text_free`, and null on an error.
+ *
+ * `kind` is `process`, `cards`, `setups`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`, and may be null for `process`.
+ * `format` is `markdown`, `html` or `json`, and may be null for Markdown; JSON is the whole sheet as data. An HTML file needs
+ * nothing else, and prints on A4 and Letter.
+ *
+ * # Safety
+ * As `tenths_plan_evaluate`; `kind` is null or ends with a NUL, and so does `format`.
+ */
+tenths_status tenths_plan_sheet(const char *plan,
+                                size_t length,
+                                const char *kind,
+                                const char *format,
+                                char **text);
+
+/**
+ * Reads a sheet back that was written as JSON, and gives it as `tenths_plan_sheet` does: so a sheet that was kept can be
+ * printed without its plan.
+ *
+ * `kind` may be null for `process`, and `format` may be null for Markdown. `sheet` is UTF-8 of `length` bytes and needs no
+ * NUL; a fault of it has its place in it.
+ *
+ * # Safety
+ * `sheet` is null or readable for `length` bytes, `text` null or writable; `kind` and `format` are null or end with a NUL.
+ */
+tenths_status tenths_sheet_text(const char *sheet,
+                                size_t length,
+                                const char *kind,
+                                const char *format,
+                                char **text);
+
+/**
+ * Gives what differs between two plans as JSON: a list of objects, each with `place`, a JSON Pointer, and the `old` and the
+ * `new` value, null for one that is not there. Operations and characteristics that have numbers are compared by them. The text is
+ * freed by `tenths_text_free`, and null on an error.
+ *
+ * Both plans are UTF-8 of a length and need no NUL.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `newer` null or readable for `newer_length` bytes, `changes` null or
+ * writable.
+ */
+tenths_status tenths_plan_changes(const char *plan,
+                                  size_t length,
+                                  const char *newer,
+                                  size_t newer_length,
+                                  char **changes);
+
+/**
+ * Gives what differs between two sheets that were written as JSON, as `tenths_plan_changes` does of plans.
+ *
+ * # Safety
+ * `sheet` is null or readable for `length` bytes, `newer` null or readable for `newer_length` bytes, `changes` null or
+ * writable.
+ */
+tenths_status tenths_sheet_changes(const char *sheet,
+                                   size_t length,
+                                   const char *newer,
+                                   size_t newer_length,
+                                   char **changes);
+
+/**
+ * Gives the JSON Schema (draft 2020-12) of a sheet, freed by `tenths_text_free`; null on an error.
+ *
+ * # Safety
+ * `schema` is null or writable.
+ */
+tenths_status tenths_sheet_schema(char **schema);
 
 /**
  * Evaluates a plan for a sample of its numbers that vary, and gives as JSON how often each finding occurs and how

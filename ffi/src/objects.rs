@@ -2184,7 +2184,7 @@ pub unsafe extern "C" fn tenths_tool_drift_clear(object: *mut tenths_tool_drift)
 pub struct tenths_finding {
     /// Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
     pub struct_size: usize,
-    /// A name that stays the same, for programs: `seat_too_shallow`.
+    /// A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
     pub code: *mut c_char,
     /// How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
     pub severity: i32,

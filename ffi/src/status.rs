@@ -18,6 +18,7 @@ use tenths::money::AmountError;
 use tenths::object::OptionError;
 use tenths::object::UnknownName;
 use tenths::plan::PropagateError;
+use tenths::plan::SheetError;
 use tenths::stack::StackError;
 use tenths::starting_values::StartingValueError;
 use tenths::stock::{CuttingError, StockError};
@@ -130,6 +131,8 @@ pub const TENTHS_NO_PATH_FEEDS: tenths_status = 163;
 pub const TENTHS_PLAN_FAULTS: tenths_status = 200;
 /// The document of a machine has faults; the message lists them.
 pub const TENTHS_MACHINE_FAULTS: tenths_status = 205;
+/// A plan has no such sheet: it has no rates to quote by.
+pub const TENTHS_NO_SHEET: tenths_status = 206;
 /// CSV of readings has faults; the message lists them, each with its row and column.
 pub const TENTHS_CSV_FAULTS: tenths_status = 210;
 /// A chain has no contributors.
@@ -226,6 +229,8 @@ pub(crate) enum Failure {
     General(#[from] GeneralToleranceError),
     #[error("`{0}` is not a format; expected `markdown`, `json`, `csv` or `csv comma`")]
     Format(String),
+    #[error(transparent)]
+    Sheet(#[from] SheetError),
     #[error(transparent)]
     Csv(#[from] CsvError),
     #[error(transparent)]
@@ -400,6 +405,8 @@ impl Failure {
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
             Failure::Option(_) => TENTHS_BAD_OPTION,
             Failure::Choice { .. } | Failure::Format(_) => TENTHS_BAD_CHOICE,
+            Failure::Sheet(SheetError::Kind(_) | SheetError::Format(_)) => TENTHS_BAD_CHOICE,
+            Failure::Sheet(_) => TENTHS_NO_SHEET,
             Failure::Finite(_) => TENTHS_ARGUMENT,
             Failure::Confidence(_) | Failure::Rate(_) => TENTHS_BAD_SAMPLING,
             Failure::Stack(error) => stack_status(error),

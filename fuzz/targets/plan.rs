@@ -3,7 +3,7 @@
 use libfuzzer_sys::fuzz_target;
 use serde_json::Value;
 use tenths::document::{FaultKind, MAX_FAULTS};
-use tenths::{Plan, DocumentError};
+use tenths::{DocumentError, Plan, Sheet, SheetKind};
 
 fuzz_target!(|given: &str| {
     // The library reads over a byte order mark, which serde_json refuses.
@@ -11,8 +11,9 @@ fuzz_target!(|given: &str| {
     match Plan::from_json(given).map(|plan| plan.evaluate()) {
         Ok(Ok(sheet)) => {
             let json: Value = serde_json::from_str(&sheet.to_json()).expect("a sheet is JSON");
-            assert!(json.is_object() && sheet.to_markdown().starts_with('#'));
+            assert!(json.is_object() && sheet.to_markdown(SheetKind::Process).unwrap().starts_with('#'));
             assert!(sheet.minutes_per_part.is_finite());
+            assert!(Sheet::from_json(&sheet.to_json()).expect("a sheet reads back") == sheet);
             let document = serde_json::from_str(text).expect("a plan is JSON");
             for finding in &sheet.findings {
                 assert!(is_placed(&document, &finding.place), "{}: {}", finding.place, finding.message);

@@ -36,12 +36,15 @@ pub(crate) fn program(root: &Path) -> Text {
         );
     }
     text += &format!("static const struct export exports[] = {{\n{table}}};\n\n{}", themes());
-    text += &format!("static const char plan[] = {{{}}};\n", document(root)?);
+    let plan = document(root)?;
+    let sheet = tenths::Plan::from_json(&plan)?.evaluate()?.to_json();
+    text += &format!("static const char plan[] = {{{}}};\n", bytes(&plan));
+    text += &format!("static const char sheet[] = {{{}}};\n", bytes(&sheet));
     text += &format!("static const char machine[] = \"{}\";\n", MACHINE.replace('"', "\\\""));
     text += &format!("static const char variation[] = \"{}\";\n", VARIATION.replace('"', "\\\""));
     text += &format!("static const char request[] = \"{}\";\n", REQUEST.replace('"', "\\\""));
     text += &format!("static const char standards[] = \"{}\";\n", STANDARDS.replace('"', "\\\""));
-    text += "static const struct document all_documents[] = {{plan, sizeof plan}, {machine, sizeof machine - 1}, \
+    text += "static const struct document all_documents[] = {{plan, sizeof plan}, {sheet, sizeof sheet}, {machine, sizeof machine - 1}, \
              {variation, sizeof variation - 1}, {request, sizeof request - 1}, {standards, sizeof standards - 1}};\n";
     text += "\nint main(void) {\n    size_t k;\n    themes = all_themes;\n    \
              theme_count = sizeof all_themes / sizeof *all_themes;\n    documents = all_documents;\n    \
@@ -317,15 +320,19 @@ fn themes() -> String {
     format!("{words}\nstatic const struct theme all_themes[] = {{\n{table}}};\n\n")
 }
 
-/// A plan document as bytes: a literal of its length is more than every compiler takes.
+/// A document as bytes: a literal of its length is more than every compiler takes.
+fn bytes(text: &str) -> String {
+    text.bytes().map(|byte| format!("'\\x{byte:02x}'")).collect::<Vec<_>>().join(",")
+}
+
+/// A plan document.
 fn document(root: &Path) -> Text {
     let mut paths = vec![];
     for entry in std::fs::read_dir(root.join("examples/plans"))? {
         paths.push(entry?.path());
     }
     let path = paths.iter().min().ok_or("no plan among the examples")?;
-    let bytes = std::fs::read(path)?;
-    Ok(bytes.iter().map(|byte| format!("'\\x{byte:02x}'")).collect::<Vec<_>>().join(","))
+    Ok(std::fs::read_to_string(path)?)
 }
 
 #[cfg(test)]

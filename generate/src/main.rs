@@ -63,6 +63,9 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("docs/units.md", units::page),
     ("docs/plan.schema.json", plan::schema),
     ("docs/plan.md", plan::page),
+    ("docs/sheet.schema.json", plan::sheet_schema),
+    ("docs/sheet.md", plan::sheet_page),
+    ("docs/findings.md", plan::findings_page),
     ("docs/conformance.md", conformance::page),
     ("tests/published/README.md", conformance::readme),
 ];

@@ -10,7 +10,7 @@ pyo3::create_exception!(tenths, DomainError, PyValueError, "A number or text for
 /// Makes the attributes readable on every such error: None where they do not apply.
 pub fn prepare(py: Python<'_>) -> PyResult<Bound<'_, PyType>> {
     let class = py.get_type::<DomainError>();
-    for name in ["formula", "argument", "value", "must_be", "rule", "output"] {
+    for name in ["formula", "argument", "value", "must_be", "rule", "output", "faults"] {
         class.setattr(name, py.None())?;
     }
     Ok(class)

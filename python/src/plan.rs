@@ -4,12 +4,22 @@ use crate::object::{objects, rows};
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
-use tenths::plan::PropagateError;
-use tenths::{Plan, Sheet};
+use tenths::document::Change;
+use tenths::plan::{PropagateError, changes_to_json};
+use tenths::{Plan, Sheet, SheetKind};
 
 /// Plain data of JSON text.
 fn plain<'py>(py: Python<'py>, json: &str) -> PyResult<Bound<'py, PyAny>> {
     PyModule::import(py, "json")?.call_method1("loads", (json,))
+}
+
+/// A place with its old and its new value.
+type Changed<'py> = (String, Bound<'py, PyAny>, Bound<'py, PyAny>);
+
+fn changed<'py>(py: Python<'py>, changes: &[Change]) -> PyResult<Vec<Changed<'py>>> {
+    let list: Vec<Bound<'py, PyDict>> = plain(py, &changes_to_json(changes))?.extract()?;
+    let of = |one: &Bound<'py, PyDict>, name| one.as_any().get_item(name);
+    list.iter().map(|one| Ok((of(one, "place")?.extract()?, of(one, "old")?, of(one, "new")?))).collect()
 }
 
 /// A name as Python shows text: in quotes, with what does not print escaped.
@@ -91,9 +101,9 @@ impl PyPlan {
         plain(py, &tenths::plan::schema().to_string())
     }
 
-    /// The process sheet.
+    /// The process sheet. Other threads run meanwhile.
     fn evaluate(&self, py: Python<'_>) -> PyResult<PySheet> {
-        self.plan.evaluate().map(PySheet).map_err(|error| document_error(py, &error))
+        py.detach(|| self.plan.evaluate()).map(PySheet).map_err(|error| document_error(py, &error))
     }
 
     /// The plan evaluated for a sample of the numbers that vary, as plain data: how often each finding occurs and how
@@ -134,6 +144,12 @@ impl PyPlan {
             PropagateError::Stopped(stopped) => value_error(stopped),
         })?;
         plain(py, &propagated.to_json())
+    }
+
+    /// What differs in the document of a newer plan: a list of tuples of place, a JSON Pointer, old value and new value;
+    /// None stands for a value that is not there. Operations and characteristics that have numbers are compared by them.
+    fn changes<'py>(&self, newer: &Self, py: Python<'py>) -> PyResult<Vec<Changed<'py>>> {
+        changed(py, &self.plan.changes(&newer.plan))
     }
 
     /// The quotes for quantities, line by line, from `rates` or from those of the document.
@@ -250,22 +266,58 @@ fn json_text(given: &Bound<'_, PyAny>) -> PyResult<String> {
     json.call_method("dumps", (given,), Some(&finite))?.extract()
 }
 
-/// The process sheet of a plan.
+fn sheet_kind(kind: Option<&str>) -> PyResult<SheetKind> {
+    kind.map_or(Ok(SheetKind::Process), SheetKind::parse).map_err(value_error)
+}
+
+/// The process sheet of a plan: as pages to work from, and as data.
+///
+///     >>> sheet = tenths.Plan.from_json(open("examples/plans/roller_axle.json").read()).evaluate()
+///     >>> cards = sheet.to_html("cards")
+///     >>> tenths.Sheet.from_json(sheet.to_json()) == sheet
+///     True
 #[pyclass(frozen, eq, name = "Sheet", module = "tenths")]
 #[derive(PartialEq)]
 pub struct PySheet(Sheet);
 
 #[pymethods]
 impl PySheet {
+    /// The sheet that `to_json` wrote, equal to the one that was written; a bad one raises DomainError, which lists every
+    /// fault with its place.
+    #[staticmethod]
+    fn from_json(py: Python<'_>, text: &str) -> PyResult<Self> {
+        py.detach(|| Sheet::from_json(text)).map(PySheet).map_err(|error| document_error(py, &error))
+    }
+
+    /// The JSON Schema (draft 2020-12) of a sheet, as plain data.
+    #[staticmethod]
+    fn schema(py: Python<'_>) -> PyResult<Bound<'_, PyAny>> {
+        plain(py, &tenths::plan::sheet_schema().to_string())
+    }
+
     /// The findings, the most serious first.
     #[getter]
     fn findings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyAny>>> {
         objects(py, &self.0.findings)
     }
 
-    /// The sheet as Markdown.
-    fn to_markdown(&self) -> String {
-        self.0.to_markdown()
+    /// The sheet as Markdown that reads well in a terminal too.
+    ///
+    /// `kind` is `process`, which None stands for, `cards`, `setups`, `tools`, `cut_list`, `gauges`, `first_article` or `quote`.
+    #[pyo3(signature = (kind = None))]
+    fn to_markdown(&self, kind: Option<&str>) -> PyResult<String> {
+        self.0.to_markdown(sheet_kind(kind)?).map_err(value_error)
+    }
+
+    /// The sheet as one HTML file that needs nothing else, and prints on A4 and Letter; `kind` as of `to_markdown`.
+    #[pyo3(signature = (kind = None))]
+    fn to_html(&self, kind: Option<&str>) -> PyResult<String> {
+        self.0.to_html(sheet_kind(kind)?).map_err(value_error)
+    }
+
+    /// What differs in a newer sheet, as `Plan.changes` tells it of plans.
+    fn changes<'py>(&self, newer: &Self, py: Python<'py>) -> PyResult<Vec<Changed<'py>>> {
+        changed(py, &self.0.changes(&newer.0))
     }
 
     /// The sheet as JSON.
@@ -278,12 +330,16 @@ impl PySheet {
         plain(py, &self.0.to_json())
     }
 
-    fn _repr_markdown_(&self) -> String {
-        self.0.to_markdown()
+    fn _repr_markdown_(&self) -> PyResult<String> {
+        self.to_markdown(None)
     }
 
-    fn __str__(&self) -> String {
-        self.0.to_markdown()
+    fn __str__(&self) -> PyResult<String> {
+        self.to_markdown(None)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
+        Ok((py.get_type::<Self>().getattr("from_json")?, (self.0.to_json(),)))
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {

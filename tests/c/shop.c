@@ -60,7 +60,7 @@ static void plan(void) {
     fclose(file);
     CHECK(tenths_plan_evaluate(text, length, &sheet) == TENTHS_OK && sheet != NULL);
     /* (3000 - 10 - 60) / (148.3 + 0.5 + 1.6) = 19.48 */
-    if (sheet != NULL) CHECK(strstr(sheet, "\"parts_per_bar\":19.0") != NULL);
+    if (sheet != NULL) CHECK(strstr(sheet, "\"parts_per_bar\":19,") != NULL);
     tenths_text_free(sheet);
     CHECK(tenths_plan_markdown(text, length, &sheet) == TENTHS_OK && sheet != NULL);
     if (sheet != NULL) CHECK(strstr(sheet, "19 parts from a bar") != NULL);
@@ -78,6 +78,71 @@ static void plan(void) {
     CHECK(tenths_plan_evaluate(text, (size_t)-1, &sheet) == TENTHS_BAD_LENGTH);
     CHECK(tenths_plan_evaluate(text, length, NULL) == TENTHS_NULL_POINTER);
     tenths_text_free(NULL);
+}
+
+/* Every kind of sheet in every format, of a plan and of a sheet that was written; tests/sheets.rs checks what they show. */
+static void sheets(void) {
+    static const char *const kinds[] = {"process", "cards", "setups", "tools", "cut_list", "gauges", "first_article"};
+    static const char unpriced[] = "{\"tenths_plan\": 1, \"units\": \"metric\", \"part\": {\"name\": \"Pin\", \"quantity\": 4},"
+                                   " \"material\": {\"designation\": \"SAE 1045\"}, \"operations\": [{\"kind\": \"saw\", \"makes\": [1]}],"
+                                   " \"characteristics\": [{\"number\": 1, \"kind\": \"length\", \"limits\": \"60 +0.3/-0.3 mm\"},"
+                                   " {\"number\": 2, \"kind\": \"diameter\", \"limits\": \"12 h9\"}]}";
+    static char plan[65536];
+    char *sheet = NULL, *text = NULL, *again = NULL;
+    size_t length, kind;
+    char message[400];
+    FILE *file = fopen("examples/plans/roller_axle.json", "rb");
+    CHECK(file != NULL);
+    if (file == NULL) return;
+    length = fread(plan, 1, sizeof plan, file);
+    fclose(file);
+    CHECK(tenths_plan_evaluate(plan, length, &sheet) == TENTHS_OK && sheet != NULL);
+    if (sheet == NULL) return;
+    for (kind = 0; kind < sizeof kinds / sizeof *kinds; kind++) {
+        CHECK(tenths_plan_sheet(plan, length, kinds[kind], "html", &text) == TENTHS_OK && text != NULL);
+        CHECK(tenths_sheet_text(sheet, strlen(sheet), kinds[kind], "html", &again) == TENTHS_OK && again != NULL);
+        if (text != NULL && again != NULL) {
+            CHECK(strcmp(text, again) == 0 && strstr(text, "@page") != NULL && strstr(text, "://") == NULL);
+        }
+        tenths_text_free(text);
+        tenths_text_free(again);
+    }
+    CHECK(tenths_sheet_text(sheet, strlen(sheet), NULL, "json", &again) == TENTHS_OK && again != NULL);
+    if (again != NULL) CHECK(strcmp(sheet, again) == 0);
+    tenths_text_free(again);
+    CHECK(tenths_sheet_text(sheet, strlen(sheet), NULL, NULL, &again) == TENTHS_OK && again != NULL);
+    if (again != NULL) CHECK(strstr(again, "# Process sheet: Roller axle") != NULL);
+    tenths_text_free(again);
+    CHECK(tenths_sheet_text("{\"tenths_sheet\": 2}", 19, NULL, NULL, &again) == TENTHS_PLAN_FAULTS && again == NULL);
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "/tenths_sheet") != NULL);
+    CHECK(tenths_plan_sheet(plan, length, "card", NULL, &text) == TENTHS_BAD_CHOICE && text == NULL);
+    CHECK(tenths_plan_sheet(plan, length, NULL, "pdf", &text) == TENTHS_BAD_CHOICE && text == NULL);
+    CHECK(tenths_plan_sheet(plan, length, "quote", NULL, &text) == TENTHS_OK && text != NULL);
+    if (text != NULL) CHECK(strstr(text, "Price each") != NULL);
+    tenths_text_free(text);
+    CHECK(tenths_plan_sheet(unpriced, strlen(unpriced), "quote", NULL, &text) == TENTHS_NO_SHEET && text == NULL);
+    CHECK(tenths_sheet_text(NULL, 1, NULL, NULL, &text) == TENTHS_NULL_POINTER);
+    CHECK(tenths_plan_changes(plan, length, plan, length, &text) == TENTHS_OK && text != NULL && strcmp(text, "[]") == 0);
+    tenths_text_free(text);
+    {
+        char *bars = strstr(sheet, "\"bars\":14");
+        char *newer = malloc(strlen(sheet) + 1);
+        CHECK(bars != NULL && newer != NULL);
+        if (bars != NULL && newer != NULL) {
+            strcpy(newer, sheet);
+            newer[bars - sheet + 8] = '5';
+            CHECK(tenths_sheet_changes(sheet, strlen(sheet), newer, strlen(newer), &text) == TENTHS_OK && text != NULL);
+            if (text != NULL) CHECK(strcmp(text, "[{\"place\":\"/bar/bars\",\"old\":14,\"new\":15}]") == 0);
+            tenths_text_free(text);
+        }
+        free(newer);
+    }
+    CHECK(tenths_plan_changes(plan, length, NULL, 0, &text) == TENTHS_NULL_POINTER && text == NULL);
+    tenths_text_free(sheet);
+    CHECK(tenths_sheet_schema(&sheet) == TENTHS_OK && sheet != NULL && strstr(sheet, "\"tenths_sheet\"") != NULL);
+    tenths_text_free(sheet);
+    CHECK(tenths_sheet_schema(NULL) == TENTHS_NULL_POINTER);
 }
 
 /* A plan whose numbers vary; tests/plan_propagation.rs checks the figures. */
@@ -202,6 +267,7 @@ int main(void) {
     gauges();
     geared_head();
     plan();
+    sheets();
     propagation();
     return finish();
 }

@@ -712,7 +712,27 @@ fn plans_and_their_variation() {
                         one.makes().len() + number + one.holding().iter().count()
                     })
                     .sum();
-                black_box((Sheet::to_markdown(&sheet), Sheet::to_json(&sheet), made, plan::schema()));
+                let json = Sheet::to_json(&sheet);
+                assert!(Sheet::from_json(&json).is_ok() && Sheet::from_json(&json[1..]).is_err());
+                for kind in SheetKind::ALL {
+                    black_box((
+                        Sheet::to_markdown(&sheet, kind).is_ok(),
+                        Sheet::to_html(&sheet, kind).is_ok(),
+                    ));
+                    black_box((
+                        Sheet::to_format(&sheet, kind, "json").is_ok(),
+                        Sheet::to_format(&sheet, kind, "odd").is_ok(),
+                    ));
+                }
+                black_box((plan.changes(&plans[0]), plan::changes_to_json(&sheet.changes(&sheet))));
+                black_box((SheetKind::parse("cards").is_ok(), SheetKind::parse("<odd>").is_ok()));
+                let keys = sheet.operations.iter().flat_map(|one| &one.figures).map(|figure| figure.key());
+                black_box((keys.count(), sheet.operations[0].figures.get("odd")));
+                black_box((made, plan::schema(), plan::sheet_schema()));
+                for code in FindingCode::all() {
+                    black_box((code.topic(), code.meaning(), code.remedy(), code.severities()));
+                    assert!(FindingCode::named(code.name()) == Some(code));
+                }
             });
         },
     );

@@ -57,7 +57,7 @@ def test_what_a_plan_leaves_out_is_assumed_and_listed():
     read = tenths.Plan.from_json(json.dumps(plan))
     places = [one.place for one in read.assumptions]
     assert "/operations/5/tool/diameter" in places and "/operations/5/spindle_speed" in places
-    assert read.evaluate().to_dict()["assumptions"][0].keys() == {"place", "value", "reason"}
+    assert read.evaluate().to_dict()["assumed"][0].keys() == {"place", "value", "reason"}
     assert "## Assumed" in read.evaluate().to_markdown()
     completed = json.loads(read.completed_json())
     assert completed["operations"][5]["tool"]["diameter"] == 5

@@ -8,6 +8,7 @@ use crate::quantity::{Quantity, Units};
 use crate::size::SizeError;
 use crate::{GeneralClass, Limits, Size};
 use serde_json::Value;
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::marker::PhantomData;
 
@@ -25,6 +26,9 @@ pub(crate) struct Context {
     pub(crate) characteristics: BTreeSet<u32>,
     /// The limits that names and pointers of dimensions lead to, or why there are none.
     pub(crate) dimensions: BTreeMap<String, Result<Limits, String>>,
+    /// Whether the document was written by the library: null stands for a field that is absent, and text is as long as
+    /// the library made it.
+    pub(crate) is_written: bool,
     faults: Faults,
 }
 
@@ -35,6 +39,7 @@ impl Context {
             general: None,
             characteristics,
             dimensions: BTreeMap::new(),
+            is_written: false,
             faults: Faults::default(),
         }
     }
@@ -183,7 +188,7 @@ impl Decode for String {
 /// Text that the tree keeps.
 pub(crate) fn decode_text<'n>(node: &Node<'n>, at: Place<'_>, context: &mut Context) -> Option<&'n str> {
     match node.content() {
-        Content::Text(text) if text.len() <= MAX_TEXT => Some(text),
+        Content::Text(text) if text.len() <= MAX_TEXT || context.is_written => Some(text),
         Content::Text(text) => {
             context.fault(FaultKind::TooLarge, at, || {
                 format!("text may have at most {MAX_TEXT} bytes, not {}", text.len())
@@ -194,6 +199,30 @@ pub(crate) fn decode_text<'n>(node: &Node<'n>, at: Place<'_>, context: &mut Cont
             context.wrong_type(node, String::SHAPE, at);
             None
         }
+    }
+}
+
+impl Decode for Cow<'static, str> {
+    const SHAPE: &'static Shape = &Shape::Text;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Self> {
+        String::decode(node, at, context).map(Cow::Owned)
+    }
+}
+
+impl Decode for f64 {
+    const SHAPE: &'static Shape = &Shape::Number;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<f64> {
+        node.number().or_else(|| mismatch::<Self>(node, at, context))
+    }
+
+    fn measure(&self, _: Units) -> Option<f64> {
+        Some(*self)
+    }
+
+    fn written(&self) -> Value {
+        (*self).into()
     }
 }
 
@@ -232,6 +261,21 @@ impl Decode for u32 {
 
     fn written(&self) -> Value {
         (*self).into()
+    }
+}
+
+/// A count that may be beyond those of plans, and is a whole float.
+impl Decode for u64 {
+    const SHAPE: &'static Shape = &Shape::Count;
+
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<u64> {
+        let number = f64::decode(node, at, context)?;
+        let is_whole = number >= 0.0 && number as u64 as f64 == number;
+        if !is_whole {
+            let message = || format!("must be a whole number from 0 up, not {}", node.told(number));
+            context.fault(FaultKind::OutOfRange, at, message);
+        }
+        is_whole.then_some(number as u64)
     }
 }
 
@@ -368,6 +412,9 @@ pub(crate) fn sort_fields<'n>(
     let mut tags = 0;
     for field in node.parts() {
         let name = field.name();
+        if context.is_written && *field.content() == Content::Null {
+            continue;
+        }
         let is_repeated = match place(name) {
             Some(index) => found[index].replace(field).is_some(),
             None if beside.tag() == Some(name) => {

@@ -4,6 +4,7 @@ use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
 use super::shape::{ChoiceName, Shape};
 use crate::quantity::Units;
+use serde::{Serialize, Serializer};
 
 /// The version of the document.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -12,6 +13,12 @@ pub struct Version;
 impl Version {
     /// The version that this library reads.
     pub const NUMBER: u32 = 1;
+}
+
+impl Serialize for Version {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_u32(Version::NUMBER)
+    }
 }
 
 impl Decode for Version {
@@ -30,6 +37,12 @@ impl Decode for Version {
             format!("must be {}, the version that this library reads, not {given}", Version::NUMBER)
         });
         None
+    }
+}
+
+impl Serialize for Units {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.name())
     }
 }
 

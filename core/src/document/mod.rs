@@ -2,6 +2,7 @@
 //!
 //! A table of fields for each object, under `objects!`, gives the struct, its decoder and what describes
 //! the form. Plans and materials of the caller's own are read so.
+pub(crate) mod changes;
 mod decimal;
 pub(crate) mod decode;
 pub(crate) mod fault;
@@ -12,6 +13,7 @@ pub(crate) mod node;
 pub(crate) mod objects;
 pub(crate) mod shape;
 
+pub use changes::Change;
 pub use decimal::Decimal;
 pub use decode::{DocumentNumber, MAX_TEXT, Reference};
 pub use fault::{DocumentError, Fault, FaultKind, MAX_FAULTS};

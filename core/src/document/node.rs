@@ -54,12 +54,17 @@ pub(crate) enum Content<'a> {
 }
 
 impl<'a> Tree<'a> {
-    /// Reads JSON text of at most [`MAX_BYTES`] and [`MAX_DEPTH`].
+    /// Reads the JSON text of a plan, of at most [`MAX_BYTES`] and [`MAX_DEPTH`].
     pub(crate) fn parse(text: &'a str) -> Result<Tree<'a>, Fault> {
+        Tree::parse_within(text, "a plan", MAX_BYTES)
+    }
+
+    /// Reads JSON text of at most so many bytes and [`MAX_DEPTH`].
+    pub(crate) fn parse_within(text: &'a str, what: &str, most: usize) -> Result<Tree<'a>, Fault> {
         let whole =
             |kind, line_and_column, message| Fault { kind, place: String::new(), line_and_column, message };
-        if text.len() > MAX_BYTES {
-            let message = format!("a plan may have at most {MAX_BYTES} bytes, not {}", text.len());
+        if text.len() > most {
+            let message = format!("{what} may have at most {most} bytes, not {}", text.len());
             return Err(whole(FaultKind::TooLarge, None, message));
         }
         // Some editors put a byte order mark before the text.

@@ -3,14 +3,14 @@
 /// Objects of the document: the struct, its decoder and its table of fields, from one list.
 ///
 /// `where` bounds the numbers of a field, `=` gives its default. A rule speaks of several fields, stands at the
-/// first of them and gives a message where it is broken.
+/// first of them and gives a message where it is broken. Objects that are written too derive `Serialize`.
 macro_rules! objects {
-    ($($(#[doc = $doc:literal])* $name:ident {
+    ($($(#[doc = $doc:literal])* $(#[derive($($derived:ident),*)])? $name:ident {
         $($(#[doc = $field_doc:literal])* $field:ident : $type:ty
             $(where $bound:ident)? $(= $default:expr)?),* $(,)?
     } $(=> rules { $($first:ident $(, $other:ident)* => $rule:path;)* })?)*) => {$(
         $(#[doc = $doc])*
-        #[derive(Clone, PartialEq, Debug)]
+        #[derive(Clone, PartialEq, Debug $($(, $derived)*)?)]
         pub struct $name { $($(#[doc = $field_doc])* pub $field: $type),* }
 
         impl $name {

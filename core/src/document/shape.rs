@@ -14,6 +14,8 @@ pub enum Shape {
     Truth,
     /// A whole number.
     Count,
+    /// A plain number.
+    Number,
     /// A number in the shop unit of the document, or text with a unit.
     DocumentNumber(&'static Kind),
     /// A range of numbers, an object with its `lower` and its `upper` end.
@@ -34,6 +36,8 @@ pub enum Shape {
     List(&'static Shape),
     /// An object.
     Object(&'static Object),
+    /// Objects of one kind, each in a field that is named by its key.
+    Keyed(&'static Object),
     /// One of several objects, told apart by a field of this name, with the fields that all of them have besides.
     Tagged(&'static str, &'static [(&'static str, &'static Object)], &'static [Field]),
 }
@@ -135,6 +139,7 @@ impl Shape {
             Shape::Text => "text".into(),
             Shape::Truth => "true or false".into(),
             Shape::Count => "a whole number".into(),
+            Shape::Number => "a number".into(),
             Shape::DocumentNumber(kind) => match kind.unit(units).label {
                 "" => "a number".into(),
                 unit => format!("a number in {unit}, or text with its unit such as \"1.5 {unit}\""),
@@ -157,6 +162,7 @@ impl Shape {
             Shape::Range(_) => "an object with `lower` and `upper`".into(),
             Shape::List(_) => "a list".into(),
             Shape::Object(_) => "an object".into(),
+            Shape::Keyed(_) => "an object with a field for each key".into(),
             Shape::Tagged(tag, variants, _) => {
                 format!("an object whose `{tag}` is {}", one_of(variants.iter().map(|(name, _)| *name)))
             }

@@ -1,7 +1,7 @@
 //! Whether the pieces of a first article show the capabilities that the plan demands.
 use super::verdict::is_maximum;
 use super::{CharacteristicVerdict, FirstArticle};
-use crate::finding::{Finding, Severity, beside};
+use crate::finding::{Finding, FindingCode, Severity, Weighed, beside};
 use crate::inspect::capability::{CapabilityLimits, CapabilityOptions, SigmaRule, capability};
 use crate::inspect::process::proof::{capability_shown, readings_to_show_capability};
 use crate::quantity::{Count, Quantity, Ratio};
@@ -20,7 +20,7 @@ impl FirstArticle {
         let found = of_characteristics.filter_map(|(index, lines)| {
             let (severity, message, remedy) = self.not_shown(lines)?;
             let place = format!("/characteristics/{index}/capability");
-            Some(Finding { code: "capability_not_shown", severity, place, message, remedy })
+            Some(Weighed::from((FindingCode::CapabilityNotShown, severity)).found(place, message, remedy))
         });
         found.collect()
     }

@@ -1,7 +1,7 @@
 //! A first article as Markdown, CSV and JSON. CSV reads back as the same readings.
 use super::verdict::{exact, units_for};
 use super::{CharacteristicVerdict, FirstArticle};
-use crate::plan::markup::{entry, escaped, table};
+use crate::page::markup::{entry, escaped, table};
 use crate::quantity::Units;
 use crate::size::Size;
 use serde_json::{Value, json};
@@ -28,8 +28,8 @@ impl FirstArticle {
             let verdict = if self.accepted() { "ACCEPTED" } else { "NOT ACCEPTED" };
             let _ = writeln!(text, "Result: **{verdict}**.\n");
         }
-        let rows: Vec<_> = self.verdicts.iter().map(|line| self.row(line)).collect();
-        table(&mut text, HEAD, &rows);
+        let rows: Vec<_> = self.verdicts.iter().map(|line| self.row(line).into()).collect();
+        table(&mut text, &HEAD, &rows);
         self.write_lists(&mut text);
         text.push_str("Inspected by:                              Date:\n\n");
         text.push_str("Approved by:                               Date:\n\n");

@@ -1,6 +1,6 @@
 //! The whole pressed joint over the interference that its tolerances allow, and the interference that a load needs.
 use super::cylinder::Cylinders;
-use crate::finding::{Finding, Severity, beside};
+use crate::finding::{Finding, FindingCode, beside};
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;
@@ -114,7 +114,7 @@ impl PressJoint {
                     beside(margin, 1.0)
                 );
                 let remedy = "lower the greatest interference, or use a stronger or thicker part";
-                findings.push(wrong("joint_yields", place, message, remedy));
+                findings.push(FindingCode::JointYields.found(place.into(), message, remedy));
             }
         }
         findings
@@ -133,11 +133,8 @@ pub(crate) fn may_be_loose(left: f64, units: Units) -> Option<Finding> {
         Length::KIND.unit(units).label
     );
     let remedy = "move the limits of shaft or bore until the least interference holds the load";
-    Some(wrong("joint_may_be_loose", "/interference_at_loosest", message, remedy))
-}
-
-fn wrong(code: &'static str, place: &str, message: String, remedy: &'static str) -> Finding {
-    Finding { code, severity: Severity::Error, place: place.into(), message, remedy: remedy.into() }
+    let place = "/interference_at_loosest".into();
+    Some(FindingCode::JointMayBeLoose.found(place, message, remedy))
 }
 
 /// A pressed joint over its tolerances: what it holds at its loosest, and what it bears at its tightest.

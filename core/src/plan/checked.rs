@@ -1,9 +1,10 @@
 //! A plan whose document has no fault.
 use super::document::Document;
+use super::evaluate;
 use super::linear_stack::gather_dimensions;
 use super::operation::judge_numbers;
 use super::propose::{Assumption, Completed, Standards, complete, is_own};
-use super::{evaluate, sheet::Sheet};
+use super::sheet::{AssumedLine, Sheet};
 use crate::GeneralClass;
 use crate::document::decode::{Context, Decode};
 use crate::document::fault::{Fault, Faults, Place};
@@ -87,8 +88,14 @@ impl Plan {
     /// # Errors
     /// [`DocumentError`] where a formula has no answer for what the document says, with the place.
     pub fn evaluate(&self) -> Result<Sheet, DocumentError> {
+        Ok(self.with_quote(self.unpriced()?))
+    }
+
+    /// The process sheet without its quote.
+    pub(super) fn unpriced(&self) -> Result<Sheet, DocumentError> {
         let sheet = evaluate::evaluate(&self.document, &self.sha256, true)?;
-        Ok(Sheet { assumptions: self.assumptions.clone(), ..sheet })
+        let assumed = self.assumptions.iter().cloned().map(AssumedLine::from).collect();
+        Ok(Sheet { assumed, ..sheet })
     }
 
     /// What the document leaves out and was assumed, each with its place in the completed document and its reason.

@@ -3,7 +3,7 @@ use super::bar::{Bar, Form};
 use super::characteristic::{Characteristic, CharacteristicKind, Plating, Requirement};
 use super::evaluation::{CHARACTERISTICS, Evaluation};
 use super::sheet::CharacteristicLine;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::quantity::{Quantity, RoughnessRa};
 use crate::{Limits, Size};
 
@@ -24,13 +24,7 @@ impl Evaluation<'_> {
         if required.is_none() {
             let message =
                 format!("the scatter of the plating uses up the tolerance of characteristic {}", c.number);
-            self.find(
-                Severity::Error,
-                "plating_scatter",
-                place,
-                message,
-                "ask for closer plating or wider limits",
-            );
+            self.find(FindingCode::PlatingScatter, place, message, "ask for closer plating or wider limits");
         }
         let candidate = made_by.is_empty() && is_section(c.kind, bar.form);
         let shortcomings = match required {
@@ -48,14 +42,16 @@ impl Evaluation<'_> {
                 ),
             };
             let remedy = "name it in the `makes` of an operation, or order stock that meets it";
-            self.find(Severity::Error, "not_made", place, message, remedy);
+            self.find(FindingCode::NotMade, place, message, remedy);
         }
         CharacteristicLine {
             number: c.number,
             name: c.name.clone().unwrap_or_else(|| c.kind.name().replace('_', " ")),
             limits: c.limits.format(self.units),
+            lower: self.float(c.limits.lower()),
+            upper: self.float(c.limits.upper()),
             designation: c.limits.by(),
-            requirement: c.requirement.name(),
+            requirement: c.requirement.name().into(),
             roughness: c.roughness.map(|ra| {
                 let unit = RoughnessRa::KIND.unit(self.units).label;
                 format!("{} {unit}", ra.value())
@@ -65,6 +61,7 @@ impl Evaluation<'_> {
             bought,
             made_by,
             inspection: c.inspection.clone(),
+            gauge: c.gauge,
             capability: c.capability.map(|cpk| cpk.value()),
         }
     }

@@ -8,7 +8,7 @@ use super::operation::{Operation, Work};
 use super::sheet::*;
 use crate::document::Version;
 use crate::document::fault::{DocumentError, Faults};
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::quantity::Quantity;
 use crate::{Gauge, GaugeError, Limits};
 use crate::{gauge, stock};
@@ -37,9 +37,14 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     work.tell_unlisted();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let is_pressed = document.operations.iter().any(|one| matches!(one.work, Work::Press(_)));
-    let stamp =
-        Stamp { tenths: env!("CARGO_PKG_VERSION"), document: Version::NUMBER, sha256: sha256.into(), tables };
+    let stamp = Stamp {
+        tenths: env!("CARGO_PKG_VERSION").into(),
+        document: Version::NUMBER,
+        sha256: sha256.into(),
+        tables,
+    };
     Ok(Sheet {
+        tenths_sheet: Version,
         stamp,
         units: work.units,
         part: document.part.name.clone(),
@@ -53,9 +58,13 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         joint,
         stacks,
         gauges,
-        assumptions: vec![],
+        quote: None,
+        assumed: vec![],
         findings: work.findings,
-        cautions: caution::of_sheet(document.joint.is_some() && !is_pressed),
+        cautions: caution::of_sheet(document.joint.is_some() && !is_pressed)
+            .into_iter()
+            .map(Text::Borrowed)
+            .collect(),
     })
 }
 
@@ -116,6 +125,9 @@ impl Evaluation<'_> {
             part_length: None,
             parts_per_bar: None,
             bars: None,
+            kerf: None,
+            end_trim: bar.end_trim.format(self.units),
+            remnant: bar.remnant.format(self.units),
         };
         let Some(Sawn { index, kerf, facing_allowance, part, length: each, .. }) = self.sawn else {
             return Ok(lines);
@@ -125,19 +137,14 @@ impl Evaluation<'_> {
             stock::parts_per_bar(bar.bar_length, part, kerf, facing_allowance, bar.end_trim, bar.remnant);
         let count = count.map_err(|error| no_answer(place, error))?.metric();
         lines.part_length = Some(each.format(self.units));
-        lines.parts_per_bar = Some(count);
+        lines.kerf = Some(kerf.format(self.units));
+        lines.parts_per_bar = Some(count as u64);
         if count > 0.0 {
-            lines.bars = Some((f64::from(quantity) / count).ceil());
+            lines.bars = Some((f64::from(quantity) / count).ceil() as u64);
         } else {
             let message =
                 format!("no part of {} can be cut from a bar of {}", each.format(self.units), lines.length);
-            self.find(
-                Severity::Error,
-                "bar_too_short",
-                BAR.field("bar_length"),
-                message,
-                "order longer bars",
-            );
+            self.find(FindingCode::BarTooShort, BAR.field("bar_length"), message, "order longer bars");
         }
         Ok(lines)
     }
@@ -155,7 +162,7 @@ impl Evaluation<'_> {
                 Err(error) => {
                     let remedy =
                         "measure this characteristic instead, with an instrument that suits its tolerance";
-                    self.find(Severity::Warning, "no_gauge", place.field("gauge"), error.to_string(), remedy);
+                    self.find(FindingCode::NoGauge, place.field("gauge"), error.to_string(), remedy);
                 }
             }
         }
@@ -166,12 +173,12 @@ impl Evaluation<'_> {
         GaugeLine {
             characteristic,
             form,
-            class: gauge.gagemaker_class.map_or("", |class| class.name()),
+            class: gauge.gagemaker_class.map_or("", |class| class.name()).into(),
             go: gauge.go.limits.format(self.units),
-            go_proves: gauge.go.proves,
+            go_proves: gauge.go.proves.into(),
             no_go: gauge.no_go.limits.format(self.units),
-            no_go_proves: gauge.no_go.proves,
-            basis: gauge.basis.name(),
+            no_go_proves: gauge.no_go.proves.into(),
+            basis: gauge.basis.name().into(),
         }
     }
 }

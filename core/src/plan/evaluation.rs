@@ -7,7 +7,7 @@ use super::sheet::{Figure, Judged};
 use crate::Size;
 use crate::document::fault::{DocumentError, Fault, FaultKind, Place};
 use crate::document::{DocumentNumber, Range, Reference};
-use crate::finding::{Finding, Severity, beside};
+use crate::finding::{Finding, FindingCode, Severity, Weighed, beside};
 use crate::formula::{Advice, Formula, MAX_INPUTS, MAX_OUTPUTS};
 use crate::quantity::{Quantity, Time, Units};
 use std::borrow::Cow;
@@ -85,7 +85,7 @@ impl<'p> Evaluation<'p> {
 
     /// A figure in the shop unit of its quantity.
     pub(super) fn plain<Q: Quantity>(&self, name: &'static str, value: f64) -> Figure {
-        Figure { name, value, unit: Q::KIND.unit(self.units).label, judged: None }
+        Figure::new(name, value, Q::KIND.unit(self.units).label)
     }
 
     pub(super) fn time(&self, value: f64) -> Figure {
@@ -95,7 +95,7 @@ impl<'p> Evaluation<'p> {
     /// One result of a formula as a figure.
     pub(super) fn output(&self, formula: &Formula, name: &'static str, output: usize, y: &[f64]) -> Figure {
         let unit = formula.outputs[output].kind.unit(self.units).label;
-        Figure { name, value: y[output], unit, judged: None }
+        Figure::new(name, y[output], unit)
     }
 
     /// The operations that make a characteristic, counted from 0.
@@ -135,12 +135,14 @@ impl<'p> Evaluation<'p> {
             let message = remark.to_string().replacen(remark.concerns, &remark.concerns.replace('_', " "), 1);
             let (code, remedy) = match remark.is_usual {
                 true => (
-                    "unusual_value",
+                    FindingCode::UnusualValue,
                     "check its unit; if the number is right, prove the result on a trial piece",
                 ),
-                false => ("outside_source", "take the result with care, and prove it on a trial piece"),
+                false => {
+                    (FindingCode::OutsideSource, "take the result with care, and prove it on a trial piece")
+                }
             };
-            self.find(Severity::Warning, code, place, message, remedy);
+            self.find(code, place, message, remedy);
         }
         Ok(y)
     }
@@ -155,7 +157,7 @@ impl<'p> Evaluation<'p> {
     ) -> Result<Figure, DocumentError> {
         let y = self.results(place, formula, x)?;
         let unit = formula.outputs[0].kind.unit(self.units).label;
-        Ok(Figure { name, value: y[0], unit, judged: None })
+        Ok(Figure::new(name, y[0], unit))
     }
 
     pub(super) fn float(&self, size: Size) -> f64 {
@@ -164,14 +166,13 @@ impl<'p> Evaluation<'p> {
 
     pub(super) fn find(
         &mut self,
-        severity: Severity,
-        code: &'static str,
+        code: impl Into<Weighed>,
         place: Place<'_>,
         message: String,
         remedy: impl Into<Cow<'static, str>>,
     ) {
-        let remedy = remedy.into();
-        let finding = Finding { code, severity, place: place.pointer(), message, remedy };
+        let finding = code.into().found(place.pointer(), message, remedy);
+        let severity = finding.severity;
         // A joint asks the same of its formula at both ends of its interference. Looking back further would take
         // the square of their number for many findings.
         if self.findings.iter().rev().take(MAX_INPUTS).any(|last| *last == finding) {
@@ -188,9 +189,9 @@ impl<'p> Evaluation<'p> {
     pub(super) fn tell_unlisted(&mut self) {
         if let Some((count, severity)) = self.unlisted {
             let message = format!("{count} more findings are not listed");
-            let remedy = "correct the listed ones, then evaluate the plan again".into();
-            let place = Place::ROOT.pointer();
-            self.findings.push(Finding { code: "more_findings", severity, place, message, remedy });
+            let remedy = "correct the listed ones, then evaluate the plan again";
+            let code = Weighed::from((FindingCode::MoreFindings, severity));
+            self.findings.push(code.found(Place::ROOT.pointer(), message, remedy));
         }
     }
 
@@ -200,7 +201,8 @@ impl<'p> Evaluation<'p> {
         let within = lower <= figure.value && figure.value <= upper;
         figure.judged = Some(Judged { lower, upper, within });
         if !within {
-            let Figure { name, value, unit, .. } = *figure;
+            let Figure { name, value, unit, .. } = &*figure;
+            let value = *value;
             let (side, remedy) = match value < lower {
                 true => ("below", "raise the speed or the feed, or choose a tool for lower values"),
                 false => ("above", "lower the speed or the feed, or choose a tool for higher values"),
@@ -209,7 +211,7 @@ impl<'p> Evaluation<'p> {
             let shown = beside(value, nearest);
             let message =
                 format!("{name} of {shown} {unit} is {side} the recommended {lower} to {upper} {unit}");
-            self.find(Severity::Warning, "outside_recommendation", place, message, remedy);
+            self.find(FindingCode::OutsideRecommendation, place, message, remedy);
         }
     }
 

@@ -8,7 +8,7 @@ use crate::Size;
 use crate::cutting::deflection::{BAR_DEFLECTION_CHUCK, BAR_DEFLECTION_TAILSTOCK};
 use crate::document::DocumentError;
 use crate::document::form::*;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, Severity, beside};
 use crate::quantity::{Force, Length, Quantity, Ratio};
 use crate::workholding::{ClampBound, ClampSafety, Clamping, Holding, Locating, Locator};
 
@@ -168,7 +168,7 @@ impl Evaluation<'_> {
             ),
             Some(_) => ("the forces of such a cut are not calculated", "prove the clamping by a trial"),
         };
-        self.find(Severity::Note, "holding_not_judged", place, message.into(), remedy);
+        self.find(FindingCode::HoldingNotJudged, place, message.into(), remedy);
         Ok(())
     }
 
@@ -196,8 +196,8 @@ impl Evaluation<'_> {
         let made = ClampSafety::new(&of).map_err(|error| no_answer(place, error))?;
         let unit = Force::KIND.unit(units).label;
         let required = made.required_force.in_units(units);
-        figures.push(Figure { name: "safety of the clamping", value: made.safety, unit: "", judged: None });
-        figures.push(Figure { name: "clamping force for the safety", value: required, unit, judged: None });
+        figures.push(Figure::new("safety of the clamping", made.safety, ""));
+        figures.push(Figure::new("clamping force for the safety", required, unit));
         if !made.enough {
             let what = match made.bound_by {
                 ClampBound::Slip => "slips",
@@ -210,7 +210,7 @@ impl Evaluation<'_> {
                 made.wanted
             );
             let remedy = format!("clamp with at least {} {unit}, or take a lighter cut", required.ceil());
-            self.find(severity, "holds_too_little", place.field("clamp_force"), message, remedy);
+            self.find((FindingCode::HoldsTooLittle, severity), place.field("clamp_force"), message, remedy);
         }
         Ok(())
     }
@@ -218,14 +218,14 @@ impl Evaluation<'_> {
     /// A seat's screw must give the force that the holding counts on, even where it scatters low.
     fn judge_preload(&mut self, place: Place<'_>, held: &Workholding, figures: &[Figure]) {
         let Some(least) = figures.iter().find(|figure| figure.name == LEAST_PRELOAD) else { return };
-        let (force, least, unit) = (held.clamp_force.value(), least.value, least.unit);
+        let (force, least, unit) = (held.clamp_force.value(), least.value, &least.unit);
         if force > least {
             let message = format!(
                 "the holding counts on {force} {unit}, and the screw may give only {} {unit}",
                 beside(least, force)
             );
             let remedy = "count on the low preload at most, or tighten the screw more if its maker allows it";
-            self.find(Severity::Warning, "clamp_force_beyond_screw", place, message, remedy);
+            self.find(FindingCode::ClampForceBeyondScrew, place, message, remedy);
         }
     }
 
@@ -246,7 +246,7 @@ impl Evaluation<'_> {
         for motion in &made.free {
             let message = format!("the locators leave a freedom: the work {}", motion.words);
             let remedy = "add a locator, or make sure that the clamps hold that motion by friction";
-            self.find(Severity::Warning, "freedom_left", place, message, remedy);
+            self.find(FindingCode::FreedomLeft, place, message, remedy);
         }
         if made.redundant > 0 {
             let message = format!(
@@ -255,7 +255,7 @@ impl Evaluation<'_> {
                 made.held
             );
             let remedy = "take the extra locators away, or make them adjustable";
-            self.find(Severity::Note, "too_many_locators", place, message, remedy);
+            self.find(FindingCode::TooManyLocators, place, message, remedy);
         }
         Ok(())
     }
@@ -281,7 +281,7 @@ impl Evaluation<'_> {
             None => self.results(place, &BAR_DEFLECTION_CHUCK, &[passive, at, across, modulus, 0.0])?,
         };
         let unit = self.units.length_label();
-        figures.push(Figure { name: "diameter error from bending", value: error, unit, judged: None });
+        figures.push(Figure::new("diameter error from bending", error, unit));
         for number in makes {
             let made = self.limits_of(number.0).filter(|c| c.kind == CharacteristicKind::Diameter);
             let Some(tolerance) = made.map(|c| self.float(c.limits.upper()) - self.float(c.limits.lower()))
@@ -297,7 +297,7 @@ impl Evaluation<'_> {
                     beside(tolerance, error)
                 );
                 let remedy = "support the work by a tailstock, hold it shorter, or take a lighter last cut";
-                self.find(Severity::Warning, "bends_too_far", place, message, remedy);
+                self.find(FindingCode::BendsTooFar, place, message, remedy);
             }
         }
         Ok(())

@@ -2,8 +2,9 @@
 use super::evaluation::{Evaluation, JOINT, no_answer};
 use super::hub::Joint;
 use super::operation::Operation;
-use super::sheet::JointLines;
+use super::sheet::{Figures, JointLines};
 use crate::document::{DocumentError, Reference, StatedLimits};
+use crate::finding::FindingCode;
 use crate::joint::press_joint::may_be_loose;
 use crate::{Limits, Size};
 
@@ -32,13 +33,13 @@ impl Evaluation<'_> {
         let least = difference(shaft.lower(), bore.upper())?;
         let greatest = difference(shaft.upper(), bore.lower())?;
         let lines = JointLines {
-            kind,
+            kind: kind.into(),
             bore: bore.format(self.units),
             bore_designation: bore.by(),
             least_interference: least.format(self.units),
             greatest_interference: greatest.format(self.units),
-            loosest: vec![],
-            tightest: vec![],
+            loosest: Figures::default(),
+            tightest: Figures::default(),
         };
         Ok((lines, [least, greatest]))
     }
@@ -46,7 +47,7 @@ impl Evaluation<'_> {
     /// Judges what is left of the interference at the loosest.
     pub(super) fn judge_looseness(&mut self, left: f64) {
         if let Some(finding) = may_be_loose(left, self.units) {
-            self.find(finding.severity, finding.code, JOINT.field("bore"), finding.message, finding.remedy);
+            self.find(FindingCode::JointMayBeLoose, JOINT.field("bore"), finding.message, finding.remedy);
         }
     }
 

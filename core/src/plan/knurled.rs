@@ -6,7 +6,7 @@ use super::hub::KnurledJoint;
 use super::operation::{Operation, Pattern, Work};
 use super::sheet::{Figure, JointLines};
 use crate::document::DocumentError;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, beside};
 use crate::knurl::KNURL_GROWTH;
 use crate::knurl::joint::{GROOVE_FILL, KNURLED_TORQUE_BOUND};
 use crate::quantity::{Length, Quantity, Torque};
@@ -34,19 +34,18 @@ impl Evaluation<'_> {
         self.judge_looseness(self.float(least));
         let message = "the figures of a knurled joint are an estimate, and its press force is not computed";
         self.find(
-            Severity::Warning,
-            "estimate",
+            FindingCode::Estimate,
             JOINT,
             message.into(),
             "prove the joint by a push-out trial, and by one under torque",
         );
         let Some(tooth) = self.tooth(joint, operations)? else { return Ok(lines) };
         if least.is_positive() {
-            lines.loosest = vec![self.fill(self.float(least), &tooth)?];
+            lines.loosest = vec![self.fill(self.float(least), &tooth)?].into();
         }
         if greatest.is_positive() {
             let overlap = self.float(greatest);
-            lines.tightest = vec![self.fill(overlap, &tooth)?];
+            lines.tightest = vec![self.fill(overlap, &tooth)?].into();
             self.judge_fill(overlap, tooth.height);
             lines.tightest.extend(self.torque_at_most(joint)?);
         }
@@ -69,7 +68,7 @@ impl Evaluation<'_> {
             let message =
                 format!("no operation knurls characteristic {} in grooves of one direction", joint.shaft.0);
             let remedy = "name it in the `makes` of an operation that rolls a straight or a diagonal knurl";
-            self.find(Severity::Error, "not_knurled", JOINT.field("shaft"), message, remedy);
+            self.find(FindingCode::NotKnurled, JOINT.field("shaft"), message, remedy);
             return Ok(None);
         };
         let (pitch, profile_angle) = (knurl.pitch.value(), knurl.profile_angle.value());
@@ -81,7 +80,7 @@ impl Evaluation<'_> {
     /// How much of the grooves the metal of the bore fills.
     fn fill(&mut self, overlap: f64, tooth: &Tooth) -> Result<Figure, DocumentError> {
         let value = self.results(JOINT, &GROOVE_FILL, &[overlap, tooth.pitch, tooth.profile_angle])?[0];
-        Ok(Figure { name: "fill of the grooves", value, unit: "", judged: None })
+        Ok(Figure::new("fill of the grooves", value, ""))
     }
 
     fn judge_fill(&mut self, overlap: f64, height: f64) {
@@ -96,7 +95,7 @@ impl Evaluation<'_> {
             beside(height, overlap),
         );
         let remedy = "enlarge the bore, roll a lower knurl, or use a coarser pitch";
-        self.find(Severity::Error, "knurl_overfilled", JOINT.field("bore"), message, remedy);
+        self.find(FindingCode::KnurlOverfilled, JOINT.field("bore"), message, remedy);
     }
 
     /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
@@ -106,13 +105,7 @@ impl Evaluation<'_> {
         let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {
             let message = "the yield strength of hub or shaft is not known, so the upper bound of the torque was not computed";
             let remedy = "state the `yield_strength` of both materials";
-            self.find(
-                Severity::Warning,
-                "yield_unknown",
-                JOINT.field("hub_material"),
-                message.into(),
-                remedy,
-            );
+            self.find(FindingCode::YieldUnknown, JOINT.field("hub_material"), message.into(), remedy);
             return Ok(None);
         };
         let x = [self.float(joint.bore.nominal()), joint.length.value(), weaker];
@@ -127,7 +120,7 @@ impl Evaluation<'_> {
                 unit = torque.unit
             );
             let remedy = "lengthen the contact, use a larger diameter, or lower the load";
-            self.find(Severity::Error, "joint_slips", JOINT.field("torque"), message, remedy);
+            self.find(FindingCode::JointSlips, JOINT.field("torque"), message, remedy);
         }
         Ok(Some(torque))
     }

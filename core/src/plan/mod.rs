@@ -7,18 +7,19 @@ mod document;
 mod drawing;
 mod evaluate;
 mod evaluation;
+mod figures;
+mod held;
 mod holding;
 mod hub;
 mod joint;
 mod judge;
 mod knurled;
 mod linear_stack;
-mod markdown;
-pub(crate) mod markup;
 mod metal;
 mod operation;
 mod operations;
 mod output;
+mod pages;
 mod plain_joint;
 mod propagate;
 mod propose;
@@ -33,6 +34,7 @@ mod sheet;
 mod stacks;
 mod variation;
 mod workpiece;
+mod written;
 
 pub use bar::*;
 pub use characteristic::*;
@@ -46,6 +48,7 @@ pub use linear_stack::{
 };
 pub use metal::{Designation, Metal};
 pub use operation::*;
+pub use pages::{SheetError, SheetKind};
 pub use propagate::{
     FaultShare, FindingShare, OutputSpread, OutputStatistics, PropagateError, Propagated, SampledShare,
 };
@@ -55,10 +58,11 @@ pub use rates::{
     MachineRate, MaterialRate, MoveRate, OutsideRate, PriceGoverns, Rates, StartsRounded, TieRounding,
     ToolRate, WorkRate,
 };
-pub use schema::schema;
+pub use schema::{schema, sheet_schema};
 pub use seat::{Screw, Seat};
 pub use sheet::*;
 pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};
 pub use workpiece::End;
 
 pub use checked::Plan;
+pub use written::{MAX_SHEET_BYTES, changes_to_json};

@@ -2,8 +2,19 @@
 use super::caution;
 use super::evaluation::{Evaluation, OPERATIONS};
 use super::operation::{Done, Operation};
-use super::sheet::OperationLines;
+use super::sheet::{Figure, Figures, OperationLines};
 use crate::document::{DocumentError, Reference};
+
+/// What is to be set, then what was computed; a figure that is set is not shown twice.
+fn all_figures(settings: Vec<Figure>, computed: Vec<Figure>) -> Figures {
+    let mut figures: Figures = settings.into_iter().map(|figure| Figure { set: true, ..figure }).collect();
+    for figure in computed {
+        if figures.iter().all(|set| set.name != figure.name) {
+            figures.push(figure);
+        }
+    }
+    figures
+}
 
 impl Evaluation<'_> {
     pub(super) fn operation(
@@ -25,7 +36,7 @@ impl Evaluation<'_> {
         let numbers = |references: &[Reference]| references.iter().map(|r| r.0).collect::<Vec<_>>();
         Ok(OperationLines {
             number: self.number(index),
-            kind: operation.work.name(),
+            kind: operation.work.name().into(),
             name,
             machine: common.machine.clone(),
             station: common.station.clone(),
@@ -33,8 +44,9 @@ impl Evaluation<'_> {
             setup: common.setup.value(),
             scrap: common.scrap.value(),
             characteristics: [numbers(kind.makes()), numbers(kind.checks())].concat(),
-            settings: kind.settings(self, place),
-            figures,
+            tool: kind.tool().map(Into::into),
+            holding: self.held(kind),
+            figures: all_figures(kind.settings(self, place), figures),
             minutes_per_part: minutes,
             cautions: caution::of_operation(
                 kind.cautions(),

@@ -7,7 +7,7 @@ use super::sheet::{Figure, JointLines};
 use crate::Limits;
 use crate::document::DocumentError;
 use crate::document::fault::Place;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, beside};
 use crate::formula::Advice;
 use crate::joint::press_joint::{PRESS_JOINT, PressJoint, ROUGHNESS_LOSS, resultant};
 use crate::quantity::{Force, Length, Quantity, Stress, Torque};
@@ -57,11 +57,11 @@ impl Evaluation<'_> {
             self.findings.push(finding);
         }
         if pressed.joint.interference_at_loosest.metric() > 0.0 {
-            lines.loosest = self.loosest(joint, &pressed.joint);
+            lines.loosest = self.loosest(joint, &pressed.joint).into();
             lines.loosest.push(self.plain::<Length>("interference lost to roughness", flattened));
             lines.loosest.extend(service.figures(self));
         }
-        lines.tightest = self.tightest(joint, &pressed, operations);
+        lines.tightest = self.tightest(joint, &pressed, operations).into();
         Ok(lines)
     }
 
@@ -136,7 +136,7 @@ impl Evaluation<'_> {
                 (100.0 / used).floor()
             );
             let remedy = "raise the least interference or the length of contact, or lower the load";
-            self.find(Severity::Error, "joint_slips", JOINT, message, remedy);
+            self.find(FindingCode::JointSlips, JOINT, message, remedy);
         }
         let pressure = pressed.pressure_at_loosest.in_units(units);
         let left = pressed.interference_at_loosest.in_units(units);
@@ -188,7 +188,7 @@ impl Evaluation<'_> {
             );
             let place = OPERATIONS.index(index);
             let remedy = "use a larger press, or heat the hub";
-            self.find(Severity::Error, "press_too_weak", place.field("capacity"), message, remedy);
+            self.find(FindingCode::PressTooWeak, place.field("capacity"), message, remedy);
         }
     }
 
@@ -203,7 +203,7 @@ impl Evaluation<'_> {
     ) -> Option<Figure> {
         let Some(strength) = metal.yield_strength(self.units) else {
             let message = format!("the yield strength of the {member} is not known, and was not checked");
-            self.find(Severity::Warning, "yield_unknown", place, message, "state its `yield_strength`");
+            self.find(FindingCode::YieldUnknown, place, message, "state its `yield_strength`");
             return None;
         };
         if metal.yield_strength.is_none() {
@@ -213,8 +213,8 @@ impl Evaluation<'_> {
                 Stress::KIND.unit(self.units).label
             );
             let remedy = "state the `yield_strength` of the certificate that came with the material";
-            self.find(Severity::Note, "typical_strength", place, message, remedy);
+            self.find(FindingCode::TypicalStrength, place, message, remedy);
         }
-        Some(Figure { name, value, unit: "", judged: None })
+        Some(Figure::new(name, value, ""))
     }
 }

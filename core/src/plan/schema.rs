@@ -1,10 +1,11 @@
-//! The JSON Schema of the plan document, from the table of fields that the decoder reads by.
+//! The JSON Schemas of the plan document and of its sheet, from the table of fields that the decoder reads by.
 //!
 //! It says what can be said of one field at a time. Rules between fields, the value of a text, the names of
 //! materials and fields given twice are the decoder's: what it accepts the schema accepts, not always the other
 //! way round.
 use super::document::Document;
 use super::propose::proposed_fields;
+use super::sheet::Sheet;
 use crate::document::decode::{MAX_READING, MAX_TEXT};
 use crate::document::limits::{Deviations, TwoLimits};
 use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
@@ -19,6 +20,34 @@ pub fn schema() -> Value {
     schema.insert("title".into(), "Plan".into());
     schema.insert("$defs".into(), definitions.into());
     schema.into()
+}
+
+/// The JSON Schema (draft 2020-12) of a sheet as the library writes it: every field is there, and null where it is absent.
+pub fn sheet_schema() -> Value {
+    let mut definitions = Map::new();
+    let mut schema = object(Sheet::OBJECT, None, &[], &mut definitions);
+    schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
+    written(&mut schema);
+    definitions.values_mut().filter_map(Value::as_object_mut).for_each(written);
+    schema.insert("$defs".into(), definitions.into());
+    schema.into()
+}
+
+/// Makes the fields that may be absent those that may be null, and text as long as the library makes it.
+fn written(object: &mut Map<String, Value>) {
+    let Some(Value::Array(required)) = object.get("required").cloned() else { return };
+    let Some(Value::Object(properties)) = object.get_mut("properties") else { return };
+    let names: Vec<Value> = properties.keys().map(|name| name.as_str().into()).collect();
+    for (name, schema) in properties.iter_mut() {
+        if let Some(schema) = schema.as_object_mut() {
+            schema.remove("maxLength");
+        }
+        if !required.iter().any(|one| one == name) {
+            let description = schema.as_object_mut().and_then(|schema| schema.remove("description"));
+            *schema = json!({"anyOf": [schema.take(), {"type": "null"}], "description": description});
+        }
+    }
+    object.insert("required".into(), names.into());
 }
 
 /// An object; with a tag, one of several, told by that field and its name, and with the fields that all of them have.
@@ -83,6 +112,7 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
         Shape::Text => fields_of([("type", "string".into()), ("maxLength", MAX_TEXT.into())]),
         Shape::Truth => fields_of([("type", "boolean".into())]),
         Shape::Count | Shape::Reference => whole_number(shape, bound),
+        Shape::Number => fields_of([("type", "number".into())]),
         Shape::DocumentNumber(kind) => reading(kind, bound),
         Shape::Range(kind) => range(kind, bound),
         Shape::Decimal => decimal(bound),
@@ -94,20 +124,26 @@ fn of_shape(shape: &Shape, bound: Bound, definitions: &mut Map<String, Value>) -
             let items = of_shape(item, Bound::Anything, definitions);
             fields_of([("type", "array".into()), ("items", items.into())])
         }
-        Shape::Object(own) => {
-            let reference = format!("#/$defs/{}", own.name);
-            if !definitions.contains_key(own.name) {
-                let definition = object(own, None, &[], definitions);
-                definitions.insert(own.name.into(), definition.into());
-            }
-            fields_of([("$ref", reference.into())])
-        }
+        Shape::Object(own) => reference(own, definitions),
+        Shape::Keyed(own) => fields_of([
+            ("type", "object".into()),
+            ("additionalProperties", reference(own, definitions).into()),
+        ]),
         Shape::Tagged(tag, variants, shared) => {
             let variants =
                 variants.iter().map(|(name, own)| object(own, Some((tag, name)), shared, definitions));
             fields_of([("oneOf", variants.collect::<Vec<_>>().into())])
         }
     }
+}
+
+/// What stands for an object that has its own definition.
+fn reference(own: &Object, definitions: &mut Map<String, Value>) -> Map<String, Value> {
+    if !definitions.contains_key(own.name) {
+        let definition = object(own, None, &[], definitions);
+        definitions.insert(own.name.into(), definition.into());
+    }
+    fields_of([("$ref", format!("#/$defs/{}", own.name).into())])
 }
 
 fn whole_number(shape: &Shape, bound: Bound) -> Map<String, Value> {

@@ -4,7 +4,7 @@ use super::sheet::Figure;
 use crate::Size;
 use crate::document::DocumentError;
 use crate::document::form::*;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::quantity::{Length, Ratio, Torque};
 use crate::workholding::{screw::SCREW_PRELOAD, seat::SEAT_MARGIN};
 
@@ -53,8 +53,7 @@ impl Evaluation<'_> {
                 largest.format(self.units)
             );
             self.find(
-                Severity::Error,
-                "seat_too_shallow",
+                FindingCode::SeatTooShallow,
                 place,
                 message,
                 "use a seat deeper than half the largest bar",
@@ -63,7 +62,7 @@ impl Evaluation<'_> {
         let Screw { diameter, torque, nut_factor } = &seat.screw;
         let preload = [torque.value(), diameter.value(), nut_factor.value()];
         let preload = self.figure(place.field("screw"), "screw preload", &SCREW_PRELOAD, &preload)?;
-        let scattered = |name, factor: f64| Figure { name, value: preload.value * factor, ..preload.clone() };
+        let scattered = |name, factor: f64| Figure::new(name, preload.value * factor, preload.unit.clone());
         let [low, high] = [
             scattered("screw preload, low", 1.0 - PRELOAD_SCATTER),
             scattered("screw preload, high", 1.0 + PRELOAD_SCATTER),

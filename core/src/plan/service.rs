@@ -4,7 +4,7 @@ use super::hub::PlainJoint;
 use super::sheet::Figure;
 use crate::document::fault::Place;
 use crate::document::{DocumentError, DocumentNumber};
-use crate::finding::Severity;
+use crate::finding::{FindingCode, Severity};
 use crate::joint::service::{INTERFERENCE_LOST_TO_HEAT, INTERFERENCE_LOST_TO_SPEED};
 use crate::quantity::{Length, Quantity, RoughnessRa, Temperature};
 use crate::{Limits, Units};
@@ -74,14 +74,14 @@ impl Evaluation<'_> {
             joint.shaft.0
         );
         let remedy = "state `shaft_roughness` as measured: a ground surface may have 5 to 7 times its Ra";
-        self.find(Severity::Note, "roughness_assumed", JOINT.field("shaft_roughness"), message, remedy);
+        self.find(FindingCode::RoughnessAssumed, JOINT.field("shaft_roughness"), message, remedy);
         rz
     }
 
     /// Says what the joint is judged without.
     fn left_out(&mut self, field: &'static str, message: &str) {
         let remedy = format!("state `{field}`");
-        self.find(Severity::Note, "left_out", JOINT.field(field), message.into(), remedy);
+        self.find((FindingCode::LeftOut, Severity::Note), JOINT.field(field), message.into(), remedy);
     }
 
     pub(super) fn service(&mut self, joint: &PlainJoint, shaft: &Limits) -> Result<Service, DocumentError> {
@@ -151,7 +151,7 @@ impl Evaluation<'_> {
             "the {property} of the {member} is not known, and what the joint loses to {effect} is left out"
         );
         let remedy = format!("state the `{property}` of its material");
-        self.find(Severity::Warning, "left_out", place, message, remedy);
+        self.find((FindingCode::LeftOut, Severity::Warning), place, message, remedy);
         None
     }
 }

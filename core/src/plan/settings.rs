@@ -7,7 +7,7 @@ use crate::quantity::Length;
 
 /// A count.
 pub(super) fn count(name: &'static str, count: u32) -> Figure {
-    Figure { name, value: count.into(), unit: "", judged: None }
+    Figure::counted(name, count)
 }
 
 impl Evaluation<'_> {

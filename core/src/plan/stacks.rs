@@ -3,7 +3,7 @@ use super::evaluation::{Evaluation, no_answer};
 use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
 use super::sheet::*;
 use crate::document::fault::{DocumentError, Place};
-use crate::finding::Severity;
+use crate::finding::{FindingCode, Severity};
 use crate::quantity::{Length, Quantity, Units};
 use crate::stack::{Closure, Contribution, Contributor, Sampling, Spread, Stack, StackError};
 use crate::{Limits, Size};
@@ -25,7 +25,7 @@ impl Evaluation<'_> {
         if !(lines.closes_in_worst_case && lines.closes_statistically) {
             let told = told(stack, &lines, &chain, mean_lies_within);
             let (severity, message, remedy) = told.map_err(|error| no_answer(place, error))?;
-            self.find(severity, "stack_does_not_close", place, message, remedy);
+            self.find((FindingCode::StackDoesNotClose, severity), place, message, remedy);
         }
         Ok(lines)
     }
@@ -73,7 +73,7 @@ impl Evaluation<'_> {
         let greatest = stack.greatest_fraction_out.value();
         let closes_statistically = mean_lies_within && fraction_out <= greatest;
         let length = Length::KIND.unit(self.units).label;
-        let figure = |name, value| Figure { name, value, unit: length, judged: None };
+        let figure = |name, value| Figure::new(name, value, length);
         let within = fraction_out <= greatest;
         let judged = Some(Judged { lower: 0.0, upper: greatest, within });
         let figures = vec![
@@ -81,7 +81,7 @@ impl Evaluation<'_> {
             figure("root of sum of squares, upper", rss.mean + rss.tolerance),
             figure("mean", moments.mean),
             figure("standard deviation", moments.sigma),
-            Figure { name: "fraction expected out", value: fraction_out, unit: "", judged },
+            Figure { judged, ..Figure::new("fraction expected out", fraction_out, "") },
         ];
         let sample = stack.sample.as_ref().filter(|_| is_sampled);
         let lines = StackLines {
@@ -90,7 +90,7 @@ impl Evaluation<'_> {
             worst_case: worst.format(self.units),
             closes_in_worst_case,
             closes_statistically,
-            figures,
+            figures: figures.into(),
             sampled: sample.map(|sample| sampled(chain, sample, lower, upper)).transpose()?,
             contributions: self.contributions(chain)?,
         };

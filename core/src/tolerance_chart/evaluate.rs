@@ -3,7 +3,7 @@ use super::chains::{Span, States};
 use super::chart::{DrawingDimension, OperationChart, Step, Working};
 use super::error::ChartError;
 use super::result::{ChartResult, ChartRow};
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, FindingCode, Severity, Weighed};
 use crate::limits::Limits;
 use crate::quantity::Units;
 use crate::size::Size;
@@ -120,35 +120,27 @@ fn open_dimension(
     };
     let [lower, upper] = margins;
     let ends = [beyond(lower, "below the lower"), beyond(upper, "above the upper")];
-    Finding {
-        code: "dimension_does_not_close",
-        severity: Severity::Error,
-        place: format!("/drawing/{place}"),
-        message: format!(
-            "`{name}` comes out at {}, a tolerance of {} where the drawing has {}: {}",
-            made.format(units),
-            made.tolerance().format(units),
-            limits.tolerance().format(units),
-            ends.into_iter().flatten().collect::<Vec<_>>().join(", "),
-        ),
-        remedy:
-            "locate the cut from the face of the drawing dimension, hold the chain closer, or shift its means"
-                .into(),
-    }
+    let message = format!(
+        "`{name}` comes out at {}, a tolerance of {} where the drawing has {}: {}",
+        made.format(units),
+        made.tolerance().format(units),
+        limits.tolerance().format(units),
+        ends.into_iter().flatten().collect::<Vec<_>>().join(", "),
+    );
+    let remedy =
+        "locate the cut from the face of the drawing dimension, hold the chain closer, or shift its means";
+    FindingCode::DimensionDoesNotClose.found(format!("/drawing/{place}"), message, remedy)
 }
 
 fn short_removal(cut: usize, what: &str, removal: Limits, least_wanted: Size, units: Units) -> Finding {
     let misses = removal.lower().is_negative();
-    Finding {
-        code: "too_little_stock",
-        severity: if misses { Severity::Error } else { Severity::Warning },
-        place: format!("/cuts/{cut}"),
-        message: format!(
-            "{what}: the cut removes {} and must remove at least {}{}",
-            removal.format(units),
-            least_wanted.format(units),
-            if misses { "; it may miss the face" } else { "" },
-        ),
-        remedy: "leave more stock in the cut before, or hold the dimensions of the chain closer".into(),
-    }
+    let message = format!(
+        "{what}: the cut removes {} and must remove at least {}{}",
+        removal.format(units),
+        least_wanted.format(units),
+        if misses { "; it may miss the face" } else { "" },
+    );
+    let remedy = "leave more stock in the cut before, or hold the dimensions of the chain closer";
+    let severity = if misses { Severity::Error } else { Severity::Warning };
+    Weighed::from((FindingCode::TooLittleStock, severity)).found(format!("/cuts/{cut}"), message, remedy)
 }

@@ -1,5 +1,5 @@
 //! Whether the capabilities that the drawing asks for can be shown with the parts that are planned.
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, beside};
 use crate::inspect::process::proof::capability_to_show;
 use crate::plan::evaluation::{CHARACTERISTICS, Evaluation};
 use crate::quantity::{Count, Quantity, Ratio};
@@ -15,12 +15,12 @@ impl Evaluation<'_> {
             let Some(demanded) = c.capability.map(|cpk| cpk.value()) else { continue };
             let place = CHARACTERISTICS.index(index);
             let mut find = |code, message: String, remedy: &'static str| {
-                self.find(Severity::Warning, code, place.field("capability"), message, remedy);
+                self.find(code, place.field("capability"), message, remedy);
             };
             if c.gauge.is_some() {
                 let message =
                     format!("number {} is proved by gauges, which do not show a Cpk of {demanded}", c.number);
-                find("gauged_capability", message, "measure a sample of parts as well");
+                find(FindingCode::GaugedCapability, message, "measure a sample of parts as well");
             }
             let parts = self.quantity;
             let needed = capability_to_show(
@@ -45,13 +45,7 @@ impl Evaluation<'_> {
                 ),
             };
             let remedy = "take readings of earlier batches too, or agree on another proof";
-            self.find(
-                Severity::Warning,
-                "too_few_for_capability",
-                place.field("capability"),
-                message,
-                remedy,
-            );
+            self.find(FindingCode::TooFewForCapability, place.field("capability"), message, remedy);
         }
     }
 }

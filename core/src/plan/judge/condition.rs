@@ -2,7 +2,7 @@
 use super::Stop;
 use crate::document::Reference;
 use crate::document::fault::Place;
-use crate::finding::Severity;
+use crate::finding::{FindingCode, Severity};
 use crate::plan::evaluation::{Evaluation, OPERATIONS};
 use crate::plan::holding::{HoldingKind, Workholding};
 use crate::plan::operation::Work;
@@ -41,7 +41,7 @@ impl Evaluation<'_> {
                     let remedy =
                         "deburr in between: on a burr the work lies askew, and the clamping gives way";
                     let place = place.field("holding");
-                    self.find(Severity::Warning, "clamped_on_burr", place, message, remedy);
+                    self.find(FindingCode::ClampedOnBurr, place, message, remedy);
                 }
             }
             _ => {}
@@ -67,7 +67,7 @@ impl Evaluation<'_> {
         };
         let message = format!("{who}, and no `deburr` operation breaks the edges {before}");
         let remedy = "deburr in between: a burr is gauged as size, and cuts hands";
-        self.find(Severity::Warning, "not_deburred", OPERATIONS.index(first), message, remedy);
+        self.find(FindingCode::NotDeburred, OPERATIONS.index(first), message, remedy);
     }
 
     fn judge_scale(&mut self, stop: Stop<'_>, place: Place<'_>, piece: &mut Workpiece) {
@@ -82,7 +82,7 @@ impl Evaluation<'_> {
             let message =
                 format!("the parts are {what} the scale that operation {} leaves", self.number(scaled));
             let remedy = "blast or pickle the parts in between, or harden them where no scale forms and say `leaves_scale: false`";
-            self.find(Severity::Warning, "scale_left", place, message, remedy);
+            self.find(FindingCode::ScaleLeft, place, message, remedy);
         }
         match &stop.operation.work {
             Work::HeatTreat(treated) => piece.scale = treated.leaves_scale.then_some(stop.index),
@@ -112,7 +112,7 @@ impl Evaluation<'_> {
                 self.number(by)
             );
             let remedy = "do it before hardening, or grind";
-            self.find(severity, "too_hard", place, message, remedy);
+            self.find((FindingCode::TooHard, severity), place, message, remedy);
         }
     }
 
@@ -122,7 +122,7 @@ impl Evaluation<'_> {
             let by = self.number(by);
             let message = format!("number {number} is cut after operation {by} plates it");
             let remedy = "plate after the last cut, with the limits before plating";
-            self.find(Severity::Error, "cut_after_plating", place.field("makes"), message, remedy);
+            self.find(FindingCode::CutAfterPlating, place.field("makes"), message, remedy);
         }
         let Work::Plate(plate) = &stop.operation.work else { return };
         for (position, plated) in plate.plates.iter().enumerate() {
@@ -135,7 +135,7 @@ impl Evaluation<'_> {
                 let remedy =
                     "state the `plating` of the characteristic with its thickness, or mask the surface";
                 let list = place.field("plates");
-                self.find(Severity::Warning, "plating_not_stated", list.index(position), message, remedy);
+                self.find(FindingCode::PlatingNotStated, list.index(position), message, remedy);
             }
         }
     }

@@ -1,5 +1,5 @@
 //! Whether each characteristic is made once and inspected after that.
-use crate::finding::Severity;
+use crate::finding::{FindingCode, Severity};
 use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, OPERATIONS};
 use crate::plan::operation::{Inspect, Operation, Work};
 
@@ -21,7 +21,7 @@ impl Evaluation<'_> {
         if inspections == 0 {
             let message = "no operation inspects the parts".into();
             let remedy = "add an `inspect` operation that checks every characteristic";
-            return self.find(Severity::Warning, "not_inspected", OPERATIONS, message, remedy);
+            return self.find(FindingCode::NotInspected, OPERATIONS, message, remedy);
         }
         checks.sort_unstable();
         self.judge_checks(&checks);
@@ -29,7 +29,7 @@ impl Evaluation<'_> {
             if checks.binary_search_by_key(&c.number, |check| check.0).is_err() {
                 let message = format!("no operation inspects number {}", c.number);
                 let remedy = "name it in the `checks` of an `inspect` operation";
-                self.find(Severity::Warning, "not_inspected", CHARACTERISTICS.index(index), message, remedy);
+                self.find(FindingCode::NotInspected, CHARACTERISTICS.index(index), message, remedy);
             }
         }
     }
@@ -40,13 +40,13 @@ impl Evaluation<'_> {
         if inspect.checks.is_empty() {
             let message = "this inspection checks nothing".into();
             let remedy = "name characteristics in its `checks`";
-            self.find(Severity::Warning, "inspects_nothing", place.field("checks"), message, remedy);
+            self.find(FindingCode::InspectsNothing, place.field("checks"), message, remedy);
         }
         if inspect.every > quantity {
             let message =
                 format!("one part in every {} is inspected, and only {quantity} are made", inspect.every);
             let remedy = format!("inspect at least one part in every {quantity}");
-            self.find(Severity::Warning, "inspects_no_part", place.field("every"), message, remedy);
+            self.find(FindingCode::InspectsNoPart, place.field("every"), message, remedy);
         }
     }
 
@@ -61,7 +61,7 @@ impl Evaluation<'_> {
                 };
                 let remedy = "name it once, in the operation that finishes it";
                 let place = OPERATIONS.index(second);
-                self.find(Severity::Warning, "made_twice", place.field("makes"), message, remedy);
+                self.find(FindingCode::MadeTwice, place.field("makes"), message, remedy);
             }
         }
     }
@@ -77,7 +77,7 @@ impl Evaluation<'_> {
             let message = format!("number {number} is inspected before operation {maker} makes it");
             let remedy = format!("inspect it after operation {maker}");
             let place = OPERATIONS.index(check);
-            self.find(severity, "inspected_before_made", place.field("checks"), message, remedy);
+            self.find((FindingCode::InspectedBeforeMade, severity), place.field("checks"), message, remedy);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Whether cuts stay within the bar and the part.
 use crate::document::fault::Place;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, beside};
 use crate::math;
 use crate::plan::bar::Form;
 use crate::plan::evaluation::{Evaluation, JOINT};
@@ -59,7 +59,7 @@ impl<'p> Evaluation<'p> {
             beside(swing, 0.0)
         );
         let remedy = "start at the diameter of the bar, or order a larger bar";
-        self.find(Severity::Error, "larger_than_bar", place, message, remedy);
+        self.find(FindingCode::LargerThanBar, place, message, remedy);
     }
 
     fn judge_width(&mut self, place: Place<'_>, drill: &Drill) {
@@ -69,13 +69,7 @@ impl<'p> Evaluation<'p> {
             let message =
                 format!("a drill of {diameter} {unit} is as large as the bar of {}", bar.format(self.units));
             let remedy = "use a smaller drill";
-            self.find(
-                Severity::Error,
-                "drill_too_large",
-                place.field("tool").field("diameter"),
-                message,
-                remedy,
-            );
+            self.find(FindingCode::DrillTooLarge, place.field("tool").field("diameter"), message, remedy);
         }
     }
 
@@ -111,7 +105,7 @@ impl<'p> Evaluation<'p> {
             "{what} of {reach} {unit} is longer than the part, which the saw cuts to {}",
             length.format(self.units)
         );
-        self.find(Severity::Error, "beyond_part", place, message, remedy);
+        self.find(FindingCode::BeyondPart, place, message, remedy);
     }
 }
 

@@ -1,7 +1,7 @@
 //! Whether the jaws leave free what is cut.
 use crate::Size;
 use crate::document::fault::Place;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::plan::evaluation::Evaluation;
 use crate::plan::operation::{Operation, Work};
 use crate::plan::workpiece::{End, Workpiece};
@@ -20,7 +20,7 @@ impl Evaluation<'_> {
         if cut == end {
             let message = format!("the jaws hold the {} end, which this operation cuts", end.name());
             let remedy = "hold the part by its other end, or cut there in a set-up of its own";
-            return self.find(Severity::Error, "jaws_in_the_way", place.field("end"), message, remedy);
+            return self.find(FindingCode::JawsInTheWay, place.field("end"), message, remedy);
         }
         let (Some(reach), Some(grip), Some(length)) = (reach, held.grip_length, piece.length) else { return };
         if reach.checked_add(grip).is_some_and(|both| both > length) {
@@ -28,7 +28,7 @@ impl Evaluation<'_> {
             let message =
                 format!("a cut of {reach} runs into the jaws, which cover {grip} of a part of {length}");
             let remedy = "hold less of the part, or cut the rest after turning it round";
-            self.find(Severity::Error, "jaws_in_the_way", place.field("length"), message, remedy);
+            self.find(FindingCode::JawsInTheWay, place.field("length"), message, remedy);
         }
     }
 }

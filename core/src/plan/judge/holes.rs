@@ -3,7 +3,7 @@ use super::Stop;
 use crate::cutting::reaming::REAMING_ALLOWANCE;
 use crate::document::Reference;
 use crate::document::fault::Place;
-use crate::finding::{Severity, beside};
+use crate::finding::{FindingCode, Severity, beside};
 use crate::plan::characteristic::CharacteristicKind;
 use crate::plan::drawing::to_cut;
 use crate::plan::evaluation::Evaluation;
@@ -67,14 +67,14 @@ impl Evaluation<'_> {
             let message = format!("{work} needs a hole of {}, and {made}", self.length(diameter));
             let remedy = "drill the hole first, or state the one that is there";
             let at = place_of("hole_diameter");
-            self.find(Severity::Error, "hole_not_drilled", at, message, remedy);
+            self.find(FindingCode::HoleNotDrilled, at, message, remedy);
             return None;
         };
         if found.count < count.into() {
             let message =
                 format!("{count} holes are worked, and only {} of this size are there", found.count);
             let remedy = "drill as many holes as are worked";
-            self.find(Severity::Error, "too_few_holes", place_of("holes"), message, remedy);
+            self.find(FindingCode::TooFewHoles, place_of("holes"), message, remedy);
         }
         Some(found)
     }
@@ -95,7 +95,7 @@ impl Evaluation<'_> {
                 self.length(found.depth)
             );
             let remedy = "ream less deep, or drill deeper";
-            self.find(Severity::Error, "reams_too_deep", place.field("depth"), message, remedy);
+            self.find(FindingCode::ReamsTooDeep, place.field("depth"), message, remedy);
         }
         let hole = Hole { diameter, count: ream.holes.into(), index, ..found };
         piece.holes.enlarge(found, hole);
@@ -106,7 +106,7 @@ impl Evaluation<'_> {
         if allowance <= 0.0 {
             let message = format!("a reamer of {} finds no metal in its hole", self.length(diameter));
             let remedy = "drill smaller than the reamer";
-            return self.find(Severity::Error, "no_reaming_allowance", place, message, remedy);
+            return self.find(FindingCode::NoReamingAllowance, place, message, remedy);
         }
         let Ok([least, greatest, ..]) = self.results(place, &REAMING_ALLOWANCE, &[diameter]) else { return };
         // Light metals take half as much again, and tables differ by a third.
@@ -123,7 +123,7 @@ impl Evaluation<'_> {
             self.length(beside(least, 0.0)),
             self.length(beside(greatest, 0.0))
         );
-        self.find(Severity::Warning, "reaming_allowance", place, message, remedy);
+        self.find((FindingCode::ReamingAllowance, Severity::Warning), place, message, remedy);
     }
 
     fn judge_opened(&mut self, index: usize, place: Place<'_>, bore: &Bore, piece: &mut Workpiece) {
@@ -132,8 +132,7 @@ impl Evaluation<'_> {
             let message = format!("no operation leaves the hole of {} that is bored", self.length(diameter));
             let remedy = "drill the hole first, or state the one that is there";
             return self.find(
-                Severity::Warning,
-                "hole_not_drilled",
+                (FindingCode::HoleNotDrilled, Severity::Warning),
                 place.field("diameter"),
                 message,
                 remedy,
@@ -171,7 +170,7 @@ impl Evaluation<'_> {
                     limits.format(self.units)
                 );
                 let remedy = "drill to a depth within them";
-                self.find(Severity::Error, "drill_off_depth", place.field("depth"), message, remedy);
+                self.find(FindingCode::DrillOffDepth, place.field("depth"), message, remedy);
             }
         }
     }
@@ -189,8 +188,11 @@ impl Evaluation<'_> {
                 );
                 let remedy = "use one whose diameter is within them, preferably near the lower limit";
                 let place = place.field("tool");
-                let code = if tool == "a drill" { "drill_off_size" } else { "reamer_off_size" };
-                self.find(Severity::Error, code, place.field("diameter"), message, remedy);
+                let code = match tool {
+                    "a drill" => FindingCode::DrillOffSize,
+                    _ => FindingCode::ReamerOffSize,
+                };
+                self.find(code, place.field("diameter"), message, remedy);
             }
         }
     }
@@ -203,14 +205,14 @@ impl Evaluation<'_> {
                 let message =
                     format!("{} holes of this size are tapped, and the drill makes only {holes}", tap.holes);
                 let remedy = "drill as many holes as are tapped";
-                self.find(Severity::Error, "too_few_holes", place.field("holes"), message, remedy);
+                self.find(FindingCode::TooFewHoles, place.field("holes"), message, remedy);
             }
             return self.judge_thread_depth(place, tap, drill);
         }
         let Some(drill) = drilled.last() else {
             let message = format!("no hole is drilled before {} is tapped", tap.thread.designation);
             let remedy = "drill before tapping";
-            return self.find(Severity::Error, "tap_without_hole", place, message, remedy);
+            return self.find(FindingCode::TapWithoutHole, place, message, remedy);
         };
         let message = format!(
             "the tap needs a hole of {}, and operation {} leaves {}",
@@ -219,7 +221,7 @@ impl Evaluation<'_> {
             self.length(drill.diameter)
         );
         let remedy = "set `hole_diameter` to the hole that is drilled, or change the drill";
-        self.find(Severity::Error, "hole_not_drilled", place.field("hole_diameter"), message, remedy);
+        self.find(FindingCode::HoleNotDrilled, place.field("hole_diameter"), message, remedy);
     }
 
     /// The hole becomes the minor diameter of the thread, which has limits.
@@ -234,7 +236,7 @@ impl Evaluation<'_> {
                 minor.format(self.units)
             );
             let remedy = "use a drill whose diameter is within them";
-            self.find(Severity::Error, "hole_off_size", place.field("hole_diameter"), message, remedy);
+            self.find(FindingCode::HoleOffSize, place.field("hole_diameter"), message, remedy);
         }
     }
 
@@ -257,7 +259,7 @@ impl Evaluation<'_> {
                 self.length(depth)
             );
             let remedy = "shorten the `travel`, or drill deeper";
-            self.find(severity, "tap_too_deep", place.field("travel"), message, remedy);
+            self.find((FindingCode::TapTooDeep, severity), place.field("travel"), message, remedy);
         }
         for &number in &tap.makes {
             let Some((limits, [lower, _])) = self.asked(number, CharacteristicKind::Depth) else { continue };
@@ -273,7 +275,7 @@ impl Evaluation<'_> {
                 self.length(reach)
             );
             let remedy = "drill and tap deeper";
-            self.find(Severity::Error, "thread_too_shallow", place.field(field), message, remedy);
+            self.find(FindingCode::ThreadTooShallow, place.field(field), message, remedy);
         }
     }
 

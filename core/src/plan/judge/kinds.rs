@@ -1,7 +1,7 @@
 //! Whether what names a characteristic can mean one of its kind.
 use crate::document::Reference;
 use crate::document::fault::Place;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::plan::characteristic::{CharacteristicKind, GaugeKind};
 use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, JOINT, OPERATIONS};
 use crate::plan::operation::{Operation, Work};
@@ -57,7 +57,7 @@ impl Evaluation<'_> {
                 let name = operation.work.name().replace('_', " ");
                 let message = format!("a {name} operation cannot make number {}, {}", number.0, kind.words());
                 let remedy = "name the number in the `makes` of the operation that cuts it";
-                self.find(Severity::Error, "cannot_make", makes.index(index), message, remedy);
+                self.find(FindingCode::CannotMake, makes.index(index), message, remedy);
             }
         }
     }
@@ -68,7 +68,7 @@ impl Evaluation<'_> {
         };
         let message = format!("{why}, and number {} is {}", named.0, kind.words());
         let remedy = format!("name the number of {}", kinds[0].words());
-        self.find(Severity::Error, "wrong_kind", place, message, remedy);
+        self.find(FindingCode::WrongKind, place, message, remedy);
     }
 
     fn judge_gauges(&mut self) {
@@ -86,6 +86,6 @@ impl Evaluation<'_> {
     fn wrong_gauge(&mut self, place: Place<'_>, gauge: GaugeKind, what: &str) {
         let message = format!("a {} gauge does not fit {what}", gauge.name());
         let remedy = "take plugs for a bore, rings for a diameter, and a length gauge for the rest";
-        self.find(Severity::Error, "wrong_gauge", place, message, remedy);
+        self.find(FindingCode::WrongGauge, place, message, remedy);
     }
 }

@@ -1,5 +1,5 @@
 //! Whether the operations stand in an order in which they can be done.
-use crate::finding::Severity;
+use crate::finding::{FindingCode, Severity};
 use crate::plan::evaluation::{Evaluation, JOINT, OPERATIONS};
 use crate::plan::operation::{Operation, Work};
 
@@ -15,7 +15,7 @@ impl Evaluation<'_> {
         let Some(first) = operations.iter().position(cuts_off) else {
             let message = "no operation cuts the parts off the bar, so parts and bars are not counted".into();
             let remedy = "add a `saw` or a `part_off` operation";
-            self.find(Severity::Warning, "not_sawn", OPERATIONS, message, remedy);
+            self.find(FindingCode::NotSawn, OPERATIONS, message, remedy);
             return;
         };
         let number = self.number(first);
@@ -30,7 +30,7 @@ impl Evaluation<'_> {
                 "this work comes before operation {number} cuts the parts off: it is done on the whole bar"
             );
             let remedy = "move the saw before it";
-            self.find(severity, "before_sawing", OPERATIONS.index(index), message, remedy);
+            self.find((FindingCode::BeforeSawing, severity), OPERATIONS.index(index), message, remedy);
         }
         for (index, _) in
             operations.iter().enumerate().skip(first + 1).filter(|(_, operation)| cuts_off(operation))
@@ -39,7 +39,7 @@ impl Evaluation<'_> {
                 "operation {number} has already cut the parts off, and the bars are counted from that"
             );
             let remedy = "keep one operation that cuts them off";
-            self.find(Severity::Error, "sawn_twice", OPERATIONS.index(index), message, remedy);
+            self.find(FindingCode::SawnTwice, OPERATIONS.index(index), message, remedy);
         }
     }
 
@@ -50,14 +50,14 @@ impl Evaluation<'_> {
             if self.joint.is_some() {
                 let message = "no operation presses the hub on".into();
                 let remedy = "add a `press` operation, or remove the joint";
-                self.find(Severity::Warning, "not_pressed", JOINT, message, remedy);
+                self.find(FindingCode::NotPressed, JOINT, message, remedy);
             }
             return;
         };
         for (index, _) in presses {
             let message = format!("operation {} has already pressed the hub on", self.number(first));
             let remedy = "keep one `press` operation";
-            self.find(Severity::Error, "pressed_twice", OPERATIONS.index(index), message, remedy);
+            self.find(FindingCode::PressedTwice, OPERATIONS.index(index), message, remedy);
         }
         let place = OPERATIONS.index(first);
         let shaft = match self.joint {
@@ -65,7 +65,7 @@ impl Evaluation<'_> {
             None => {
                 let message = "the plan has no joint, and there is no hub to press on".into();
                 let remedy = "describe the hub and its fit in `joint`, or remove the `press` operation";
-                return self.find(Severity::Error, "press_without_joint", place, message, remedy);
+                return self.find(FindingCode::PressWithoutJoint, place, message, remedy);
             }
         };
         if let Some(maker) = self.makers(shaft).last().filter(|&maker| maker > first) {
@@ -73,7 +73,7 @@ impl Evaluation<'_> {
             let message =
                 format!("the hub is pressed on before operation {maker} makes its seat, number {shaft}");
             let remedy = format!("press after operation {maker}");
-            self.find(Severity::Error, "pressed_before_made", place, message, remedy);
+            self.find(FindingCode::PressedBeforeMade, place, message, remedy);
         }
     }
 }

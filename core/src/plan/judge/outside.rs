@@ -2,7 +2,7 @@
 use super::Stop;
 use crate::Size;
 use crate::document::fault::Place;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::plan::evaluation::Evaluation;
 use crate::plan::operation::{TurnThread, Work};
 use crate::plan::workpiece::{Step, Workpiece};
@@ -41,7 +41,7 @@ impl Evaluation<'_> {
             start.format(self.units)
         );
         let remedy = "turn to it first, or start at the diameter that is there";
-        self.find(Severity::Warning, "start_not_there", place, message, remedy);
+        self.find(FindingCode::StartNotThere, place, message, remedy);
     }
 
     /// A step has to lie on the part, clear of the other end, and in metal.
@@ -55,14 +55,14 @@ impl Evaluation<'_> {
                 step.diameter.format(units)
             );
             let remedy = "remove the operation, or turn the larger diameter first";
-            self.find(Severity::Error, "cuts_air", place, message, remedy);
+            self.find(FindingCode::CutsAir, place, message, remedy);
         }
         let Some(length) = piece.length else { return };
         let (reach, whole) = (step.length.format(units), length.format(units));
         if step.length > length {
             let message = format!("a step of {reach} is longer than the part, {whole}");
             let remedy = "check the length, or the `cut_length` of the saw";
-            return self.find(Severity::Error, "beyond_part", place.field("length"), message, remedy);
+            return self.find(FindingCode::BeyondPart, place.field("length"), message, remedy);
         }
         let Some(other) = piece.outside.opposite(step.end) else { return };
         if step.length.checked_add(other.length).is_some_and(|both| both > length)
@@ -74,7 +74,7 @@ impl Evaluation<'_> {
                 self.number(other.index)
             );
             let remedy = "shorten one of the steps";
-            self.find(Severity::Error, "steps_overlap", place.field("length"), message, remedy);
+            self.find(FindingCode::StepsOverlap, place.field("length"), message, remedy);
         }
     }
 
@@ -90,11 +90,11 @@ impl Evaluation<'_> {
                 major.format(self.units)
             );
             let remedy = "turn the blank to them first, and state it as `diameter`";
-            self.find(Severity::Error, "blank_off_size", place, message, remedy);
+            self.find(FindingCode::BlankOffSize, place, message, remedy);
         } else if piece.knurled.is_none() && !piece.outside.has(blank) {
             let message = format!("no operation leaves the blank of {}", blank.format(self.units));
             let remedy = "turn to it before the thread";
-            self.find(Severity::Warning, "start_not_there", place, message, remedy);
+            self.find(FindingCode::StartNotThere, place, message, remedy);
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What cuts leave of the sizes that they make.
 use crate::document::Reference;
 use crate::document::fault::Place;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::plan::bar::Form;
 use crate::plan::characteristic::CharacteristicKind;
 use crate::plan::drawing::to_cut;
@@ -46,7 +46,7 @@ impl Evaluation<'_> {
         if cut.left.is_some_and(|left| left >= cut.from) {
             let message = format!("the cut starts at {}, and leaves no less", cut.from.format(self.units));
             let remedy = "start at a larger diameter, or cut to a smaller one";
-            self.find(Severity::Error, "cuts_nothing", place, message, remedy);
+            self.find(FindingCode::CutsNothing, place, message, remedy);
         }
     }
 
@@ -60,8 +60,8 @@ impl Evaluation<'_> {
                 continue;
             }
             let (code, side, remedy) = match left < asked.lower() {
-                true => ("cut_too_shallow", "under", "cut deeper, or in more passes"),
-                false => ("cut_too_deep", "over", "use a smaller depth, or fewer passes"),
+                true => (FindingCode::CutTooShallow, "under", "cut deeper, or in more passes"),
+                false => (FindingCode::CutTooDeep, "over", "use a smaller depth, or fewer passes"),
             };
             let message = format!(
                 "the passes leave a bore of {}, {side} the limits of number {}, {}",
@@ -69,7 +69,7 @@ impl Evaluation<'_> {
                 number.0,
                 asked.format(self.units)
             );
-            self.find(Severity::Error, code, place.field("depth"), message, remedy);
+            self.find(code, place.field("depth"), message, remedy);
         }
     }
 
@@ -93,7 +93,7 @@ impl Evaluation<'_> {
             let unit = self.units.length_label();
             let message = format!("the flat is {width:.4} {unit} wide, wider than the cut and its travel");
             let remedy = "use a wider cut or a larger cutter";
-            self.find(Severity::Error, "flat_not_covered", place.field("radial_width"), message, remedy);
+            self.find(FindingCode::FlatNotCovered, place.field("radial_width"), message, remedy);
         }
     }
 
@@ -108,18 +108,18 @@ impl Evaluation<'_> {
             let message = format!("the step seat is calculated for a round bar, but this one is {bar}");
             let remedy =
                 "hold the bar by its faces, in a vice or a collet of its form, and leave out the seat";
-            self.find(Severity::Warning, "seat_for_round_bar", place.field("seat"), message, remedy);
+            self.find(FindingCode::SeatForRoundBar, place.field("seat"), message, remedy);
         }
         if mill.flats > faces {
             let message = format!("{} flats do not lie on the {faces} faces of a {bar} bar", mill.flats);
             let remedy = "mill as many flats as the bar has faces or fewer, or take a round bar";
-            self.find(Severity::Error, "more_flats_than_faces", place.field("flats"), message, remedy);
+            self.find(FindingCode::MoreFlatsThanFaces, place.field("flats"), message, remedy);
             return;
         }
         let message =
             format!("the bar is {bar}: the depth counts from its faces, so each flat must lie on a face");
         let remedy = "set the bar by its faces before milling, or take a round bar";
-        self.find(Severity::Note, "flats_on_faces", place.field("flats"), message, remedy);
+        self.find(FindingCode::FlatsOnFaces, place.field("flats"), message, remedy);
     }
 
     fn judge_faced(&mut self, place: Place<'_>, face: &Face) {
@@ -131,7 +131,7 @@ impl Evaluation<'_> {
                 from.format(self.units)
             );
             let remedy = "end at a smaller diameter, or at 0 for the centre";
-            self.find(Severity::Error, "cuts_nothing", place.field("inner_diameter"), message, remedy);
+            self.find(FindingCode::CutsNothing, place.field("inner_diameter"), message, remedy);
         }
     }
 
@@ -167,7 +167,7 @@ impl Evaluation<'_> {
             );
             let remedy = "add a `face` operation, or set `facing_allowance` to 0";
             let place = OPERATIONS.index(sawn.index);
-            self.find(Severity::Error, "not_faced", place.field("facing_allowance"), message, remedy);
+            self.find(FindingCode::NotFaced, place.field("facing_allowance"), message, remedy);
         }
     }
 
@@ -175,7 +175,7 @@ impl Evaluation<'_> {
         let from = cut.from.format(self.units);
         let message = format!("the passes remove the whole {} of {from}: they go past the middle", cut.what);
         let remedy = "use a smaller depth, or fewer passes";
-        self.find(Severity::Error, "cut_past_centre", place, message, remedy);
+        self.find(FindingCode::CutPastCentre, place, message, remedy);
     }
 
     fn judge_left(&mut self, place: Place<'_>, cut: &Cut, number: u32, asked: &Limits) {
@@ -191,12 +191,16 @@ impl Evaluation<'_> {
         };
         let (code, message, remedy) = if cut.from < asked.lower() {
             let message = format!("a cut from {from} cannot leave a {what} within {limits}");
-            ("stock_too_small", message, "order a larger bar, or check the size before the cut")
+            (FindingCode::StockTooSmall, message, "order a larger bar, or check the size before the cut")
         } else if cut.left.is_some_and(|left| left > asked.upper()) {
-            ("cut_too_shallow", format!("{left}, over {limits}"), "cut deeper, or in more passes")
+            (FindingCode::CutTooShallow, format!("{left}, over {limits}"), "cut deeper, or in more passes")
         } else {
-            ("cut_too_deep", format!("{left}, under {limits}"), "use a smaller depth, or fewer passes")
+            (
+                FindingCode::CutTooDeep,
+                format!("{left}, under {limits}"),
+                "use a smaller depth, or fewer passes",
+            )
         };
-        self.find(Severity::Error, code, place, message, remedy);
+        self.find(code, place, message, remedy);
     }
 }

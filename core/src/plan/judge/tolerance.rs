@@ -1,6 +1,6 @@
 //! Whether a process holds the tolerances of what it makes.
 use crate::document::fault::Place;
-use crate::finding::Severity;
+use crate::finding::FindingCode;
 use crate::fit::iso::grade_tolerance;
 use crate::plan::characteristic::CharacteristicKind;
 use crate::plan::drawing::to_cut;
@@ -21,19 +21,19 @@ impl Evaluation<'_> {
             let number = number.0;
             let (code, message, remedy) = match stated {
                 Some(_) => (
-                    "process_too_coarse",
+                    FindingCode::ProcessTooCoarse,
                     format!("number {number} has a tolerance of {tolerance}, and the process holds {holds}"),
                     "finish it by a closer process, such as reaming or grinding",
                 ),
                 None => (
-                    "closer_than_usual",
+                    FindingCode::CloserThanUsual,
                     format!(
                         "number {number} has a tolerance of {tolerance}; such an operation seldom holds less than {holds}"
                     ),
                     "finish it by a closer process, or state what yours is proved to hold as `holds`",
                 ),
             };
-            self.find(Severity::Warning, code, place.field("makes"), message, remedy);
+            self.find(code, place.field("makes"), message, remedy);
         }
     }
 

@@ -61,6 +61,10 @@ impl Kind for Bore {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::CHUCK]
     }
@@ -135,7 +139,7 @@ impl Bore {
                 work.units.length_label()
             );
             let (place, remedy) = (place.field("bar"), "use a thinner boring bar");
-            work.find(Severity::Error, "bar_does_not_fit", place.field("diameter"), message, remedy);
+            work.find(FindingCode::BarDoesNotFit, place.field("diameter"), message, remedy);
         }
     }
 }

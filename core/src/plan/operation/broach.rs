@@ -32,6 +32,10 @@ impl Kind for Broach {
         &[Bore, Slot, AcrossFlats, Width, Depth]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::BROACH]
     }

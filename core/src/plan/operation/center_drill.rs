@@ -53,6 +53,10 @@ impl Kind for CenterDrill {
         &[CharacteristicKind::Bore, CharacteristicKind::Depth]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::HOLE]
     }

@@ -47,6 +47,10 @@ impl Kind for Countersink {
         &[CharacteristicKind::Bore, CharacteristicKind::Depth]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::HOLE]
     }

@@ -22,6 +22,10 @@ impl Kind for Deburr {
         &[CharacteristicKind::Depth, CharacteristicKind::Width]
     }
 
+    fn tool(&self) -> Option<&str> {
+        self.tool.as_deref()
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::EDGES]
     }

@@ -52,6 +52,10 @@ impl Kind for Drill {
         &[CharacteristicKind::Bore, CharacteristicKind::Depth]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::HOLE]
     }

@@ -47,6 +47,10 @@ impl Kind for Face {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::CHUCK]
     }

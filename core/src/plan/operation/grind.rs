@@ -163,6 +163,10 @@ impl Kind for Grind {
         }
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.wheel.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::GRIND]
     }

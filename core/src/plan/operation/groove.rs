@@ -61,6 +61,10 @@ impl Kind for Groove {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::CHUCK]
     }

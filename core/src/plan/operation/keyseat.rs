@@ -56,6 +56,10 @@ impl Kind for Keyseat {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::MILL]
     }

@@ -6,6 +6,7 @@ use crate::document::fault::Place;
 use crate::plan::characteristic::CharacteristicKind;
 use crate::plan::evaluation::Evaluation;
 use crate::plan::holding::{CutForces, Workholding};
+use crate::plan::seat::Seat;
 use crate::plan::sheet::Figure;
 use crate::plan::workpiece::End;
 
@@ -45,6 +46,16 @@ pub(in crate::plan) trait Kind {
     /// What it can make.
     fn can_make(&self) -> &'static [CharacteristicKind] {
         &[]
+    }
+
+    /// Its tool or tools, in words.
+    fn tool(&self) -> Option<&str> {
+        None
+    }
+
+    /// The step seat that the work lies in.
+    fn seat(&self) -> Option<&Seat> {
+        None
     }
 
     /// How it holds the work, where it says so.

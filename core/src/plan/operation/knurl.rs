@@ -77,6 +77,10 @@ impl Kind for Knurl {
         &[CharacteristicKind::Diameter]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::CHUCK, caution::KNURL]
     }
@@ -179,7 +183,7 @@ fn judge_knurl(
             let message = format!("the smallest blank, of {blank}, stays under {asked} at full form");
             (message, "use a larger blank or a coarser pitch")
         };
-        work.find(Severity::Error, "knurl_out_of_reach", place, message, remedy);
+        work.find(FindingCode::KnurlOutOfReach, place, message, remedy);
     }
 }
 
@@ -198,6 +202,6 @@ fn judge_teeth(
             "{least:.2} to {most:.2} teeth go round the blank, never a whole number; a blank of {tracking:.3} {unit} takes a whole number"
         );
         let remedy = "turn the blank to that diameter, or watch that the wheel tracks on the first turn";
-        work.find(Severity::Note, "knurl_may_not_track", place, message, remedy);
+        work.find(FindingCode::KnurlMayNotTrack, place, message, remedy);
     }
 }

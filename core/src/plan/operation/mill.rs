@@ -97,6 +97,10 @@ impl Kind for Mill {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::MILL]
     }

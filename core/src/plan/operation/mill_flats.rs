@@ -61,6 +61,14 @@ impl Kind for MillFlats {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
+    fn seat(&self) -> Option<&Seat> {
+        self.seat.as_ref()
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         if self.seat.is_some() { &[caution::CUT, caution::CLAMP] } else { &[caution::CUT] }
     }

@@ -46,6 +46,10 @@ impl Kind for PartOff {
         self.holding.as_ref()
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::CHUCK, caution::PART_OFF]
     }

@@ -37,6 +37,10 @@ impl Kind for Ream {
         &[CharacteristicKind::Bore, CharacteristicKind::Depth]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::HOLE]
     }

@@ -48,6 +48,10 @@ impl Kind for Saw {
         &[CharacteristicKind::Length]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.blade.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::SAW]
     }

@@ -46,6 +46,10 @@ impl Kind for Tap {
         &[CharacteristicKind::Bore, CharacteristicKind::Depth]
     }
 
+    fn tool(&self) -> Option<&str> {
+        Some(&self.tool.name)
+    }
+
     fn cautions(&self) -> &'static [&'static str] {
         &[caution::CUT, caution::HOLE]
     }
@@ -59,7 +63,7 @@ impl Kind for Tap {
         let hole = [nominal, pitch, self.hole_diameter.value()];
         let at = place.field("hole_diameter");
         let mut percent = work.figure(at, "height of thread", &PERCENT_THREAD, &hole)?;
-        percent.unit = "%";
+        percent.unit = "%".into();
         judge_percent(work, at, &percent);
         let x = [self.travel.value(), pitch, spindle, self.reverse_ratio.value()];
         let hole = work.figure(place, "time of a hole", &TAPPING_TIME, &x)?;
@@ -91,7 +95,7 @@ fn judge_percent(work: &mut Evaluation<'_>, place: Place<'_>, percent: &Figure) 
         _ => ("leaves so much thread that the tap may break", "drill larger"),
     };
     let message = format!("the hole {message}: {:.1} percent of a full one", percent.value);
-    work.find(Severity::Warning, "percent_thread", place, message, remedy);
+    work.find(FindingCode::PercentThread, place, message, remedy);
 }
 
 /// An internal thread.

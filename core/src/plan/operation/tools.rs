@@ -182,10 +182,10 @@ pub(super) fn judge_power(
 ) {
     let Some(given) = given.map(DocumentNumber::value) else { return };
     if asked.value > given {
-        let (shown, unit) = (beside(asked.value, given), asked.unit);
+        let (shown, unit) = (beside(asked.value, given), &asked.unit);
         let message = format!("the cut needs {shown} {unit}, and the motor has {given} {unit}");
         let remedy = "use a smaller depth or feed, or a lower speed";
-        work.find(Severity::Error, "motor_too_weak", place.field("motor_power"), message, remedy);
+        work.find(FindingCode::MotorTooWeak, place.field("motor_power"), message, remedy);
     }
 }
 
@@ -200,7 +200,7 @@ fn judge_finish(work: &mut Evaluation<'_>, place: Place<'_>, makes: &[Reference]
             number.0
         );
         let remedy = "reduce the feed, or use a larger nose radius";
-        work.find(Severity::Error, "finish_too_rough", place.field("feed_per_revolution"), message, remedy);
+        work.find(FindingCode::FinishTooRough, place.field("feed_per_revolution"), message, remedy);
     }
 }
 
@@ -248,7 +248,7 @@ pub(super) fn judge_bent(
                 beside(tolerance, error)
             );
             let remedy = "hold the tool shorter, use a thicker one, or take a lighter last cut";
-            work.find(Severity::Warning, "tool_bends_too_far", place, message, remedy);
+            work.find(FindingCode::ToolBendsTooFar, place, message, remedy);
         }
     }
 }

@@ -66,7 +66,7 @@ impl Kind for HeatTreat {
     }
 
     fn settings(&self, _: &mut Evaluation<'_>, _: Place<'_>) -> Vec<Figure> {
-        let end = |name, value| Figure { name, value, unit: "HRC", judged: None };
+        let end = |name, value| Figure::new(name, value, "HRC");
         let hardness = self.hardness.iter().flat_map(|hardness| {
             [
                 end("hardness, least", hardness.lower.value()),

@@ -17,7 +17,6 @@ mod mill;
 mod others;
 mod pass;
 mod saw;
-mod shown;
 mod standards;
 
 pub use assumption::Assumption;
@@ -25,5 +24,4 @@ pub(crate) use drawing::proposed_bar;
 pub use fields::{Proposed, proposed_fields};
 pub(super) use filling::Completed;
 pub(super) use pass::complete;
-pub(super) use shown::{write_assumed, write_assumed_of};
 pub(super) use standards::{Standards, is_own};

@@ -118,7 +118,7 @@ impl Plan {
             let message = format!("routings are compared up to 1 to {MAX_COMPARED} pieces, not {up_to}");
             return Err(fault(FaultKind::OutOfRange, Place::ROOT.field("up_to"), message));
         }
-        let (sheets, used) = ([self.evaluate()?, other.evaluate()?], [self.used(rates)?, other.used(rates)?]);
+        let (sheets, used) = ([self.unpriced()?, other.unpriced()?], [self.used(rates)?, other.used(rates)?]);
         let first = Job::new(self, &sheets[0], used[0], rates.is_some())?;
         let second = Job::new(other, &sheets[1], used[1], rates.is_some())?;
         let mut stretches: Vec<RouteStretch> = vec![];
@@ -155,7 +155,7 @@ impl Plan {
             let message = format!("a change must be a share above 0 and at most 0.5, e.g. 0.1, not {change}");
             return Err(fault(FaultKind::OutOfRange, Place::ROOT.field("change"), message));
         }
-        let (sheet, used) = (self.evaluate()?, self.used(rates)?);
+        let (sheet, used) = (self.unpriced()?, self.used(rates)?);
         let total = |rates_now: &Rates| -> Result<Amount, DocumentError> {
             let job = Job::new(self, &sheet, rates_now, rates.is_some())?;
             Ok(job.quote(quantity).ok_or_else(|| too_large(quantity, rates.is_some()))?.total)
@@ -229,7 +229,7 @@ impl Plan {
     }
 
     /// The rates that a quote uses.
-    fn used<'r>(&'r self, rates: Option<&'r Rates>) -> Result<&'r Rates, DocumentError> {
+    pub(super) fn used<'r>(&'r self, rates: Option<&'r Rates>) -> Result<&'r Rates, DocumentError> {
         rates.or(self.document().rates.as_ref()).ok_or_else(no_rates)
     }
 }

@@ -10,19 +10,11 @@ use super::super::sheet::{OperationLines, Sheet};
 use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::{Decimal, DocumentNumber};
 use crate::error::excerpt;
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, FindingCode, Severity};
 use crate::money::Exact;
 use crate::quantity::{Density, Length, Mass, Quantity, Time, Units};
 use crate::stock::{BarForm, bar_mass_per_length};
 use crate::{Limits, Size};
-
-/// The plan has findings that are errors.
-pub(super) const QUOTED_WITH_ERRORS: &str = "quoted_with_errors";
-/// A tool of the plan has no price.
-pub(super) const TOOL_NOT_PRICED: &str = "tool_not_priced";
-
-/// The codes of the findings of a quote.
-pub(super) const CODES: [&str; 2] = [QUOTED_WITH_ERRORS, TOOL_NOT_PRICED];
 
 /// An operation on the pieces of a lot. Times are in minutes.
 pub(super) struct Step {
@@ -148,14 +140,11 @@ impl<'r> Job<'r> {
 
 fn errors_of(sheet: &Sheet) -> Option<Finding> {
     let errors = sheet.findings.iter().filter(|finding| finding.severity == Severity::Error).count();
-    (errors > 0).then(|| Finding {
-        code: QUOTED_WITH_ERRORS,
-        severity: Severity::Error,
-        place: Place::ROOT.pointer(),
-        message: format!(
-            "the plan has {errors} findings that are errors: this is the price of work that fails"
-        ),
-        remedy: "correct the plan as its sheet says, then quote again".into(),
+    (errors > 0).then(|| {
+        let message =
+            format!("the plan has {errors} findings that are errors: this is the price of work that fails");
+        let remedy = "correct the plan as its sheet says, then quote again";
+        FindingCode::QuotedWithErrors.found(Place::ROOT.pointer(), message, remedy)
     })
 }
 
@@ -286,13 +275,9 @@ fn wears(
         tools = rates.tools.iter().filter(for_kind).collect();
     }
     if let Some(name) = name.filter(|_| tools.is_empty()) {
-        findings.push(Finding {
-            code: TOOL_NOT_PRICED,
-            severity: Severity::Note,
-            place: place.pointer(),
-            message: format!("{} has no price: its wear is not in the quote", excerpt(name)),
-            remedy: "add it to `tools` of the rates, with its price and its life".into(),
-        });
+        let message = format!("{} has no price: its wear is not in the quote", excerpt(name));
+        let remedy = "add it to `tools` of the rates, with its price and its life";
+        findings.push(FindingCode::ToolNotPriced.found(place.pointer(), message, remedy));
     }
     let cutting = lines.figures.iter().find(|figure| figure.name == "cutting time");
     let mut worn = Vec::with_capacity(tools.len());
@@ -368,7 +353,7 @@ fn stock(
         return Some(Stock::Blanks { price: price.0 });
     }
     let units = document.units;
-    let cut = sawn_pitch(document).zip(sheet.bar.parts_per_bar.filter(|&parts| parts >= 1.0));
+    let cut = sawn_pitch(document).zip(sheet.bar.parts_per_bar.filter(|&parts| parts >= 1));
     let Some((pitch, per_bar)) = cut else {
         faults.add(FaultKind::Missing, OPERATIONS, || {
             "nothing cuts pieces from the bar, so that bars cannot be counted. Fix: add a `saw` or `part_off`, or give `price_each` of a \
@@ -389,7 +374,7 @@ fn stock(
     };
     bars(material, units, mass).map(|(price, by, scrap)| {
         Stock::Bars(Box::new(Bars {
-            per_bar: per_bar as u64,
+            per_bar,
             pitch: long(pitch, units),
             price: if material.price_per_bar.is_some() { price / length } else { price },
             by,

@@ -5,19 +5,22 @@ mod compare;
 mod faults;
 mod job;
 mod lines;
+mod on_sheet;
 mod result;
 
 pub use compare::{
     CheaperRoute, EconomicLot, MAX_COMPARED, PriceDriver, PriceDrivers, RouteComparison, RouteStretch,
 };
 pub use faults::MAX_QUANTITIES;
+pub use on_sheet::MAX_QUOTED_OPERATIONS;
 pub use result::{GoverningPrice, PriceList, Quote, QuoteLine, QuoteLineKind};
 
 use super::checked::Plan;
 use super::rates::{PriceGoverns, Rates, TieRounding};
+use super::sheet::Sheet;
 use crate::document::DocumentError;
 use crate::money::Rounding;
-use faults::{check, no_rates, too_large};
+use faults::{check, too_large};
 use job::Job;
 
 /// What holds for every quote.
@@ -43,16 +46,25 @@ impl Plan {
     /// as [`Plan::evaluate`].
     pub fn quote(&self, quantities: &[u64], rates: Option<&Rates>) -> Result<PriceList, DocumentError> {
         check(quantities)?;
-        let used = rates.or(self.document().rates.as_ref()).ok_or_else(no_rates)?;
-        let sheet = self.evaluate()?;
-        let job = Job::new(self, &sheet, used, rates.is_some())?;
+        self.used(rates)?;
+        self.price_list(&self.unpriced()?, quantities, rates)
+    }
+
+    fn price_list(
+        &self,
+        sheet: &Sheet,
+        quantities: &[u64],
+        rates: Option<&Rates>,
+    ) -> Result<PriceList, DocumentError> {
+        let used = self.used(rates)?;
+        let job = Job::new(self, sheet, used, rates.is_some())?;
         let quote = |&quantity: &u64| job.quote(quantity).ok_or_else(|| too_large(quantity, rates.is_some()));
         let mut quotes = quantities.iter().map(quote).collect::<Result<Vec<_>, _>>()?;
         mark_cheaper(&mut quotes);
         Ok(PriceList {
-            part: sheet.part,
-            part_number: sheet.part_number,
-            material: sheet.material,
+            part: sheet.part.clone(),
+            part_number: sheet.part_number.clone(),
+            material: sheet.material.clone(),
             currency: used.currency.clone(),
             rounding: match used.rounding {
                 TieRounding::HalfEven => Rounding::HalfEven,

@@ -1,6 +1,5 @@
 //! What a quote comes to.
-use super::job::CODES;
-use crate::finding::Finding;
+use crate::finding::{Finding, FindingCode};
 use crate::money::{Amount, Rounding};
 use crate::object::{Restored, Told, Value};
 use std::borrow::Cow;
@@ -173,7 +172,7 @@ fn finding(value: &Value) -> Option<Finding> {
     let Value::Object(told) = value else { return None };
     let code: String = told.get("code")?;
     Some(Finding {
-        code: CODES.into_iter().find(|known| *known == code)?,
+        code: FindingCode::named(&code)?.name(),
         severity: told.get("severity")?,
         place: told.get("place")?,
         message: told.get("message")?,

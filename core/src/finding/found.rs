@@ -20,7 +20,7 @@ pub enum Severity {
 #[derive(Clone, PartialEq, Eq, Hash, Debug, Serialize, Object)]
 #[object(summary)]
 pub struct Finding {
-    /// A name that stays the same, for programs: `seat_too_shallow`.
+    /// A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
     pub code: &'static str,
     /// How much it weighs.
     pub severity: Severity,

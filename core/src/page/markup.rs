@@ -35,7 +35,7 @@ pub(crate) fn escaped(text: &str) -> String {
 }
 
 /// Whether a character takes its place in a line and leaves the rest of it alone.
-fn is_printed(c: char) -> bool {
+pub(super) fn is_printed(c: char) -> bool {
     let turns_direction = matches!(
         c,
         '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
@@ -45,29 +45,29 @@ fn is_printed(c: char) -> bool {
 
 /// A table whose columns are padded, so that it lines up as plain text, but for cells of inordinate length. Columns
 /// without any text are left out, and so is a table without rows.
-pub(crate) fn table<const N: usize>(text: &mut String, head: [&str; N], rows: &[[String; N]]) {
+pub(crate) fn table(text: &mut String, head: &[&str], rows: &[Vec<String>]) {
     const WIDEST: usize = 60;
     if rows.is_empty() {
         return;
     }
+    let cell = |row: &'_ Vec<String>, k: usize| row.get(k).cloned().unwrap_or_default();
     let width = |k: usize| {
-        let cells = rows.iter().map(|row| row[k].chars().count());
+        let cells = rows.iter().map(|row| cell(row, k).chars().count());
         cells.chain([head[k].chars().count(), 3]).filter(|&width| width <= WIDEST).max().unwrap_or(3)
     };
-    let is_shown = |k: &usize| rows.iter().any(|row| !row[*k].is_empty());
-    let shown: Vec<(usize, usize)> = (0..N).filter(is_shown).map(|k| (k, width(k))).collect();
-    let mut line = |cells: &[&str; N]| {
+    let is_shown = |k: &usize| rows.iter().any(|row| !cell(row, *k).is_empty());
+    let shown: Vec<(usize, usize)> = (0..head.len()).filter(is_shown).map(|k| (k, width(k))).collect();
+    let mut line = |cell: &dyn Fn(usize) -> String| {
         for &(k, width) in &shown {
             // Writing to a String does not fail.
-            let _ = write!(text, "| {:width$} ", cells[k]);
+            let _ = write!(text, "| {:width$} ", cell(k));
         }
         text.push_str("|\n");
     };
-    let rules: [String; N] = std::array::from_fn(|k| "-".repeat(width(k)));
-    line(&head);
-    line(&rules.each_ref().map(String::as_str));
+    line(&|k| head[k].into());
+    line(&|k| "-".repeat(width(k)));
     for row in rows {
-        line(&row.each_ref().map(String::as_str));
+        line(&|k| cell(row, k));
     }
     text.push('\n');
 }

@@ -1,0 +1,153 @@
+//! Lists for the store, the saw and the inspector.
+use super::words::{cautions, list};
+use crate::page::{Part, Table, plain, shown};
+use crate::plan::sheet::*;
+
+/// A tool, with the operations that use it.
+struct ToolUse<'s> {
+    name: &'s str,
+    operations: Vec<u32>,
+    /// Minutes in the cut, for a part; nothing where an operation does not tell.
+    minutes: Option<f64>,
+}
+
+impl Sheet {
+    pub(super) fn tools(&self) -> Vec<Part> {
+        let row = |(place, tool): (usize, &ToolUse<'_>)| {
+            let minutes = |pieces: f64| tool.minutes.map_or(String::new(), |one| shown::time(one * pieces));
+            [
+                (place + 1).to_string(),
+                tool.name.to_string(),
+                list(&tool.operations),
+                minutes(1.0),
+                minutes(self.quantity.into()),
+                " ".into(),
+                " ".into(),
+            ]
+        };
+        let head = [
+            "",
+            "tool",
+            "operation",
+            "in the cut, a part",
+            "in the cut, the quantity",
+            "life between edges",
+            "drawn",
+        ];
+        let tools = self.tool_uses();
+        let mut parts = vec![self.lead()];
+        if tools.is_empty() {
+            parts.push(Part::Paragraph(plain("No operation names a tool.")));
+        }
+        parts.push(Part::Table(Table::new(head, tools.iter().enumerate().map(row).collect())));
+        parts.push(Part::Paragraph(plain(
+            "Edges to draw: the time in the cut for the quantity over the life between edges, rounded up. Write in the life \
+             that your shop has seen, or that the maker of the tool gives.",
+        )));
+        parts.extend(self.foot());
+        parts
+    }
+
+    /// The tools in the order of their first use.
+    fn tool_uses(&self) -> Vec<ToolUse<'_>> {
+        let mut tools: Vec<ToolUse<'_>> = vec![];
+        let mut places = std::collections::BTreeMap::new();
+        for operation in &self.operations {
+            let Some(name) = &operation.tool else { continue };
+            let place = *places.entry(name.as_str()).or_insert(tools.len());
+            if place == tools.len() {
+                tools.push(ToolUse { name, operations: vec![], minutes: Some(0.0) });
+            }
+            let minutes = operation.figures.get("cutting_time").map(|time| time.value);
+            tools[place].operations.push(operation.number);
+            tools[place].minutes = tools[place].minutes.zip(minutes).map(|(so_far, more)| so_far + more);
+        }
+        tools
+    }
+
+    /// What is set up, in the order of the work.
+    pub(super) fn setups(&self) -> Vec<Part> {
+        let row = |one: &OperationLines| {
+            let or_blank = |text: &Option<String>| text.clone().unwrap_or_default();
+            let setup = if one.setup > 0.0 { shown::time(one.setup) } else { String::new() };
+            [
+                one.number.to_string(),
+                one.name.clone(),
+                or_blank(&one.machine),
+                or_blank(&one.station),
+                or_blank(&one.holding),
+                or_blank(&one.tool),
+                setup,
+                " ".into(),
+            ]
+        };
+        let head = ["No.", "operation", "machine", "station", "work holding", "tool", "set-up", "done"];
+        let rows = self.operations.iter().map(row).collect();
+        let mut parts = vec![self.lead(), Part::Table(Table::new(head, rows))];
+        let setups: f64 = self.operations.iter().map(|one| one.setup).sum();
+        if setups > 0.0 {
+            let words = format!("All set-ups: {} for the quantity.", shown::time(setups));
+            parts.push(Part::Paragraph(plain(words)));
+        }
+        parts.extend(self.foot());
+        parts
+    }
+
+    pub(super) fn cut_list(&self) -> Vec<Part> {
+        let BarLines { kerf, end_trim, remnant, part_length, parts_per_bar, bars, .. } = &self.bar;
+        let mut parts = vec![self.lead()];
+        parts.extend(self.bar_lines().into_iter().map(|line| Part::Paragraph(plain(line))));
+        let count = |count: &Option<u64>| count.map_or(String::new(), |count| count.to_string());
+        let rows = [
+            ("pieces to cut", self.quantity.to_string()),
+            ("length of a piece", part_length.clone().unwrap_or_default()),
+            ("width of the cut", kerf.clone().unwrap_or_default()),
+            ("cut off the end of a new bar", end_trim.clone()),
+            ("left in the machine", remnant.clone()),
+            ("pieces from a bar", count(parts_per_bar)),
+            ("bars", count(bars)),
+        ];
+        let rows = rows.into_iter().filter(|(_, value)| !value.is_empty());
+        let rows = rows.map(|(name, value)| [name.into(), value, " ".into()]).collect();
+        parts.push(Part::Table(Table::new(["", "planned", "done"], rows)));
+        for saw in self.operations.iter().filter(|operation| operation.kind == "saw") {
+            parts.push(Part::Heading(format!("Operation {}: {}", saw.number, saw.name)));
+            parts.push(Part::Table(self.asked(&saw.characteristics)));
+            parts.push(super::words::settings(saw));
+            parts.push(cautions(&saw.cautions));
+        }
+        parts.extend(self.foot());
+        parts
+    }
+
+    pub(super) fn gauge_list(&self) -> Vec<Part> {
+        let mut parts = vec![self.lead()];
+        if !self.gauges.is_empty() {
+            parts.push(Part::Heading("Limit gauges".into()));
+            parts.extend(self.gauge_parts());
+        }
+        let checked = |number: u32| {
+            let looks =
+                |one: &&OperationLines| one.kind == "inspect" && one.characteristics.contains(&number);
+            list(&self.operations.iter().filter(looks).map(|one| one.number).collect::<Vec<_>>())
+        };
+        let row = |one: &CharacteristicLine| {
+            let [number, name, limits, _, roughness, form, _] = one.drawn();
+            [number, name, limits, roughness, form, one.proof(), checked(one.number), " ".into()]
+        };
+        let head = [
+            "No.",
+            "characteristic",
+            "limits",
+            "Ra, at most",
+            "form deviation, at most",
+            "gauge with",
+            "inspected in",
+            "drawn",
+        ];
+        parts.push(Part::Heading("Every characteristic".into()));
+        parts.push(Part::Table(Table::new(head, self.characteristics.iter().map(row).collect())));
+        parts.extend(self.foot());
+        parts
+    }
+}
