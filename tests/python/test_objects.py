@@ -132,7 +132,7 @@ OBJECTS = [
 # What tells quantities in the units of a namespace, and has no units of its own.
 OF_NAMESPACE = (
     tenths.TaylorFit, tenths.PredictedLife, tenths.VibrationMode, tenths.LobePoint, tenths.StableCut, tenths.ResponsePoint,
-    tenths.ClampSafety, tenths.HardnessComparison,
+    tenths.ClampSafety, tenths.HardnessComparison, tenths.StartingValue,
 )  # fmt: skip
 CUT = {
     "choose": {"surface_speed": (10, 500), "feed_per_revolution": (0.05, 0.5)}, "minimise": "cost", "workpiece_diameter": 80, "travel": 250,

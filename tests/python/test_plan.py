@@ -160,11 +160,12 @@ def without(document, path):
     return changed
 
 
-# A rule between fields, the reading of a size or thread, or the table of materials may refuse a change at these.
+# A rule between fields, the reading of a size or thread, the table of materials, or a name in rates may refuse a change at these.
 BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
     "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
     "units", "dimension", "wanted", "locators", "cp", "cpk", "mean", "hub_temperature", "shaft_temperature",
+    "rates",
 }  # fmt: skip
 
 
@@ -209,7 +210,7 @@ def test_wrong_documents_are_refused_by_both(name, path, value):
 
 
 @pytest.mark.parametrize("name", DEMOS)
-@pytest.mark.parametrize("path", [("units",), ("part", "name"), ("bar", "limits"), ("operations", 0, "kind"), ("joint", "bore")])
+@pytest.mark.parametrize("path", [("units",), ("part", "name"), ("characteristics", 0, "limits"), ("operations", 0, "kind"), ("joint", "bore")])
 def test_missing_fields_are_refused_by_both(name, path):
     assert accepted(without(json.loads(DEMOS[name]), path)) == (False, False)
 

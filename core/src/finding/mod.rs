@@ -7,3 +7,4 @@ pub use codes::FindingCode;
 pub(crate) use codes::Weighed;
 pub(crate) use found::beside;
 pub use found::{Finding, Severity};
+pub(crate) use read::restored;

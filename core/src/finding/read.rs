@@ -6,7 +6,7 @@ use crate::document::fault::Place;
 use crate::document::node::Node;
 use crate::document::objects::objects;
 use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
-use crate::object::Choice;
+use crate::object::{Choice, Value};
 
 objects! {
     /// Something that is computable, and yet wrong or worth a second look for the job.
@@ -53,4 +53,17 @@ impl Decode for FindingCode {
         let place = decode_name(node, FindingCode::all().map(FindingCode::name), at, context)?;
         FindingCode::all().nth(place)
     }
+}
+
+/// A finding from the values of its object.
+pub(crate) fn restored(value: &Value) -> Option<Finding> {
+    let Value::Object(told) = value else { return None };
+    let code: String = told.get("code")?;
+    Some(Finding {
+        code: FindingCode::named(&code)?.name(),
+        severity: told.get("severity")?,
+        place: told.get("place")?,
+        message: told.get("message")?,
+        remedy: told.get("remedy")?,
+    })
 }
