@@ -1,4 +1,4 @@
-//! Findings of a sheet that is read back.
+//! Findings of a sheet or of a pickle that is read back.
 use super::codes::FindingCode;
 use super::found::{Finding, Severity};
 use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_fields};
@@ -6,7 +6,7 @@ use crate::document::fault::Place;
 use crate::document::node::Node;
 use crate::document::objects::objects;
 use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
-use crate::object::Choice;
+use crate::object::{Choice, Value};
 
 objects! {
     /// Something that is computable, and yet wrong or worth a second look for the job.
@@ -21,6 +21,21 @@ objects! {
         message: String,
         /// What to do about it.
         remedy: String,
+    }
+}
+
+impl Finding {
+    /// A finding from the values of a pickle.
+    pub(crate) fn restored(value: &Value) -> Option<Finding> {
+        let Value::Object(told) = value else { return None };
+        let code: String = told.get("code")?;
+        Some(Finding {
+            code: FindingCode::named(&code)?.name(),
+            severity: told.get("severity")?,
+            place: told.get("place")?,
+            message: told.get("message")?,
+            remedy: told.get("remedy")?,
+        })
     }
 }
 

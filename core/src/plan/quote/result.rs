@@ -1,5 +1,5 @@
 //! What a quote comes to.
-use crate::finding::{Finding, FindingCode};
+use crate::finding::Finding;
 use crate::money::{Amount, Rounding};
 use crate::object::{Restored, Told, Value};
 use std::borrow::Cow;
@@ -150,7 +150,7 @@ impl std::fmt::Display for PriceList {
 impl Restored for PriceList {
     fn restore(told: &Told) -> Option<PriceList> {
         let findings = match told.value("findings")? {
-            Value::List(list) => list.iter().map(finding).collect::<Option<_>>()?,
+            Value::List(list) => list.iter().map(Finding::restored).collect::<Option<_>>()?,
             _ => return None,
         };
         Some(PriceList {
@@ -165,17 +165,4 @@ impl Restored for PriceList {
             cautions: told.get("cautions")?,
         })
     }
-}
-
-/// A finding of a quote from its values.
-fn finding(value: &Value) -> Option<Finding> {
-    let Value::Object(told) = value else { return None };
-    let code: String = told.get("code")?;
-    Some(Finding {
-        code: FindingCode::named(&code)?.name(),
-        severity: told.get("severity")?,
-        place: told.get("place")?,
-        message: told.get("message")?,
-        remedy: told.get("remedy")?,
-    })
 }
