@@ -7,4 +7,3 @@ pub use codes::FindingCode;
 pub(crate) use codes::Weighed;
 pub(crate) use found::beside;
 pub use found::{Finding, Severity};
-pub(crate) use read::restored;

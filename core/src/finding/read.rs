@@ -1,4 +1,4 @@
-//! Findings of a sheet that is read back.
+//! Findings of a sheet or of a pickle that is read back.
 use super::codes::FindingCode;
 use super::found::{Finding, Severity};
 use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_fields};
@@ -21,6 +21,21 @@ objects! {
         message: String,
         /// What to do about it.
         remedy: String,
+    }
+}
+
+impl Finding {
+    /// A finding from the values of a pickle.
+    pub(crate) fn restored(value: &Value) -> Option<Finding> {
+        let Value::Object(told) = value else { return None };
+        let code: String = told.get("code")?;
+        Some(Finding {
+            code: FindingCode::named(&code)?.name(),
+            severity: told.get("severity")?,
+            place: told.get("place")?,
+            message: told.get("message")?,
+            remedy: told.get("remedy")?,
+        })
     }
 }
 
@@ -53,17 +68,4 @@ impl Decode for FindingCode {
         let place = decode_name(node, FindingCode::all().map(FindingCode::name), at, context)?;
         FindingCode::all().nth(place)
     }
-}
-
-/// A finding from the values of its object.
-pub(crate) fn restored(value: &Value) -> Option<Finding> {
-    let Value::Object(told) = value else { return None };
-    let code: String = told.get("code")?;
-    Some(Finding {
-        code: FindingCode::named(&code)?.name(),
-        severity: told.get("severity")?,
-        place: told.get("place")?,
-        message: told.get("message")?,
-        remedy: told.get("remedy")?,
-    })
 }

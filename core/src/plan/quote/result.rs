@@ -1,5 +1,5 @@
 //! What a quote comes to.
-use crate::finding::{self, Finding};
+use crate::finding::Finding;
 use crate::money::{Amount, Rounding};
 use crate::object::{Restored, Told, Value};
 use std::borrow::Cow;
@@ -150,7 +150,7 @@ impl std::fmt::Display for PriceList {
 impl Restored for PriceList {
     fn restore(told: &Told) -> Option<PriceList> {
         let findings = match told.value("findings")? {
-            Value::List(list) => list.iter().map(finding::restored).collect::<Option<_>>()?,
+            Value::List(list) => list.iter().map(Finding::restored).collect::<Option<_>>()?,
             _ => return None,
         };
         Some(PriceList {
