@@ -262,6 +262,11 @@ fn an_inch_part_is_drafted_too() {
     let document = document(&plan);
     assert_eq!(document["bar"]["limits"], "1.375 +0/-.006 in");
     assert_eq!(of_kind(&document, "tap")[0]["thread"], "1/4-20 UNC-2B");
+    // Turns of 13 to the inch end at no decimal: the next thousandth above is taken.
+    request["features"] = json!([{"kind": "step", "diameter": ".500 +0/-.005 in", "length": 1.5},
+                                 {"kind": "thread", "thread": "1/2-13 UNC-2A", "length": 1}]);
+    let threaded = self::document(&draft(&request));
+    assert_eq!(of_kind(&threaded, "turn_thread")[0]["travel"], "1.231 in");
 }
 
 // Every metal of the table that has starting values, or speeds of its own, can be drafted from.

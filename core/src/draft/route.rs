@@ -4,7 +4,7 @@ use super::feature::End;
 use super::layout::{AxialHole, Layout};
 use super::request::DraftRequest;
 use crate::document::fault::Faults;
-use crate::{Limits, Size};
+use crate::{Limits, Size, Units};
 use serde_json::{Value, json};
 
 /// What a draft comes to.
@@ -39,8 +39,19 @@ impl<'r> Route<'r> {
         route
     }
 
+    /// A size as the document takes it. What does not end as a decimal, such as a few turns of an inch thread, becomes the next
+    /// thousandth above.
     pub(super) fn text(&self, size: Size) -> String {
-        size.format(self.request.units)
+        let units = self.request.units;
+        let thousandth = match units {
+            Units::Inch => 25_400_000,
+            Units::Metric => 1_000_000,
+        };
+        let text = size.format(units);
+        match text.starts_with('≈') {
+            true => Size::from_picometres((size.picometres() / thousandth + 1) * thousandth).format(units),
+            false => text,
+        }
     }
 
     /// Adds a characteristic and gives its number.
