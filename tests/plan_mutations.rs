@@ -451,8 +451,9 @@ fn the_longest_documents_take_bounded_memory() {
         ("a text", filled("x", r#"{"kind":"deburr","time":1,"tool":""#, "\"}"), false),
     ] {
         let (bytes, _) = cost(|| assert_eq!(faults(&text).is_empty(), sheet, "{name}"));
-        // A number takes two bytes of text and, as a node when their vector grows to hold it, 3 / 2 · 48 bytes.
-        assert!(bytes < 64 * MAX_BYTES, "{name}: {bytes} bytes");
+        // A number takes two bytes of text and, as a node when their vector grows to hold it, 3 / 2 · 48 bytes. An operation
+        // of some forty takes 3 kB of plan and sheet.
+        assert!(bytes < 96 * MAX_BYTES, "{name}: {bytes} bytes");
     }
 }
 

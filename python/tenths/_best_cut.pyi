@@ -4,12 +4,15 @@ from typing import Any
 from ._formula import _Scalar
 from ._tenths import BestCut
 
+__all__ = ["CutTable", "faces"]
+
 _Ends = dict[str, tuple[_Scalar, _Scalar]]
 _Limits = dict[str, tuple[_Scalar | None, _Scalar | None]] | None
 _Least = str | dict[str, float] | Callable[[dict[str, float]], float] | None
 _Most = str | Callable[[dict[str, float]], float] | None
 
 class CutTable:
+    __match_args__ = ("cuts", "reasons", "index")
     """Many best cuts, each None where there is none."""
 
     cuts: list[BestCut | None]

@@ -6,6 +6,7 @@ from numpy.typing import NDArray
 __all__ = ["PathFeeds", "faces"]
 
 class PathFeeds:
+    __match_args__ = ("feed_rate", "bound", "chip_thickness", "time", "total_time", "rubbing", "units")
     feed_rate: NDArray[Any]
     bound: NDArray[Any]
     chip_thickness: NDArray[Any]

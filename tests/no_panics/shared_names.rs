@@ -3,7 +3,9 @@ use super::*;
 use tenths::document::{Bound, Decimal, DocumentError, DocumentNumber, Shape};
 use tenths::formula::{Argument, Domain, Side, StatedRange};
 use tenths::material::{IsoGroup, Material, Materials, Provenance, materials};
+use tenths::money::Amount;
 use tenths::object::{Field, OptionsRecord, Value};
+use tenths::plan::Figures;
 use tenths::quantity::{KINDS, Kind, Length};
 
 #[test]
@@ -52,9 +54,12 @@ fn of_sizes_limits_and_gauges() {
         },
         |x: f64| [DecisionRule::name(&DecisionRule::Ratio(x)), DecisionRule::name(&DecisionRule::Simple)],
         |text: &'static str| Thread::parse(text).map(|made| (Thread::nominal(&made), Thread::minor(&made))),
-        |text: &'static str| money::Amount::parse(text)
-            .map(|made| (money::Amount::minor(made), money::Amount::to_f64(made))),
+        |text: &'static str| Amount::parse(text).map(|made| (Amount::minor(made), Amount::to_f64(made))),
         |_units: Units| Decimal::to_f64(Decimal::ZERO),
+        |key: &'static str| {
+            let plan = Plan::from_json(include_str!("../../examples/plans/roller_axle.json"))?;
+            Ok::<_, DocumentError>(Figures::get(&plan.evaluate()?.operations[0].figures, key).is_some())
+        },
         |_units: Units| StandardTaper::all()
             .map(|made| (
                 StandardTaper::designation(made),

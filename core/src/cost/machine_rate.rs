@@ -96,8 +96,6 @@ pub fn machine_hour_rate(
     #[non_negative]
     replacement_value: Money,
     life_years: Ratio,
-    /// Running time in a year, as `machine_running_time` gives it.
-    #[positive]
     running_time: Time,
     #[default(0.0)] interest_share: Ratio,
     /// What the machine is sold for at its end.
@@ -190,10 +188,7 @@ pub fn rate_at_running_time(
     #[non_negative]
     #[increasing]
     fixed_cost: Money,
-    /// Running time in a year.
-    #[positive]
-    #[decreasing]
-    running_time: Time,
+    #[decreasing] running_time: Time,
     /// Costs of an hour in use.
     #[non_negative]
     #[default(0.0)]
@@ -246,8 +241,6 @@ pub fn equipment_hour_rate(
     investment: Money,
     life_years: Ratio,
     interest_share: Ratio,
-    /// Running time in a year.
-    #[positive]
     running_time: Time,
     /// What it is sold for at its end.
     #[non_negative]

@@ -54,6 +54,8 @@ pub(super) fn terms() -> TokenStream {
         #[positive] order_cost: Money,
         /// Interest in a year, as a share.
         #[within(0.0, 10.0)] #[range(.., 0.5)] interest_share: Ratio,
+        /// Running time in a year, as `machine_running_time` gives it.
+        #[positive] running_time: Time,
         /// Life in years.
         #[within(0.01, 1000.0)] #[range(1.0, 50.0)] life_years: Ratio,
     }
