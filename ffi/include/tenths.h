@@ -13799,7 +13799,7 @@ typedef struct tenths_rate_at_running_time_input {
      */
     double fixed_cost;
     /**
-     * Running time in a year. Unit: min. Must be greater than 0 min.
+     * Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
      */
     double running_time;
     /**
@@ -13868,7 +13868,7 @@ typedef struct tenths_equipment_hour_rate_input {
      */
     double interest_share;
     /**
-     * Running time in a year. Unit: min. Must be greater than 0 min.
+     * Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
      */
     double running_time;
     /**

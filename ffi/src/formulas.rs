@@ -6442,7 +6442,7 @@ pub struct tenths_rate_at_running_time_input {
     pub struct_size: usize,
     /// Costs of a year that do not depend on use. Must be at least 0.
     pub fixed_cost: f64,
-    /// Running time in a year. Unit: min. Must be greater than 0 min.
+    /// Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
     pub running_time: f64,
     /// Costs of an hour in use. Unit: 1/h. Must be at least 0 1/h.
     pub variable_rate: f64,
@@ -6510,7 +6510,7 @@ pub struct tenths_equipment_hour_rate_input {
     pub life_years: f64,
     /// Interest in a year, as a share. Must be at least 0 and at most 10.
     pub interest_share: f64,
-    /// Running time in a year. Unit: min. Must be greater than 0 min.
+    /// Running time in a year, as `machine_running_time` gives it. Unit: min. Must be greater than 0 min.
     pub running_time: f64,
     /// What it is sold for at its end. Must be at least 0.
     pub salvage: f64,

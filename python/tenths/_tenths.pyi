@@ -221,6 +221,20 @@ __all__ = [
     "_describe",
     "_fill",
     "_options",
+    "_chatter_wanted",
+    "_draft_plan",
+    "_feed_bounds",
+    "_path_feeds",
+    "_path_wanted",
+    "_plan_from_json",
+    "_side_cut_angles",
+    "_stability",
+    "_stability_from_response",
+    "_tool_mode",
+    "_vibration_mode",
+    "gauge_bias",
+    "regression",
+    "starting_values",
 ]
 
 class DomainError(ValueError):
@@ -2690,6 +2704,7 @@ class Stability(Object):
     def to_svg(
         self, least_speed: float | str | None = None, greatest_speed: float | str | None = None
     ) -> str: ...
+@final
 class BestCut(Object):
     __match_args__: ClassVar[tuple[str, ...]]
     @property
