@@ -78,6 +78,7 @@ def test_speeds_meet_from_one_segment_to_the_next():
     assert curve.bound[0] == "curve" and curve.feed_rate[0] == pytest.approx(60 * math.sqrt(200 * 2))
 
 
+@pytest.mark.libraries
 def test_units_frames_and_scalars():
     made = metric.path_feeds([5, 5], 1, 8, ["50 1/m", 0], **CUT, greatest_power="1 kW", acceleration="2000 mm/s²")
     frame = made.to_frame()
