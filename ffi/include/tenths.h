@@ -13965,7 +13965,7 @@ tenths_status tenths_time_with_setup(tenths_units units,
  * Source: Common practice, no source.
  *
  * - `setup_time`: Time to set up for the lot. Unit: min. Must be at least 0 min.
- * - `cycle_time`: Time for each piece. Unit: min. Must be greater than 0 min.
+ * - `cycle_time`: Time for each piece, set-up apart. Unit: min. Must be greater than 0 min.
  * - `quantity`: Pieces of the lot. Must be at least 1.
  * - `setup_share`: Share of setting up in the time of a lot.
  */
@@ -14670,7 +14670,7 @@ tenths_status tenths_markup_of_margin(tenths_units units, double margin, double 
  * Source: Common practice, no source.
  *
  * - `minimum`: The least that a lot is charged. Must be at least 0.
- * - `quantity`: Pieces of the lot. Must be at least 0.
+ * - `quantity`: Pieces that are charged. Must be at least 0.
  * - `price_each`: Price of a piece. Must be at least 0.
  * - `minimum_charge`: Charge with a minimum.
  */

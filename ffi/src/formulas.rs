@@ -6597,7 +6597,7 @@ pub unsafe extern "C" fn tenths_time_with_setup(
 /// Source: Common practice, no source.
 ///
 /// - `setup_time`: Time to set up for the lot. Unit: min. Must be at least 0 min.
-/// - `cycle_time`: Time for each piece. Unit: min. Must be greater than 0 min.
+/// - `cycle_time`: Time for each piece, set-up apart. Unit: min. Must be greater than 0 min.
 /// - `quantity`: Pieces of the lot. Must be at least 1.
 /// - `setup_share`: Share of setting up in the time of a lot.
 #[unsafe(no_mangle)]
@@ -7271,7 +7271,7 @@ pub unsafe extern "C" fn tenths_markup_of_margin(
 /// Source: Common practice, no source.
 ///
 /// - `minimum`: The least that a lot is charged. Must be at least 0.
-/// - `quantity`: Pieces of the lot. Must be at least 0.
+/// - `quantity`: Pieces that are charged. Must be at least 0.
 /// - `price_each`: Price of a piece. Must be at least 0.
 /// - `minimum_charge`: Charge with a minimum.
 #[unsafe(no_mangle)]

@@ -22,7 +22,7 @@ const EXCEPTIONS: &[(&str, &[&str])] = &[
     ("is called by every batch of many rows", &["Column::from_row", "ColumnMut::from_row"]),
     ("is called by every `parse` of a choice", &["UnknownName::or_named"]),
     ("is within the search for the best cut", &[
-        "Argument::in_power_laws", "Curve::lines", "Curve::most", "FormulaOutput::formula", "Line::at", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
+        "Argument::in_power_laws", "FormulaOutput::formula", "Limits::binds", "Limits::count", "Limits::is_least", "Limits::is_straight",
         "Limits::name", "Limits::new", "Limits::place_of", "Limits::value",
     ]),
     ("is what a macro writes for each choice of a sampling plan, which `process.rs` calls", &["parse"]),

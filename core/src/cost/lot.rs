@@ -10,16 +10,13 @@ use tenths_macros::{Outcome, formula};
     inverse(cycle_time = time_with_setup - setup_time / quantity)
 )]
 pub fn time_with_setup(
-    /// Time to set up for the lot.
-    #[non_negative]
+    #[term(lot_setup_time)]
     #[increasing]
     setup_time: Time,
-    /// Time for each piece.
-    #[non_negative]
+    #[term(piece_time)]
     #[increasing]
     cycle_time: Time,
-    /// Pieces of the lot.
-    #[at_least(1.0)]
+    #[term(lot_quantity)]
     #[decreasing]
     quantity: Count,
 ) -> Time {
@@ -29,15 +26,11 @@ pub fn time_with_setup(
 /// Share of setting up in the time of a lot: set-up time / (set-up time + quantity · cycle time).
 #[formula(source = "Common practice, no source")]
 pub fn setup_share(
-    /// Time to set up for the lot.
-    #[non_negative]
-    setup_time: Time,
-    /// Time for each piece.
+    #[term(lot_setup_time)] setup_time: Time,
+    /// Time for each piece, set-up apart.
     #[positive]
     cycle_time: Time,
-    /// Pieces of the lot.
-    #[at_least(1.0)]
-    quantity: Count,
+    #[term(lot_quantity)] quantity: Count,
 ) -> Ratio {
     setup_time / (setup_time + quantity * cycle_time)
 }
@@ -48,16 +41,13 @@ pub fn setup_share(
     inverse(tooling_cost = operation_cost - hourly_rate * (setup_time / quantity + cycle_time))
 )]
 pub fn operation_cost(
-    /// Time to set up for the lot.
-    #[non_negative]
+    #[term(lot_setup_time)]
     #[increasing]
     setup_time: Time,
-    /// Time for each piece.
-    #[non_negative]
+    #[term(piece_time)]
     #[increasing]
     cycle_time: Time,
-    /// Pieces of the lot.
-    #[at_least(1.0)]
+    #[term(lot_quantity)]
     #[decreasing]
     quantity: Count,
     #[increasing] hourly_rate: HourlyRate,
@@ -86,8 +76,7 @@ pub struct LotTime {
 /// A cycle is processing, handling, and its share of a change of trays.
 #[formula(source = "M. P. Groover, Automation, Production Systems and CIM, batch production (from memory)")]
 pub fn lot_time(
-    /// Time to set up for the lot.
-    #[non_negative]
+    #[term(lot_setup_time)]
     #[increasing(lot_time, time_each)]
     setup_time: Time,
     /// Time in the machine for a cycle.
@@ -98,9 +87,7 @@ pub fn lot_time(
     #[non_negative]
     #[increasing(cycle_time, lot_time, time_each)]
     handling_time: Time,
-    /// Pieces of the lot.
-    #[at_least(1.0)]
-    quantity: Count,
+    #[term(lot_quantity)] quantity: Count,
     /// Pieces that a cycle makes.
     #[at_least(1.0)]
     #[default(1.0)]

@@ -159,8 +159,7 @@ pub fn machine_hour_rate(
     inverse(wage = labour_hour_rate / ((1.0 + on_cost_share) * operators))
 )]
 pub fn labour_hour_rate(
-    /// Wage for an hour.
-    #[non_negative]
+    #[term(hourly_wage)]
     #[increasing]
     wage: HourlyRate,
     /// What comes on top of the wage, as a share of it.
@@ -250,8 +249,7 @@ pub fn equipment_hour_rate(
     #[non_negative]
     #[default(0.0)]
     machine_overhead: Ratio,
-    /// Wage for an hour.
-    #[non_negative]
+    #[term(hourly_wage)]
     #[default(0.0)]
     #[increasing(labour_with_overhead, total)]
     wage: HourlyRate,

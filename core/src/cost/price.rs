@@ -6,12 +6,10 @@ use tenths_macros::formula;
 /// Price by markup: cost · (1 + markup), markup being a share of the cost.
 #[formula(source = "Common practice, no source", inverse(cost = price_by_markup / (1.0 + markup)), inverse(markup = price_by_markup / cost - 1.0))]
 pub fn price_by_markup(
-    /// What it costs.
-    #[non_negative]
+    #[term(cost_of_piece)]
     #[increasing]
     cost: Money,
-    /// What is added, as a share of the cost.
-    #[non_negative]
+    #[term(markup_share)]
     #[increasing]
     markup: Ratio,
 ) -> Money {
@@ -21,13 +19,10 @@ pub fn price_by_markup(
 /// Price by margin: cost / (1 - margin), margin being the share of the price that is not cost.
 #[formula(source = "Common practice, no source", inverse(cost = price_by_margin * (1.0 - margin)), inverse(margin = 1.0 - cost / price_by_margin))]
 pub fn price_by_margin(
-    /// What it costs.
-    #[non_negative]
+    #[term(cost_of_piece)]
     #[increasing]
     cost: Money,
-    /// The share of the price that is not cost.
-    #[non_negative]
-    #[below(1.0)]
+    #[term(margin_share)]
     #[increasing]
     margin: Ratio,
 ) -> Money {
@@ -37,8 +32,7 @@ pub fn price_by_margin(
 /// Margin of a markup: markup / (1 + markup).
 #[formula(source = "Common practice, no source", inverse(markup = margin_of_markup / (1.0 - margin_of_markup)))]
 pub fn margin_of_markup(
-    /// What is added, as a share of the cost.
-    #[non_negative]
+    #[term(markup_share)]
     #[increasing]
     markup: Ratio,
 ) -> Ratio {
@@ -48,9 +42,7 @@ pub fn margin_of_markup(
 /// Markup of a margin: margin / (1 - margin).
 #[formula(source = "Common practice, no source", inverse(margin = markup_of_margin / (1.0 + markup_of_margin)))]
 pub fn markup_of_margin(
-    /// The share of the price that is not cost.
-    #[non_negative]
-    #[below(1.0)]
+    #[term(margin_share)]
     #[increasing]
     margin: Ratio,
 ) -> Ratio {
@@ -60,11 +52,10 @@ pub fn markup_of_margin(
 /// Charge with a minimum: the greater of the minimum and quantity · price.
 #[formula(source = "Common practice, no source")]
 pub fn minimum_charge(
-    /// The least that a lot is charged.
-    #[non_negative]
+    #[term(minimum_charge)]
     #[increasing]
     minimum: Money,
-    /// Pieces of the lot.
+    /// Pieces that are charged.
     #[non_negative]
     #[increasing]
     quantity: Count,
@@ -79,8 +70,7 @@ pub fn minimum_charge(
 /// Charge by mass with a minimum: the greater of the minimum and mass · price.
 #[formula(source = "Common practice, no source")]
 pub fn minimum_charge_by_mass(
-    /// The least that a lot is charged.
-    #[non_negative]
+    #[term(minimum_charge)]
     #[increasing]
     minimum: Money,
     /// Mass of the lot.

@@ -54,6 +54,22 @@ pub(super) fn terms() -> TokenStream {
         #[positive] order_cost: Money,
         /// Interest in a year, as a share.
         #[within(0.0, 10.0)] #[range(.., 0.5)] interest_share: Ratio,
+        /// Time to set up for the lot.
+        #[non_negative] lot_setup_time: Time,
+        /// Time for each piece.
+        #[non_negative] piece_time: Time,
+        /// Pieces of the lot.
+        #[at_least(1.0)] lot_quantity: Count,
+        /// Wage for an hour.
+        #[non_negative] hourly_wage: HourlyRate,
+        /// What it costs.
+        #[non_negative] cost_of_piece: Money,
+        /// What is added, as a share of the cost.
+        #[non_negative] markup_share: Ratio,
+        /// The share of the price that is not cost.
+        #[non_negative] #[below(1.0)] margin_share: Ratio,
+        /// The least that a lot is charged.
+        #[non_negative] minimum_charge: Money,
         /// Running time in a year, as `machine_running_time` gives it.
         #[positive] running_time: Time,
         /// Life in years.
