@@ -471,8 +471,10 @@ static inline void faults(const struct export *e) {
         }
         if (e->count == 0) passed++;
     }
-    /* A measured response rises in frequency and has parts of one sign: chatter.c calls it. */
+    /* A measured response rises in frequency and has parts of one sign, and tiers of prices rise: chatter.c and quotes.c call
+     * these. */
     if (found == 0 && strcmp(e->name, "tenths_chatter_from_response") == 0) return;
+    if (found == 0 && strcmp(e->name, "tenths_order_discounted") == 0) return;
     if (found < SOUND_ROWS && failed < 50) {
         printf("%s: no parameters were found with which it succeeds\n", e->name);
         failed++;
