@@ -3,6 +3,7 @@ use crate::document::node::{index, steps};
 use crate::page::{Part, Span, Table, Words, plain, shown, with_names};
 use crate::plan::figures::{Figure, Judged};
 use crate::plan::sheet::*;
+use std::collections::BTreeSet;
 
 /// A list of numbers: `1, 2, 3`.
 pub(super) fn list(numbers: &[u32]) -> String {
@@ -65,14 +66,15 @@ impl Sheet {
         vec![cautions(&self.cautions), Part::List(vec![made])]
     }
 
-    /// The characteristics of these numbers, as the drawing asks for them.
+    /// The characteristics of these numbers, each once and in the order of the drawing, as it asks for them.
     pub(super) fn asked(&self, numbers: &[u32]) -> Table {
-        let of = |number: &u32| self.characteristics.iter().find(|one| one.number == *number);
+        let wanted: BTreeSet<u32> = numbers.iter().copied().collect();
         let row = |one: &CharacteristicLine| {
             let [number, name, limits, _, roughness, form, plating] = one.drawn();
             [number, name, limits, roughness, form, plating, one.proof()]
         };
-        let rows = numbers.iter().filter_map(of).map(row).collect();
+        let asked = self.characteristics.iter().filter(|one| wanted.contains(&one.number));
+        let rows = asked.map(row).collect();
         let head = [
             "No.",
             "characteristic",
