@@ -7,7 +7,7 @@ use crate::text::give;
 use std::ffi::c_char;
 use tenths::quantity::Length;
 use tenths::starting_values::{CutOperation, ToolMaterial, starting_values};
-use tenths::{Plan, Quantity};
+use tenths::{Plan, Quantity, Units};
 
 /// A speed and a feed to start from, the closest first: `tenths_starting_value_at(TENTHS_METRIC, "SAE 1045", "turning", "carbide", 0, 0, &value)`.
 ///
@@ -30,8 +30,10 @@ pub unsafe extern "C" fn tenths_starting_value_at(
     value: *mut tenths_starting_value,
 ) -> tenths_status {
     guard(|| {
-        let units = side(units)?;
+        let units = side(units);
+        let shown = units.as_ref().map_or(Units::Metric, |units| *units);
         let made = || {
+            let units = units?;
             // SAFETY: the caller's promises.
             let (material, operation) =
                 unsafe { (text(material, "material")?, text(operation, "operation")?) };
@@ -47,7 +49,7 @@ pub unsafe extern "C" fn tenths_starting_value_at(
             rows.into_iter().nth(index).ok_or(Failure::Index { formula: "the table", what, count, index })
         };
         // SAFETY: the caller's promise.
-        unsafe { write(value, "value", units, made) }
+        unsafe { write(value, "value", shown, made) }
     })
 }
 
