@@ -100,6 +100,7 @@ fn parameter(
         "const char*" => "TEXT",
         "const uint8_t*" if kind_of(place + 1) == Some("size_t") => "BYTES",
         "const size_t*" => "INDICES",
+        "const uint64_t*" => "COUNTS",
         "char*" | "uint8_t*" if kind_of(place + 1) == Some("size_t") => "BUFFER",
         "char*" => "OWNED",
         "tenths_function" => "CALLBACK",
