@@ -145,19 +145,19 @@ fn what_is_missing_is_named_all_at_once() {
     }
     for (place, value, need) in [
         (
-            "/rates/work/0/machine",
+            "/rates/operations/0/machine",
             json!("a bandsaw"),
             "no machine is called `a bandsaw`: did you mean `a band saw`?",
         ),
         (
-            "/rates/work/0/kinds/0",
+            "/rates/operations/0/kinds/0",
             json!("turning"),
             "no kind of operation is called `turning`; expected `saw`",
         ),
         ("/rates/margin", json!(1.2), "must be 0 or greater and less than 1, not 1.2"),
         ("/rates/machines/0/rate", json!(-1), "must be 0 or greater, not -1"),
         ("/rates/machines/0/rate", json!("12 EUR"), "`12 EUR` is not a decimal; expected e.g. `12.50`"),
-        ("/rates/work/1/scrap", json!(1), "must be 0 or greater and less than 1, not 1"),
+        ("/rates/operations/1/scrap", json!(1), "must be 0 or greater and less than 1, not 1"),
         ("/rates/material", json!({"price_each": 1, "price_per_bar": 1}), "give one of `price_per_mass`"),
         ("/rates/material", json!({"price_per_bar": 1, "scrap_price": 1}), "give `finished_mass`"),
         (
@@ -183,10 +183,10 @@ fn rates_of_their_own_stand_in_for_those_of_the_plan() {
     let mut rates = document(AXLE)["rates"].clone();
     let same = Rates::from_json(&rates.to_string(), Units::Metric).unwrap();
     assert_eq!(plan.quote(&[25], Some(&same)), plan.quote(&[25], None));
-    rates["work"][0]["machine"] = json!("nowhere");
+    rates["operations"][0]["machine"] = json!("nowhere");
     let other = Rates::from_json(&rates.to_string(), Units::Metric).unwrap();
     let text = plan.quote(&[25], Some(&other)).unwrap_err().to_string();
-    assert!(text.contains("/work/0/machine: no machine is called `nowhere`"), "{text}");
+    assert!(text.contains("/operations/0/machine: no machine is called `nowhere`"), "{text}");
     let text =
         Rates::from_json("{\"currency\": \"EUR\", \"machine\": []}", Units::Metric).unwrap_err().to_string();
     assert!(text.contains("there is no field `machine` here: did you mean `machines`?"), "{text}");
@@ -219,7 +219,7 @@ fn straight(once: f64, each: f64) -> Value {
     let kinds = ["saw", "deburr", "mill_flats", "knurl", "turn", "drill", "tap", "press", "inspect"];
     let rates = json!({
         "currency": "EUR", "price_governs": "lot", "order_handling": once, "material": {"price_each": each},
-        "machines": [{"name": "a band saw", "rate": 0}], "work": [{"kinds": kinds, "machine": "a band saw"}]
+        "machines": [{"name": "a band saw", "rate": 0}], "operations": [{"kinds": kinds, "machine": "a band saw"}]
     });
     with(with(document(AXLE), "/operations/0/scrap", json!(0)), "/rates", rates)
 }

@@ -34,7 +34,7 @@ fn named(plan: &str, name: &str) -> Sheet {
     let mut machines = rates["machines"].take();
     for (place, machine) in machines.as_array_mut().unwrap().iter_mut().enumerate() {
         let new = Value::from(format!("{place}{name}"));
-        for list in [&mut rates["work"], &mut plan["operations"]] {
+        for list in [&mut rates["operations"], &mut plan["operations"]] {
             let users = list.as_array_mut().unwrap().iter_mut();
             for user in users.filter(|user| user.get("machine") == Some(&machine["name"])) {
                 user["machine"] = new.clone();
@@ -193,8 +193,8 @@ fn lists_name_tools_cuts_and_gauges() {
 #[test]
 fn a_quote_without_rates_says_what_is_missing() {
     let mut plan: Value = serde_json::from_str(DEMOS[0]).unwrap();
-    let operations = plan["rates"]["work"].take();
-    plan["rates"]["work"] = serde_json::json!([operations[0]]);
+    let operations = plan["rates"]["operations"].take();
+    plan["rates"]["operations"] = serde_json::json!([operations[0]]);
     let partly = sheet(&plan.to_string());
     let found = partly.findings.iter().find(|finding| finding.code == "not_quoted").unwrap();
     assert!(
@@ -202,7 +202,7 @@ fn a_quote_without_rates_says_what_is_missing() {
         "{found}"
     );
     let error = partly.to_html(SheetKind::Quote).unwrap_err().to_string();
-    assert!(error.contains(&found.place) && error.contains("add it to `work` of the rates"), "{error}");
+    assert!(error.contains(&found.place) && error.contains("add it to `operations` of the rates"), "{error}");
     plan.as_object_mut().unwrap().remove("rates");
     let error = sheet(&plan.to_string()).to_html(SheetKind::Quote).unwrap_err();
     assert_eq!(error, SheetError::NoRates);

@@ -120,7 +120,7 @@ def plan_of(given):
             {"name": "20", "rate": given["op20_rate_per_h"]},
             {"name": "bench", "rate": given["inspect_rate_per_h"]},
         ],
-        "work": [
+        "operations": [
             {"kinds": ["saw"], "machine": "saw"},
             *(
                 {

@@ -55,8 +55,8 @@ pub use propagate::{
 pub(crate) use propose::proposed_bar;
 pub use propose::{Assumption, Proposed, proposed_fields};
 pub use rates::{
-    MachineRate, MaterialRate, MoveRate, OutsideRate, PriceGoverns, Rates, StartsRounded, TieRounding,
-    ToolRate, WorkRate,
+    MachineRate, MaterialRate, MoveRate, OperationRate, OutsideRate, PriceGoverns, Rates, StartsRounded,
+    TieRounding, ToolRate,
 };
 pub use schema::{schema, sheet_schema};
 pub use seat::{Screw, Seat};

@@ -23,7 +23,7 @@ objects! {
         machines: Vec<MachineRate> = Vec::new(),
         /// Which machine, set-up time and scrap hold for a kind of operation that does not say so itself. The first entry
         /// with the kind counts.
-        work: Vec<WorkRate> = Vec::new(),
+        operations: Vec<OperationRate> = Vec::new(),
         /// What the material costs.
         material: Option<MaterialRate>,
         /// What tools cost, and how long they last.
@@ -49,7 +49,7 @@ objects! {
 
     /// A machine or a bench.
     MachineRate {
-        /// Its name, by which operations and work name it.
+        /// Its name, by which operations name it.
         name: String,
         /// Money for an hour, that of the operator included unless `labour` stands beside it.
         rate: Decimal where NonNegative,
@@ -58,7 +58,7 @@ objects! {
     }
 
     /// What holds for kinds of operation.
-    WorkRate {
+    OperationRate {
         /// The kinds of operation.
         kinds: Vec<String>,
         /// The machine.

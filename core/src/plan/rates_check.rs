@@ -28,8 +28,8 @@ impl Rates {
                 });
             }
         }
-        let list = at.field("work");
-        for (index, work) in self.work.iter().enumerate() {
+        let list = at.field("operations");
+        for (index, work) in self.operations.iter().enumerate() {
             let at = list.index(index);
             check_kinds(&work.kinds, at.field("kinds"), faults);
             known(&work.machine, machines(), "machine", at.field("machine"), faults);

@@ -278,9 +278,9 @@ fn numbers(rates: &mut Rates) -> Vec<Number<'_>> {
         let name = format!("{}, labour", machine.name);
         add(format!("/machines/{at}/labour"), name, Value::Decimal(&mut machine.labour));
     }
-    for (at, work) in rates.work.iter_mut().enumerate() {
+    for (at, work) in rates.operations.iter_mut().enumerate() {
         let kinds = work.kinds.join(", ").replace('_', " ");
-        add(format!("/work/{at}/setup"), format!("{kinds}, set-up"), Value::Minutes(&mut work.setup));
+        add(format!("/operations/{at}/setup"), format!("{kinds}, set-up"), Value::Minutes(&mut work.setup));
     }
     if let Some(material) = &mut rates.material {
         let prices = [

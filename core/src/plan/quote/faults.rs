@@ -12,7 +12,7 @@ pub(super) fn fault(kind: FaultKind, at: Place<'_>, message: String) -> Document
 }
 
 pub(super) fn no_rates() -> DocumentError {
-    let message = "the plan has no rates: give `rates` in the document or to the call, with `currency`, `machines`, `work` and \
+    let message = "the plan has no rates: give `rates` in the document or to the call, with `currency`, `machines`, `operations` and \
                    `material`";
     fault(FaultKind::Missing, rates_place(false), message.into())
 }

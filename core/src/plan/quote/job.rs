@@ -4,7 +4,7 @@ use super::super::checked::Plan;
 use super::super::document::Document;
 use super::super::evaluation::{MATERIAL, OPERATIONS};
 use super::super::operation::{Operation, Work};
-use super::super::rates::{MaterialRate, OutsideRate, Rates, ToolRate, WorkRate};
+use super::super::rates::{MaterialRate, OperationRate, OutsideRate, Rates, ToolRate};
 use super::super::rates_check::known;
 use super::super::sheet::{OperationLines, Sheet};
 use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
@@ -195,7 +195,7 @@ fn step(
     let kind = operation.work.name();
     let is_kind = |kinds: &[String]| kinds.iter().any(|one| one == kind);
     let outside = rates.outside.iter().position(|outside| is_kind(&outside.kinds));
-    let work = rates.work.iter().find(|work| is_kind(&work.kinds));
+    let work = rates.operations.iter().find(|work| is_kind(&work.kinds));
     // What the operation says itself counts before what holds for its kind.
     let common = &operation.common;
     if let Some(name) = &common.machine {
@@ -226,13 +226,13 @@ fn step(
     if !is_bought && named.is_none() {
         faults.add(FaultKind::Missing, place, || {
             format!(
-                "no machine is known for `{kind}`. Fix: name one there, or add it to `work` of the rates, e.g. {{\"kinds\": [\"{kind}\"], \
+                "no machine is known for `{kind}`. Fix: name one there, or add it to `operations` of the rates, e.g. {{\"kinds\": [\"{kind}\"], \
                  \"machine\": \"lathe\", \"setup\": 20}}"
             )
         });
         return None;
     }
-    let of_kind = |told: fn(&WorkRate) -> Exact| work.map_or(Exact::ZERO, told);
+    let of_kind = |told: fn(&OperationRate) -> Exact| work.map_or(Exact::ZERO, told);
     Some(Step {
         number: lines.number.into(),
         title: kind.replace('_', " "),
