@@ -13,7 +13,7 @@ pub const MAX_DECIMALS: u8 = 9;
 /// use tenths::money::{Amount, Rounding};
 /// let amount = Amount::round("32.065", 2, Rounding::HalfEven)?;
 /// assert_eq!((amount.to_string(), amount.minor()), ("32.06".into(), 3206));
-/// # Ok::<(), tenths::money::{AmountError>(())
+/// # Ok::<(), tenths::money::AmountError>(())
 /// ```
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Amount {
@@ -128,7 +128,7 @@ impl std::fmt::Display for Amount {
 /// let parts = split_amount(Amount::parse("100.00")?, &[1.0, 1.0, 1.0])?;
 /// let texts: Vec<_> = parts.iter().map(Amount::to_string).collect();
 /// assert_eq!(texts, ["33.34", "33.33", "33.33"]);
-/// # Ok::<(), tenths::money::{AmountError>(())
+/// # Ok::<(), tenths::money::AmountError>(())
 /// ```
 ///
 /// # Errors
