@@ -100,7 +100,11 @@ class PublicName:
 
     @property
     def _about(self):
-        return {"arguments": [], "results": []}
+        try:
+            names = [name for name in inspect.signature(self.value).parameters if name not in ("args", "kwargs")]
+        except (TypeError, ValueError):
+            names = []
+        return {"arguments": [{"name": name, "meaning": ""} for name in names], "results": []}
 
     def call(self, system):
         """Where it is called."""
