@@ -314,11 +314,11 @@ impl Sample {
     /// Share of the pieces below any number, with an interval of 95 percent confidence.
     ///
     /// # Errors
-    /// [`StackError::Sampling`] for NaN, and where only a sketch was kept, of more than 2^24 samples: limits that the
+    /// [`StackError::Sampling`] for a number that is not finite, and where only a sketch was kept, of more than 2^24 samples: limits that the
     /// sampling itself is given are counted exactly there too.
     pub fn fraction_under(&self, number: f64) -> Result<Fraction, StackError> {
-        if number.is_nan() {
-            return Err(StackError::Sampling("the number must not be NaN".into()));
+        if !number.is_finite() {
+            return Err(StackError::Sampling(format!("the number must be finite, not {number}")));
         }
         if self.values.is_empty() && self.sampling.count > self.undefined {
             return Err(StackError::Sampling(
