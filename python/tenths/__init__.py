@@ -16,7 +16,7 @@ True
 ``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
-from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from . import _formula, _inch_ufuncs, _metric_ufuncs, _plots, _solve, _tenths, inch, metric
 from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
@@ -201,6 +201,8 @@ from ._tenths import (
     zero_acceptance_plan,
     __version__,
 )
+
+_plots.attach(vars(_tenths))
 
 __all__ = [
     "AllocatedTolerance",
