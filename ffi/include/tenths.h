@@ -322,12 +322,13 @@
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
  *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
- *   tenths_price_list_clear tenths_route_comparison_clear tenths_price_driver_clear
- *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
- *   tenths_starting_value_clear tenths_chart_row_clear tenths_chart_result_clear
- *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
- *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
- *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_price_list_clear tenths_route_comparison_clear tenths_routing_quote_clear
+ *   tenths_cheapest_stretch_clear tenths_routing_comparison_clear tenths_price_percentile_clear
+ *   tenths_price_range_clear tenths_price_driver_clear tenths_price_drivers_clear tenths_economic_lot_clear
+ *   tenths_hardness_comparison_clear tenths_starting_value_clear tenths_chart_row_clear
+ *   tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear
+ *   tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear
+ *   tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
  *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
  *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
  *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
@@ -348,6 +349,7 @@
  *   tenths_propagation_free
  * - Quotes of a plan:
  *   tenths_plan_quote tenths_plan_break_even tenths_plan_price_drivers tenths_plan_economic_lot
+ *   tenths_plan_compare_routings tenths_plan_routing tenths_plan_price_range
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
@@ -2871,6 +2873,118 @@ typedef struct tenths_route_stretch {
      */
     int32_t cheaper;
 } tenths_route_stretch;
+
+/**
+ * A routing of a plan and what a lot of it costs.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_quote_clear`.
+ */
+typedef struct tenths_routing_quote {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_routing_quote)`.
+     */
+    size_t struct_size;
+    /**
+     * What it is called.
+     */
+    char *name;
+    /**
+     * How many operations it has.
+     */
+    int64_t operations;
+    /**
+     * Minutes of all operations for a part.
+     */
+    double minutes_per_part;
+    /**
+     * How many of its findings are errors. A routing with any is quoted, but it is never the cheapest.
+     */
+    int64_t errors;
+    /**
+     * How many of its findings are warnings.
+     */
+    int64_t warnings;
+    /**
+     * The pieces that are started.
+     */
+    int64_t start_quantity;
+    /**
+     * The hours that the lot takes in the shop.
+     */
+    double hours;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * What a piece is sold for. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+} tenths_routing_quote;
+
+/**
+ * Quantities at which the same routing costs least.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cheapest_stretch_clear`.
+ */
+typedef struct tenths_cheapest_stretch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cheapest_stretch)`.
+     */
+    size_t struct_size;
+    /**
+     * The least of them.
+     */
+    int64_t from_quantity;
+    /**
+     * The greatest of them.
+     */
+    int64_t to_quantity;
+    /**
+     * The routing that costs least; of several that cost the same the first.
+     */
+    char *cheapest;
+} tenths_cheapest_stretch;
+
+/**
+ * A total that so many percent of all lots do not exceed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_percentile_clear`.
+ */
+typedef struct tenths_price_percentile {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_percentile)`.
+     */
+    size_t struct_size;
+    /**
+     * The percentage.
+     */
+    double percent;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * That for a piece. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+} tenths_price_percentile;
 
 /**
  * How much a price moves with one of its rates.
@@ -26135,6 +26249,182 @@ void tenths_route_comparison_clear(struct tenths_route_comparison *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_routing_quote_clear(struct tenths_routing_quote *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cheapest_stretch_clear(struct tenths_cheapest_stretch *object);
+
+/**
+ * The routings of a plan side by side.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_comparison_clear`.
+ */
+typedef struct tenths_routing_comparison {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_routing_comparison)`.
+     */
+    size_t struct_size;
+    /**
+     * The quantity that is quoted.
+     */
+    int64_t quantity;
+    /**
+     * The greatest quantity that was looked at.
+     */
+    int64_t up_to;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * The routings: that of the plan first, then the others in their order.
+     */
+    struct tenths_routing_quote *routings;
+    /**
+     * How many `routings` there are.
+     */
+    size_t routings_count;
+    /**
+     * 1 where there is a `cheapest`, and 0 otherwise.
+     */
+    int32_t has_cheapest;
+    /**
+     * The routing that costs least at the quantity; absent where all have errors.
+     */
+    char *cheapest;
+    /**
+     * Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors.
+     */
+    struct tenths_cheapest_stretch *stretches;
+    /**
+     * How many `stretches` there are.
+     */
+    size_t stretches_count;
+} tenths_routing_comparison;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_routing_comparison_clear(struct tenths_routing_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_percentile_clear(struct tenths_price_percentile *object);
+
+/**
+ * The range of a price where numbers of the plan vary, from a sample.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_range_clear`.
+ */
+typedef struct tenths_price_range {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_range)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * What the lot is sold for with every number as planned. As text, with its decimals.
+     */
+    char *planned;
+    /**
+     * `planned` in the smallest unit of the currency.
+     */
+    int64_t planned_minor;
+    /**
+     * The mean of the sampled totals. As text, with its decimals.
+     */
+    char *mean;
+    /**
+     * `mean` in the smallest unit of the currency.
+     */
+    int64_t mean_minor;
+    /**
+     * 1 where there is a `sigma`, and 0 otherwise.
+     */
+    int32_t has_sigma;
+    /**
+     * Their standard deviation; absent for a single one. As text, with its decimals.
+     */
+    char *sigma;
+    /**
+     * `sigma` in the smallest unit of the currency.
+     */
+    int64_t sigma_minor;
+    /**
+     * The least of them. As text, with its decimals.
+     */
+    char *minimum;
+    /**
+     * `minimum` in the smallest unit of the currency.
+     */
+    int64_t minimum_minor;
+    /**
+     * The greatest of them. As text, with its decimals.
+     */
+    char *maximum;
+    /**
+     * `maximum` in the smallest unit of the currency.
+     */
+    int64_t maximum_minor;
+    /**
+     * Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95.
+     */
+    struct tenths_price_percentile *percentiles;
+    /**
+     * How many `percentiles` there are.
+     */
+    size_t percentiles_count;
+    /**
+     * The share of the sample that costs more than planned.
+     */
+    double above_planned;
+    /**
+     * How many samples were taken.
+     */
+    int64_t count;
+    /**
+     * How many of them have no price: the numbers drawn make no plan, or their rates no quote.
+     */
+    int64_t unpriced;
+    /**
+     * The number that they were drawn by: the same one gives the same bits.
+     */
+    int64_t seed;
+} tenths_price_range;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_range_clear(struct tenths_price_range *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_price_driver_clear(struct tenths_price_driver *object);
 
 /**
@@ -27496,6 +27786,57 @@ tenths_status tenths_plan_economic_lot(const char *plan,
                                        uint64_t annual_demand,
                                        double holding_share,
                                        struct tenths_economic_lot *lot);
+
+/**
+ * The routings of a plan side by side: each evaluated and quoted for `quantity`, 0 for that of the plan, and which of them
+ * costs least for every quantity up to `up_to`.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them.
+ *
+ * # Safety
+ * As `tenths_plan_quote`; `comparison->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_compare_routings(const char *plan,
+                                           size_t length,
+                                           const char *rates,
+                                           size_t rates_length,
+                                           uint64_t quantity,
+                                           uint64_t up_to,
+                                           struct tenths_routing_comparison *comparison);
+
+/**
+ * Gives one routing of a plan as a plan of its own, as JSON that every function of plans takes, such as
+ * `tenths_plan_routing(plan, strlen(plan), "main", &routed)`; freed by `tenths_text_free`, and null on an error.
+ *
+ * `name` is that of a routing, or of the plan's own operations: its `routing`, `main` where it has none.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `name` null or ends with a NUL, `routed` null or writable.
+ */
+tenths_status tenths_plan_routing(const char *plan,
+                                  size_t length,
+                                  const char *name,
+                                  char **routed);
+
+/**
+ * The range of the price of a quantity where numbers of a plan vary: its rates, its times and any other.
+ *
+ * `variation` is a JSON object, as `tenths_plan_propagate` takes it, without outputs. One that varies the rate of a machine
+ * by five either way is
+ * {"count": 1000, "varying": [{"place": "/rates/machines/0/rate", "nominal": 60, "plus": 5, "minus": -5}]}.
+ * `watch` may be null. The rates stand in the plan.
+ *
+ * # Safety
+ * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes, `watch` null or
+ * such that it tells its size; `range->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_plan_price_range(const char *plan,
+                                      size_t length,
+                                      uint64_t quantity,
+                                      const char *variation,
+                                      size_t variation_length,
+                                      const struct tenths_watch *watch,
+                                      struct tenths_price_range *range);
 
 /* ---- Samples, whole or in numbered blocks that several machines draw ---- */
 

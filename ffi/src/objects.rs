@@ -3951,6 +3951,362 @@ pub unsafe extern "C" fn tenths_route_comparison_clear(object: *mut tenths_route
     }
 }
 
+/// A routing of a plan and what a lot of it costs.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_quote_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_routing_quote {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_routing_quote)`.
+    pub struct_size: usize,
+    /// What it is called.
+    pub name: *mut c_char,
+    /// How many operations it has.
+    pub operations: i64,
+    /// Minutes of all operations for a part.
+    pub minutes_per_part: f64,
+    /// How many of its findings are errors. A routing with any is quoted, but it is never the cheapest.
+    pub errors: i64,
+    /// How many of its findings are warnings.
+    pub warnings: i64,
+    /// The pieces that are started.
+    pub start_quantity: i64,
+    /// The hours that the lot takes in the shop.
+    pub hours: f64,
+    /// What the lot is sold for. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// What a piece is sold for. As text, with its decimals.
+    pub price_each: *mut c_char,
+    /// `price_each` in the smallest unit of the currency.
+    pub price_each_minor: i64,
+}
+
+impl Filled for tenths_routing_quote {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let name = values.text();
+        let operations = values.whole();
+        let minutes_per_part = values.number();
+        let errors = values.whole();
+        let warnings = values.whole();
+        let start_quantity = values.whole();
+        let hours = values.number();
+        let (total, total_minor) = values.amount();
+        let (price_each, price_each_minor) = values.amount();
+        Self { struct_size: size_of::<Self>(), name, operations, minutes_per_part, errors, warnings, start_quantity, hours, total, total_minor, price_each, price_each_minor }
+    }
+}
+
+impl tenths_routing_quote {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.total);
+            free_text(&mut self.price_each);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_routing_quote_clear(object: *mut tenths_routing_quote) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Quantities at which the same routing costs least.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cheapest_stretch_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cheapest_stretch {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cheapest_stretch)`.
+    pub struct_size: usize,
+    /// The least of them.
+    pub from_quantity: i64,
+    /// The greatest of them.
+    pub to_quantity: i64,
+    /// The routing that costs least; of several that cost the same the first.
+    pub cheapest: *mut c_char,
+}
+
+impl Filled for tenths_cheapest_stretch {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from_quantity = values.whole();
+        let to_quantity = values.whole();
+        let cheapest = values.text();
+        Self { struct_size: size_of::<Self>(), from_quantity, to_quantity, cheapest }
+    }
+}
+
+impl tenths_cheapest_stretch {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.cheapest);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cheapest_stretch_clear(object: *mut tenths_cheapest_stretch) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The routings of a plan side by side.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_comparison_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_routing_comparison {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_routing_comparison)`.
+    pub struct_size: usize,
+    /// The quantity that is quoted.
+    pub quantity: i64,
+    /// The greatest quantity that was looked at.
+    pub up_to: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// The routings: that of the plan first, then the others in their order.
+    pub routings: *mut tenths_routing_quote,
+    /// How many `routings` there are.
+    pub routings_count: usize,
+    /// 1 where there is a `cheapest`, and 0 otherwise.
+    pub has_cheapest: i32,
+    /// The routing that costs least at the quantity; absent where all have errors.
+    pub cheapest: *mut c_char,
+    /// Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors.
+    pub stretches: *mut tenths_cheapest_stretch,
+    /// How many `stretches` there are.
+    pub stretches_count: usize,
+}
+
+impl Filled for tenths_routing_comparison {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let up_to = values.whole();
+        let currency = values.text();
+        let (routings, routings_count) = values.objects();
+        let has_cheapest = values.has();
+        let cheapest = values.text();
+        let (stretches, stretches_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), quantity, up_to, currency, routings, routings_count, has_cheapest, cheapest, stretches, stretches_count }
+    }
+}
+
+impl tenths_routing_comparison {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.currency);
+            free_list(&mut self.routings, &mut self.routings_count, |object| object.free());
+            free_text(&mut self.cheapest);
+            free_list(&mut self.stretches, &mut self.stretches_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_routing_comparison_clear(object: *mut tenths_routing_comparison) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A total that so many percent of all lots do not exceed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_percentile_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_percentile {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_percentile)`.
+    pub struct_size: usize,
+    /// The percentage.
+    pub percent: f64,
+    /// What the lot is sold for. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// That for a piece. As text, with its decimals.
+    pub price_each: *mut c_char,
+    /// `price_each` in the smallest unit of the currency.
+    pub price_each_minor: i64,
+}
+
+impl Filled for tenths_price_percentile {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let percent = values.number();
+        let (total, total_minor) = values.amount();
+        let (price_each, price_each_minor) = values.amount();
+        Self { struct_size: size_of::<Self>(), percent, total, total_minor, price_each, price_each_minor }
+    }
+}
+
+impl tenths_price_percentile {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.total);
+            free_text(&mut self.price_each);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_percentile_clear(object: *mut tenths_price_percentile) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The range of a price where numbers of the plan vary, from a sample.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_range_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_range {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_range)`.
+    pub struct_size: usize,
+    /// The good pieces that are sold.
+    pub quantity: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// What the lot is sold for with every number as planned. As text, with its decimals.
+    pub planned: *mut c_char,
+    /// `planned` in the smallest unit of the currency.
+    pub planned_minor: i64,
+    /// The mean of the sampled totals. As text, with its decimals.
+    pub mean: *mut c_char,
+    /// `mean` in the smallest unit of the currency.
+    pub mean_minor: i64,
+    /// 1 where there is a `sigma`, and 0 otherwise.
+    pub has_sigma: i32,
+    /// Their standard deviation; absent for a single one. As text, with its decimals.
+    pub sigma: *mut c_char,
+    /// `sigma` in the smallest unit of the currency.
+    pub sigma_minor: i64,
+    /// The least of them. As text, with its decimals.
+    pub minimum: *mut c_char,
+    /// `minimum` in the smallest unit of the currency.
+    pub minimum_minor: i64,
+    /// The greatest of them. As text, with its decimals.
+    pub maximum: *mut c_char,
+    /// `maximum` in the smallest unit of the currency.
+    pub maximum_minor: i64,
+    /// Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95.
+    pub percentiles: *mut tenths_price_percentile,
+    /// How many `percentiles` there are.
+    pub percentiles_count: usize,
+    /// The share of the sample that costs more than planned.
+    pub above_planned: f64,
+    /// How many samples were taken.
+    pub count: i64,
+    /// How many of them have no price: the numbers drawn make no plan, or their rates no quote.
+    pub unpriced: i64,
+    /// The number that they were drawn by: the same one gives the same bits.
+    pub seed: i64,
+}
+
+impl Filled for tenths_price_range {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let currency = values.text();
+        let (planned, planned_minor) = values.amount();
+        let (mean, mean_minor) = values.amount();
+        let has_sigma = values.has();
+        let (sigma, sigma_minor) = values.amount();
+        let (minimum, minimum_minor) = values.amount();
+        let (maximum, maximum_minor) = values.amount();
+        let (percentiles, percentiles_count) = values.objects();
+        let above_planned = values.number();
+        let count = values.whole();
+        let unpriced = values.whole();
+        let seed = values.whole();
+        Self { struct_size: size_of::<Self>(), quantity, currency, planned, planned_minor, mean, mean_minor, has_sigma, sigma, sigma_minor, minimum, minimum_minor, maximum, maximum_minor, percentiles, percentiles_count, above_planned, count, unpriced, seed }
+    }
+}
+
+impl tenths_price_range {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.currency);
+            free_text(&mut self.planned);
+            free_text(&mut self.mean);
+            free_text(&mut self.sigma);
+            free_text(&mut self.minimum);
+            free_text(&mut self.maximum);
+            free_list(&mut self.percentiles, &mut self.percentiles_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_range_clear(object: *mut tenths_price_range) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// How much a price moves with one of its rates.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.

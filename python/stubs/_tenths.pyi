@@ -950,6 +950,21 @@ class Plan:
     def break_even(
         self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
     ) -> RouteComparison: ...
+    @property
+    def routings(self) -> dict[str, Plan]: ...
+    def compare_routings(
+        self, quantity: int | None = None, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+    ) -> RoutingComparison: ...
+    def price_range(
+        self,
+        quantity: int,
+        varying: dict[str, Any],
+        n: int,
+        seed: int = 1,
+        *,
+        threads: int | None = 1,
+        progress: _Progress = None,
+    ) -> PriceRange: ...
     def price_drivers(
         self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
     ) -> PriceDrivers: ...

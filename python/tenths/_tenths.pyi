@@ -59,6 +59,11 @@ __all__ = [
     "PriceList",
     "RouteStretch",
     "RouteComparison",
+    "RoutingQuote",
+    "CheapestStretch",
+    "RoutingComparison",
+    "PricePercentile",
+    "PriceRange",
     "PriceDriver",
     "PriceDrivers",
     "EconomicLot",
@@ -1455,6 +1460,130 @@ class RouteComparison(Object):
     @property
     def second_from(self) -> int | None:
         """The least quantity from which on the second costs less, up to the greatest; absent where it does not there."""
+
+@final
+class RoutingQuote(Object):
+    """A routing of a plan and what a lot of it costs."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """What it is called."""
+    @property
+    def operations(self) -> int:
+        """How many operations it has."""
+    @property
+    def minutes_per_part(self) -> float:
+        """Minutes of all operations for a part."""
+    @property
+    def errors(self) -> int:
+        """How many of its findings are errors. A routing with any is quoted, but it is never the cheapest."""
+    @property
+    def warnings(self) -> int:
+        """How many of its findings are warnings."""
+    @property
+    def start_quantity(self) -> int:
+        """The pieces that are started."""
+    @property
+    def hours(self) -> float:
+        """The hours that the lot takes in the shop."""
+    @property
+    def total(self) -> Decimal:
+        """What the lot is sold for."""
+    @property
+    def price_each(self) -> Decimal:
+        """What a piece is sold for."""
+
+@final
+class CheapestStretch(Object):
+    """Quantities at which the same routing costs least."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def from_quantity(self) -> int:
+        """The least of them."""
+    @property
+    def to_quantity(self) -> int:
+        """The greatest of them."""
+    @property
+    def cheapest(self) -> str:
+        """The routing that costs least; of several that cost the same the first."""
+
+@final
+class RoutingComparison(Object):
+    """The routings of a plan side by side."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """The quantity that is quoted."""
+    @property
+    def up_to(self) -> int:
+        """The greatest quantity that was looked at."""
+    @property
+    def currency(self) -> str:
+        """The currency."""
+    @property
+    def routings(self) -> Rows[RoutingQuote]:
+        """The routings: that of the plan first, then the others in their order."""
+    @property
+    def cheapest(self) -> str | None:
+        """The routing that costs least at the quantity; absent where all have errors."""
+    @property
+    def stretches(self) -> Rows[CheapestStretch]:
+        """Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors."""
+
+@final
+class PricePercentile(Object):
+    """A total that so many percent of all lots do not exceed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def percent(self) -> float:
+        """The percentage."""
+    @property
+    def total(self) -> Decimal:
+        """What the lot is sold for."""
+    @property
+    def price_each(self) -> Decimal:
+        """That for a piece."""
+
+@final
+class PriceRange(Object):
+    """The range of a price where numbers of the plan vary, from a sample."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """The good pieces that are sold."""
+    @property
+    def currency(self) -> str:
+        """The currency."""
+    @property
+    def planned(self) -> Decimal:
+        """What the lot is sold for with every number as planned."""
+    @property
+    def mean(self) -> Decimal:
+        """The mean of the sampled totals."""
+    @property
+    def sigma(self) -> Decimal | None:
+        """Their standard deviation; absent for a single one."""
+    @property
+    def minimum(self) -> Decimal:
+        """The least of them."""
+    @property
+    def maximum(self) -> Decimal:
+        """The greatest of them."""
+    @property
+    def percentiles(self) -> Rows[PricePercentile]:
+        """Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95."""
+    @property
+    def above_planned(self) -> float:
+        """The share of the sample that costs more than planned."""
+    @property
+    def count(self) -> int:
+        """How many samples were taken."""
+    @property
+    def unpriced(self) -> int:
+        """How many of them have no price: the numbers drawn make no plan, or their rates no quote."""
+    @property
+    def seed(self) -> int:
+        """The number that they were drawn by: the same one gives the same bits."""
 
 @final
 class PriceDriver(Object):
@@ -3679,6 +3808,21 @@ class Plan:
     def break_even(
         self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
     ) -> RouteComparison: ...
+    @property
+    def routings(self) -> dict[str, Plan]: ...
+    def compare_routings(
+        self, quantity: int | None = None, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+    ) -> RoutingComparison: ...
+    def price_range(
+        self,
+        quantity: int,
+        varying: dict[str, Any],
+        n: int,
+        seed: int = 1,
+        *,
+        threads: int | None = 1,
+        progress: _Progress = None,
+    ) -> PriceRange: ...
     def price_drivers(
         self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
     ) -> PriceDrivers: ...
