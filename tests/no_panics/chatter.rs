@@ -90,7 +90,7 @@ fn stability() {
 fn feeds_along_a_path() {
     let machine = r#"{"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 6000,
         "curve": [{"spindle_speed": 60, "power": 5, "torque": 9}], "greatest_acceleration": 2}"#;
-    let machine = tenths::cutting::machine::Machine::from_json(machine).unwrap();
+    let machine = cutting::machine::Machine::from_json(machine).unwrap();
     none_panics!(|x: f64| {
         for place in 0..10 {
             let mut given = [10.0, 6000.0, 0.05, 1700.0, 0.25, 5.0, 0.0, 1.0, 8.0, 100.0];

@@ -55,14 +55,20 @@ pub fn straight_move(
     end_feed_rate: FeedRate,
 ) -> StraightMove {
     let (a, d, v0, v1) = (acceleration, deceleration, start_feed_rate, end_feed_rate);
-    let free = ((2.0 * a * d * travel + d * v0 * v0 + a * v1 * v1) / (a + d)).sqrt();
-    let peak = free.min(feed_rate).max(v0).max(v1);
-    let ramps = (peak * peak - v0 * v0) / (2.0 * a) + (peak * peak - v1 * v1) / (2.0 * d);
-    let cruise_time = if free <= feed_rate { 0.0 } else { (travel - ramps).max(0.0) / peak };
-    BareStraightMove {
-        peak_feed_rate: peak,
-        move_time: (peak - v0) / a + (peak - v1) / d + cruise_time,
-        cruise_time,
+    // Differences of squares as products, so that a short change of speed keeps its digits.
+    let apart = (v1 - v0) * (v1 + v0);
+    let rise = (a * (2.0 * d * travel + apart) / (a + d)).max(0.0);
+    let fall = (d * (2.0 * a * travel - apart) / (a + d)).max(0.0);
+    let free = (v0 * v0 + rise).sqrt();
+    let (up, down) = (feed_rate - v0, feed_rate - v1);
+    let ramps = up * (feed_rate + v0) / (2.0 * a) + down * (feed_rate + v1) / (2.0 * d);
+    if free <= feed_rate {
+        let move_time = rise / (a * (free + v0)) + fall / (d * (free + v1));
+        BareStraightMove { peak_feed_rate: free, move_time, cruise_time: 0.0 }
+    } else {
+        let cruise_time = (travel - ramps).max(0.0) / feed_rate;
+        let move_time = up / a + down / d + cruise_time;
+        BareStraightMove { peak_feed_rate: feed_rate, move_time, cruise_time }
     }
 }
 
