@@ -20,12 +20,12 @@
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
  * - The best cut, the best passes, and many at once:
- *   tenths_cut_problem_new tenths_cut_problem_free tenths_cut_problem_choose tenths_cut_problem_limit
- *   tenths_cut_problem_law tenths_cut_problem_law_power tenths_cut_problem_minimise
- *   tenths_cut_problem_maximise tenths_cut_problem_rates tenths_cut_problem_tool_life
- *   tenths_cut_problem_machine tenths_cut_problem_stability tenths_cut_problem_path_length
- *   tenths_cut_problem_volume tenths_cut_problem_steps tenths_find_best_cut tenths_find_best_cut_by
- *   tenths_find_best_cuts tenths_find_cut_spread tenths_find_best_passes
+ *   tenths_cut_problem_new tenths_cut_problem_free tenths_cut_problem_choose tenths_cut_problem_choose_from
+ *   tenths_cut_problem_unknown tenths_cut_problem_limit tenths_cut_problem_law tenths_cut_problem_law_power
+ *   tenths_cut_problem_minimise tenths_cut_problem_maximise tenths_cut_problem_rates
+ *   tenths_cut_problem_tool_life tenths_cut_problem_machine tenths_cut_problem_stability
+ *   tenths_cut_problem_path_length tenths_cut_problem_volume tenths_cut_problem_steps tenths_find_best_cut
+ *   tenths_find_best_cut_by tenths_find_best_cuts tenths_find_cut_spread tenths_find_best_passes
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
  * - Chatter:
@@ -140,6 +140,9 @@
  *   tenths_edge_temperature tenths_heat_growth
  * - Formulas of cutting: path feeds: engagement:
  *   tenths_arc_engagement
+ * - Formulas of cutting: moves:
+ *   tenths_straight_move tenths_smooth_move_time tenths_rounded_corner tenths_sharp_corner_feed_rate
+ *   tenths_curve_feed
  * - Formulas of cutting: tool life:
  *   tenths_tool_life tenths_speed_for_tool_life tenths_taylor_from_trials tenths_tool_life_extended
  *   tenths_extended_speed_for_tool_life
@@ -334,7 +337,7 @@
  *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
  *   tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
- *   tenths_path_cut_init tenths_path_feeds
+ *   tenths_path_cut_init tenths_path_cut_on_machine tenths_path_feeds
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_sheet tenths_sheet_text tenths_plan_changes
  *   tenths_sheet_changes tenths_sheet_schema tenths_plan_propagate tenths_plan_schema
@@ -3890,7 +3893,8 @@ tenths_status tenths_cut_problem_new(tenths_units units,
 void tenths_cut_problem_free(struct tenths_cut_problem *problem);
 
 /**
- * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
+ * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`. Of a count, such as the teeth,
+ * every whole number between the ends is tried.
  *
  * `name` may be any text: it is looked up when the cut is sought.
  *
@@ -3901,6 +3905,36 @@ tenths_status tenths_cut_problem_choose(struct tenths_cut_problem *problem,
                                         const char *name,
                                         double least,
                                         double greatest);
+
+/**
+ * Lets an argument be chosen from `values`, which holds `count` numbers; all of them are tried:
+ * `tenths_cut_problem_choose_from(problem, "teeth", values, count)`.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
+ */
+tenths_status tenths_cut_problem_choose_from(struct tenths_cut_problem *problem,
+                                             const char *name,
+                                             const double *values,
+                                             size_t count);
+
+/**
+ * Adds a quantity of your own that may be chosen too, between two ends above zero, for laws and limits:
+ * `tenths_cut_problem_unknown(problem, "finish_speed", 50, 300)`.
+ *
+ * It stands behind the arguments in the `chosen` of the result, and in the figures that a function is given.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
+ * # Safety
+ * `problem` is a problem; `name` ends with a NUL.
+ */
+tenths_status tenths_cut_problem_unknown(struct tenths_cut_problem *problem,
+                                         const char *name,
+                                         double least,
+                                         double greatest);
 
 /**
  * Limits an argument, a result, `tool_life`, `edge_use`, `time` or a law:
@@ -4082,7 +4116,7 @@ typedef struct tenths_best_cut {
      */
     double lower_bound;
     /**
-     * The chosen arguments.
+     * The chosen arguments, and behind them the unknowns.
      */
     double *chosen;
     /**
@@ -12964,6 +12998,262 @@ tenths_status tenths_arc_engagement(tenths_units units,
                                     const struct tenths_arc_engagement_input *input,
                                     struct tenths_arc_engagement_output *output,
                                     uint32_t *advice);
+
+/* ---- Formulas of cutting: moves ---- */
+
+/**
+ * Arguments of `tenths_straight_move`: set `struct_size`, then call `tenths_straight_move_init`.
+ */
+typedef struct tenths_straight_move_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Length of the move. Unit: in or mm. Must be greater than 0.
+     */
+    double travel;
+    /**
+     * The feed rate that the move may reach. Unit: in/min or mm/min. Must be greater than 0.
+     */
+    double feed_rate;
+    /**
+     * Acceleration. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double acceleration;
+    /**
+     * Deceleration. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double deceleration;
+    /**
+     * Feed rate at the start. Unit: in/min or mm/min. Must be at least 0.
+     */
+    double start_feed_rate;
+    /**
+     * Feed rate at the end. Unit: in/min or mm/min. Must be at least 0.
+     */
+    double end_feed_rate;
+} tenths_straight_move_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_straight_move_init(tenths_units units, struct tenths_straight_move_input *input);
+
+/**
+ * Results of `tenths_straight_move`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_straight_move_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The highest feed rate that the move reaches. Unit: in/min or mm/min.
+     */
+    double peak_feed_rate;
+    /**
+     * Time of the move. Unit: min.
+     */
+    double move_time;
+    /**
+     * Time at the highest feed rate; 0 where it slows down at once. Unit: min.
+     */
+    double cruise_time;
+} tenths_straight_move_output;
+
+/**
+ * Time of a straight move at constant acceleration and deceleration: it speeds up to a feed rate, holds it, and slows down.
+ *
+ * Where the move is too short for its feed rate it reaches √((2·a·d·L + d·v₀² + a·v₁²) / (a + d)). Without a limit of jerk, so
+ * that a real machine takes somewhat longer.
+ *
+ * Rule: start_feed_rate must be at most feed_rate.
+ * Rule: end_feed_rate must be at most feed_rate.
+ * Rule: end_feed_rate must be one that the acceleration reaches within the travel.
+ * Rule: start_feed_rate must be one from which the deceleration reaches end_feed_rate within the travel.
+ * Source: Elementary kinematics.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_straight_move(tenths_units units,
+                                   const struct tenths_straight_move_input *input,
+                                   struct tenths_straight_move_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Time of a smooth move from rest to rest: travel / feed rate + feed rate / acceleration + build-up time.
+ *
+ * The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
+ *
+ * Rule: build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest.
+ * Rule: travel must be long enough for the move to reach its feed_rate.
+ * Source: Elementary kinematics.
+ *
+ * - `travel`: Length of the move. Unit: in or mm. Must be greater than 0.
+ * - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
+ * - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
+ * - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
+ * - `smooth_move_time`: Time of a smooth move from rest to rest Unit: min.
+ */
+tenths_status tenths_smooth_move_time(tenths_units units,
+                                      double travel,
+                                      double feed_rate,
+                                      double acceleration,
+                                      double build_up_time,
+                                      double *smooth_move_time);
+
+/**
+ * Arguments of `tenths_rounded_corner`: set `struct_size`, then call `tenths_rounded_corner_init`.
+ */
+typedef struct tenths_rounded_corner_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_input)`.
+     */
+    size_t struct_size;
+    /**
+     * By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double turn_angle;
+    /**
+     * How far the path may leave the corner. Unit: in or mm. Must be greater than 0.
+     */
+    double corner_deviation;
+    /**
+     * Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double acceleration;
+} tenths_rounded_corner_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_rounded_corner_init(tenths_units units, struct tenths_rounded_corner_input *input);
+
+/**
+ * Results of `tenths_rounded_corner`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_rounded_corner_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Radius of the arc that stays within the deviation. Unit: in or mm.
+     */
+    double arc_radius;
+    /**
+     * The feed rate at which its acceleration across the path is the highest. Unit: in/min or mm/min.
+     */
+    double corner_feed_rate;
+} tenths_rounded_corner_output;
+
+/**
+ * The feed rate of a corner that an arc rounds within a deviation: √(acceleration · arc radius).
+ *
+ * The arc touches both lines, and its middle is the deviation away from the corner: radius = deviation · c / (1 - c), with c the
+ * cosine of half the turn.
+ *
+ * Source: Plane geometry and elementary kinematics.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_rounded_corner(tenths_units units,
+                                    const struct tenths_rounded_corner_input *input,
+                                    struct tenths_rounded_corner_output *output,
+                                    uint32_t *advice);
+
+/**
+ * The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
+ *
+ * Source: Plane geometry.
+ *
+ * - `turn_angle`: By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and at most 180°.
+ * - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
+ * - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
+ */
+tenths_status tenths_sharp_corner_feed_rate(tenths_units units,
+                                            double turn_angle,
+                                            double velocity_jump,
+                                            double *sharp_corner_feed_rate);
+
+/**
+ * Arguments of `tenths_curve_feed`: set `struct_size`, then call `tenths_curve_feed_init`.
+ */
+typedef struct tenths_curve_feed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Radius of the curve. Unit: in or mm. Must be greater than 0.
+     */
+    double curve_radius;
+    /**
+     * How far a chord may leave the curve. Unit: in or mm. Must be greater than 0.
+     */
+    double chord_error;
+    /**
+     * Time from one point of the control to the next. Unit: min. Must be greater than 0 min.
+     */
+    double interpolation_time;
+    /**
+     * Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double acceleration;
+} tenths_curve_feed_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_curve_feed_init(tenths_units units, struct tenths_curve_feed_input *input);
+
+/**
+ * Results of `tenths_curve_feed`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_curve_feed_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The feed rate at which the chords of the control leave the curve by the chord error. Unit: in/min or mm/min.
+     */
+    double chord_feed_rate;
+    /**
+     * The feed rate at which the acceleration across the path is the highest. Unit: in/min or mm/min.
+     */
+    double across_feed_rate;
+    /**
+     * The smaller of both. Unit: in/min or mm/min.
+     */
+    double curve_feed_rate;
+} tenths_curve_feed_output;
+
+/**
+ * The feed rate of a curve within a chord error and an acceleration: the smaller of 2 · √(2·r·e - e²) / T and √(a · r).
+ *
+ * A control goes from point to point of a curve in straight chords, one in each interpolation time T; r is the radius of the
+ * curve and e how far a chord may leave it.
+ *
+ * Rule: chord_error must be at most curve_radius.
+ * Source: S.-S. Yeh, P.-L. Hsu, Computer-Aided Design 34 (2002) 229-237 (from memory): feed rate for a confined chord error.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_curve_feed(tenths_units units,
+                                const struct tenths_curve_feed_input *input,
+                                struct tenths_curve_feed_output *output,
+                                uint32_t *advice);
 
 /* ---- Formulas of cutting: tool life ---- */
 
@@ -27273,6 +27563,10 @@ typedef struct tenths_path_cut {
      * Number of teeth of the cutter.
      */
     uint32_t teeth;
+    /**
+     * Lowest feed rate of the machine, below which a segment is refused: NaN.
+     */
+    double least_feed_rate;
 } tenths_path_cut;
 
 /**
@@ -27289,6 +27583,22 @@ tenths_status tenths_path_cut_init(double cutter_diameter,
                                    double kc11,
                                    double mc,
                                    struct tenths_path_cut *cut);
+
+/**
+ * Brings the limits of a cut within those of a machine: power and torque by its curve at the spindle speed, feed rates and
+ * acceleration: `tenths_path_cut_on_machine(TENTHS_METRIC, machine, length, 0.8, &cut)`.
+ *
+ * `machine` is a JSON document of `length` bytes as `tenths_limit_to_machine` takes it. `efficiency` is the share of the
+ * motor's power that reaches the cutter. On an error the cut stays as it was.
+ *
+ * # Safety
+ * `machine` is readable for `length` bytes; `cut->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_path_cut_on_machine(tenths_units units,
+                                         const char *machine,
+                                         size_t length,
+                                         double efficiency,
+                                         struct tenths_path_cut *cut);
 
 /**
  * The feed of each segment of a path within every limit, what bounds it, and the time.

@@ -5591,7 +5591,7 @@ pub struct tenths_best_cut {
     /// No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a
     /// function of the caller's is the objective, of which nothing is known between the points that were tried.
     pub lower_bound: f64,
-    /// The chosen arguments.
+    /// The chosen arguments, and behind them the unknowns.
     pub chosen: *mut f64,
     /// The name of each of `chosen`.
     pub chosen_names: *mut *mut c_char,

@@ -125,6 +125,7 @@ def faces(units, module):
         least_feed_rate=None,
         greatest_feed_rate=None,
         greatest_axis_force=None,
+        greatest_acceleration=None,
         name=None,
     ):
         """The limits of a machine; a limit that is left out does not bind.
@@ -139,6 +140,7 @@ def faces(units, module):
             "least_feed_rate": least_feed_rate,
             "greatest_feed_rate": greatest_feed_rate,
             "greatest_axis_force": greatest_axis_force,
+            "greatest_acceleration": greatest_acceleration,
         }
         data = {"units": units, "curve": [_point(wanted, point) for point in curve]}
         data.update((key, _finite(wanted[key], value)) for key, value in numbers.items() if value is not None)

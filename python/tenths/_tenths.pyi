@@ -2863,7 +2863,7 @@ class BestCut(Object):
         """No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a function of the caller's is the objective, of which nothing is known between the points that were tried."""
     @property
     def chosen(self) -> dict[str, float]:
-        """The chosen arguments."""
+        """The chosen arguments, and behind them the unknowns."""
     @property
     def arguments(self) -> dict[str, float]:
         """All arguments of the formula, the chosen ones among them."""
@@ -4197,7 +4197,7 @@ def _stability_from_response(
 def _path_wanted(units: str) -> dict[str, _Wanted]: ...
 def _feed_bounds() -> list[str]: ...
 def _path_feeds(
-    units: str, columns: list[Any], teeth: int, numbers: dict[str, float]
+    units: str, columns: list[Any], teeth: int, numbers: dict[str, float], machine: Machine | None
 ) -> tuple[Any, Any, Any, Any, float, int]: ...
 def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(

@@ -37,6 +37,7 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::chatter::tool_mode::FORMULAS,
     cutting::heat::FORMULAS,
     cutting::path_feeds::engagement::FORMULAS,
+    cutting::moves::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,
     cost::machine_rate::FORMULAS,
