@@ -16,6 +16,9 @@ mod cutting_plan;
 mod describe;
 mod distribution;
 mod draft;
+mod export;
+#[rustfmt::skip]
+mod exports;
 mod first_article;
 mod fit;
 mod form;

@@ -1,12 +1,9 @@
 //! Quotes of a plan.
-use crate::guard::{document, guard};
-use crate::handle::array;
-use crate::object::write;
-use crate::objects::{tenths_economic_lot, tenths_price_drivers, tenths_price_list, tenths_route_comparison};
-use crate::status::{Failure, tenths_status};
-use std::ffi::c_char;
+use crate::export::Document;
 use tenths::plan::Rates;
-use tenths::{Plan, Units};
+use tenths::plan::quote::{EconomicLot, PriceDrivers, PriceList, RouteComparison};
+use tenths::{DocumentError, Plan};
+use tenths_macros::export;
 
 /// Quotes a plan for `count` quantities, line by line, from its own rates or from others.
 ///
@@ -14,134 +11,59 @@ use tenths::{Plan, Units};
 /// it is a JSON object of `rates_length` bytes with the fields of Rates on the page of the plan document, in the units of
 /// the plan. Amounts come as text and in the smallest unit of the currency. On an error the message names what is missing,
 /// each fault with its place.
-///
-/// # Safety
-/// `plan` is null or readable for `length` bytes, `rates` null or readable for `rates_length` bytes, `quantities` valid for
-/// `count` numbers; `list->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_quote(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
-    quantities: *const u64,
-    count: usize,
-    list: *mut tenths_price_list,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (plan, quantities) =
-                unsafe { (document(plan, length, "plan")?, array(quantities, count, "quantities")?) };
-            let plan = Plan::from_json(plan)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.quote(quantities, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(list, "list", Units::Metric, made) }
-    })
-}
-
-/// The rates that are given beside a plan; nothing where they are null.
-///
-/// # Safety
-/// `rates` is null or readable for `length` bytes.
-unsafe fn own_rates(plan: &Plan, rates: *const c_char, length: usize) -> Result<Option<Rates>, Failure> {
-    if rates.is_null() {
-        return Ok(None);
-    }
-    // SAFETY: the caller's promise.
-    let rates = unsafe { document(rates, length, "rates") }?;
-    Ok(Some(Rates::from_json(rates, plan.document().units)?))
+#[export(list)]
+pub(crate) fn plan_quote(
+    plan: Document,
+    rates: Option<Document>,
+    quantities: &[u64],
+) -> Result<PriceList, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.quote(quantities, own_rates(&plan, rates)?.as_ref())
 }
 
 /// Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
-///
-/// # Safety
-/// As `tenths_plan_quote`, for both plans; `comparison->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_break_even(
-    plan: *const c_char,
-    length: usize,
-    other: *const c_char,
-    other_length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(comparison)]
+pub(crate) fn plan_break_even(
+    plan: Document,
+    other: Document,
+    rates: Option<Document>,
     up_to: u64,
-    comparison: *mut tenths_route_comparison,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (plan, other) =
-                unsafe { (document(plan, length, "plan")?, document(other, other_length, "other")?) };
-            let (plan, other) = (Plan::from_json(plan)?, Plan::from_json(other)?);
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.break_even(&other, up_to, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(comparison, "comparison", Units::Metric, made) }
-    })
+) -> Result<RouteComparison, DocumentError> {
+    let (plan, other) = (Plan::from_json(plan)?, Plan::from_json(other)?);
+    plan.break_even(&other, up_to, own_rates(&plan, rates)?.as_ref())
 }
 
 /// Tells what moves the price of a quantity most: each rate lowered and raised by the share `change`, such as 0.1.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them.
-///
-/// # Safety
-/// As `tenths_plan_quote`; `drivers->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_price_drivers(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(drivers)]
+pub(crate) fn plan_price_drivers(
+    plan: Document,
+    rates: Option<Document>,
     quantity: u64,
     change: f64,
-    drivers: *mut tenths_price_drivers,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let plan = Plan::from_json(unsafe { document(plan, length, "plan") }?)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.price_drivers(quantity, change, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(drivers, "drivers", Units::Metric, made) }
-    })
+) -> Result<PriceDrivers, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.price_drivers(quantity, change, own_rates(&plan, rates)?.as_ref())
 }
 
 /// The economic lot of a plan for a demand in a year, where a year of stock costs `holding_share` of its cost.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them.
-///
-/// # Safety
-/// As `tenths_plan_quote`; `lot->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_economic_lot(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(lot)]
+pub(crate) fn plan_economic_lot(
+    plan: Document,
+    rates: Option<Document>,
     annual_demand: u64,
     holding_share: f64,
-    lot: *mut tenths_economic_lot,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let plan = Plan::from_json(unsafe { document(plan, length, "plan") }?)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.economic_lot(annual_demand, holding_share, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(lot, "lot", Units::Metric, made) }
-    })
+) -> Result<EconomicLot, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.economic_lot(annual_demand, holding_share, own_rates(&plan, rates)?.as_ref())
+}
+
+/// The rates that are given beside a plan, if they are.
+fn own_rates(plan: &Plan, rates: Option<Document>) -> Result<Option<Rates>, DocumentError> {
+    rates.map(|rates| Rates::from_json(rates, plan.document().units)).transpose()
 }

@@ -32,6 +32,7 @@ mod stubs;
 mod text;
 mod unit_slips;
 mod units;
+mod wrappers;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -44,6 +45,7 @@ type Make = fn(&Path) -> Text;
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
     ("ffi/src/functions.rs", functions::functions),
+    ("ffi/src/exports.rs", wrappers::exports),
     ("ffi/src/objects.rs", objects::objects),
     ("ffi/src/options.rs", options::options),
     ("ffi/include/tenths.h", header::header),
