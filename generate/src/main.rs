@@ -55,6 +55,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
     ("python/tenths/_tenths.pyi", object_stubs::module),
+    ("python/tenths/__init__.pyi", object_stubs::package),
     ("python/tenths/_charts.pyi", |root| option_stubs::module(root, "_charts.pyi")),
     ("python/tenths/_cutting_plan.pyi", |root| option_stubs::module(root, "_cutting_plan.pyi")),
     ("python/tenths/_gauge_study.pyi", |root| option_stubs::module(root, "_gauge_study.pyi")),
