@@ -1,6 +1,7 @@
 //! How an export reads what C gives and writes what C gets: what every generated one in `exports.rs` calls.
 pub(crate) use crate::distribution::distribution;
 pub(crate) use crate::fit::member;
+pub(crate) use crate::formula::named;
 pub(crate) use crate::function::{write_limits_out, write_number};
 pub(crate) use crate::guard::{
     document, guard, optional_size, optional_text, place, side, tenths_units, text,
@@ -19,7 +20,7 @@ use crate::sample::{Drawn, tenths_sampling};
 use crate::status::Failure;
 use crate::text::give;
 use std::ffi::c_char;
-use tenths::{Formula, Limits, Size, Units};
+use tenths::{Limits, Size, Units};
 
 /// Text of a length, as a parameter of a function under `#[export]`; its export takes the length beside it.
 pub(crate) type Document<'a> = &'a str;
@@ -27,16 +28,6 @@ pub(crate) type Document<'a> = &'a str;
 /// The side that results are shown in, where the call may not even have a valid one.
 pub(crate) fn shown(units: tenths_units) -> Units {
     side(units).unwrap_or(Units::Metric)
-}
-
-/// The formula of a name.
-///
-/// # Safety
-/// As [`text`].
-pub(crate) unsafe fn formula(name: *const c_char, what: &'static str) -> Result<&'static Formula, Failure> {
-    // SAFETY: the caller's promise.
-    let name = unsafe { text(name, what) }?;
-    tenths::find(name).ok_or_else(|| Failure::UnknownFormula(name.into()))
 }
 
 /// The size that a text gives.

@@ -151,7 +151,7 @@ pub unsafe extern "C" fn tenths_cut_problem_new(
     problem: *mut *mut tenths_cut_problem,
 ) -> tenths_status {
     // SAFETY: the caller's promises.
-    guard(|| unsafe { export::hand_over(problem, "problem", || crate::best_cut::cut_problem_new(export::side(units)?, export::formula(name, "name")?, export::array(arguments, count, "arguments")?)) })
+    guard(|| unsafe { export::hand_over(problem, "problem", || crate::best_cut::cut_problem_new(export::side(units)?, export::named(name)?, export::array(arguments, count, "arguments")?)) })
 }
 
 /// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
@@ -1668,7 +1668,7 @@ pub unsafe extern "C" fn tenths_formula_propagate(
     propagation: *mut *mut tenths_propagation,
 ) -> tenths_status {
     // SAFETY: the caller's promises.
-    guard(|| unsafe { export::hand_over(propagation, "propagation", || Ok(crate::propagate::formula_propagate(export::formula(name, "name")?, export::side(units)?, export::optional_text(output, "output")?, export::inputs(inputs, count)?)?)) })
+    guard(|| unsafe { export::hand_over(propagation, "propagation", || Ok(crate::propagate::formula_propagate(export::named(name)?, export::side(units)?, export::optional_text(output, "output")?, export::inputs(inputs, count)?)?)) })
 }
 
 /// Correlates two normal inputs, by their numbers from 0 and their coefficient of correlation, from -1 to 1.
@@ -1940,6 +1940,21 @@ pub unsafe extern "C" fn tenths_blocks_from_bytes(
 ) -> tenths_status {
     // SAFETY: the caller's promises.
     guard(|| unsafe { export::hand_over(blocks, "blocks", || Ok(crate::sample::blocks_from_bytes(export::array(bytes, length, "bytes")?)?)) })
+}
+
+/// Share of the pieces below any number, with an interval of 95 percent confidence. Of more than 2^24 samples the values
+/// are not kept: give the number as a limit of the sampling instead.
+///
+/// # Safety
+/// `sample`: made by this library; `fraction`: a struct with `struct_size` set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sample_fraction_under(
+    sample: *const tenths_sample,
+    number: f64,
+    fraction: *mut tenths_fraction,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { export::write(fraction, "fraction", Units::Metric, || Ok(crate::sample::sample_fraction_under(export::handle(sample, "sample")?, number)?)) })
 }
 
 /// Share of the pieces outside the limits, those without a value among them, with an interval of another confidence,

@@ -1382,6 +1382,31 @@ pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
     unsafe { formula::plain(&tenths::cutting::path::OUTSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], outside_arc_feed_rate) }
 }
 
+/// Feed rate of the centre of a cutter on any arc or line: feed rate · (1 - curvature · cutter diameter / 2).
+///
+/// The curvature is that of the finished contour, so that one call serves all moves of a toolpath: inside an arc it is
+/// one over the radius and the centre goes slower, outside an arc minus that and the centre goes faster, and on a
+/// straight line it is zero.
+///
+/// Rule: contour_curvature must be less than 2 / cutter_diameter: the cutter must fit inside the arc.
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for both kinds of arc; geometry of the circle.
+///
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+/// - `contour_curvature`: Curvature of the finished contour, one over its radius: positive inside an arc, negative outside, 0 on a straight line. Unit: 1/in or 1/mm. Must be a finite number.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+/// - `arc_feed_rate`: Feed rate of the centre of a cutter on any arc or line. Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_feed_rate(
+    units: tenths_units,
+    feed_rate: f64,
+    contour_curvature: f64,
+    cutter_diameter: f64,
+    arc_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::path::ARC_FEED_RATE, units, [feed_rate, contour_curvature, cutter_diameter], arc_feed_rate) }
+}
+
 /// Angle of a straight ramp below the surface: atan(depth / length).
 ///
 /// The cutter's maker states the steepest that it bears.

@@ -796,15 +796,6 @@ pub unsafe extern "C" fn tenths_decision_clear(object: *mut tenths_decision) {
 /// This judges the axis or centre. Where form or orientation make that and the surface disagree, the standard lets
 /// the surface decide, which must stay beyond the virtual condition (from memory).
 ///
-/// ```
-/// use tenths::{PositionCheck, Size};
-/// let mm = |text| Size::parse(text);
-/// let check = PositionCheck::new([mm("0.03 mm")?, mm("0.04 mm")?, Size::ZERO], mm("0.1 mm")?, None)?;
-/// assert_eq!(check.error, mm("0.1 mm")?);
-/// assert!(check.accepted());
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
-///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -834,14 +825,6 @@ impl Filled for tenths_position_check {
 }
 
 /// A general tolerance of ISO 2768 for one size.
-///
-/// ```
-/// use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
-/// let class = GeneralClass::parse("ISO 2768-mK")?;
-/// let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
-/// assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
 #[repr(C)]
@@ -1116,17 +1099,6 @@ pub unsafe extern "C" fn tenths_free_motion_clear(object: *mut tenths_free_motio
 /// Caution: geometry alone holds no part. Locators that stop every motion do not replace clamping force: see the
 /// safety of the clamps, and follow the data of the makers of machine and workholding.
 ///
-/// ```
-/// use tenths::workholding::{Locating, Locator};
-/// use tenths::Units;
-/// let mut locators = Locator::plane([[0.0, 0.0, 0.0], [100.0, 0.0, 0.0], [50.0, 80.0, 0.0]])?;
-/// locators.extend(Locator::line([20.0, 0.0, 10.0], [80.0, 0.0, 10.0], [0.0, 1.0, 0.0])?);
-/// let part = Locating::new(&locators, &[], None, Units::Metric)?;
-/// assert_eq!(part.held, 5);
-/// assert_eq!(part.free[0].words, "slides along x");
-/// # Ok::<(), tenths::workholding::LocatingError>(())
-/// ```
-///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_locating_clear`.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -1227,16 +1199,6 @@ pub unsafe extern "C" fn tenths_locating_clear(object: *mut tenths_locating) {
 ///
 /// Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
 /// follow the data of the makers of machine and workholding. Tilting and chatter are not in these figures.
-///
-/// ```
-/// use tenths::quantity::{Force, Quantity, Ratio};
-/// use tenths::workholding::{ClampSafety, Clamping, Holding};
-/// let newtons = Force::newtons;
-/// let forces = [newtons(1500.0), newtons(0.0), newtons(0.0)];
-/// let made = ClampSafety::new(&Clamping::new(Holding::Vice, newtons(9375.0), forces, Ratio::new(0.2)))?;
-/// assert!((made.safety - 2.5).abs() < 1e-12);
-/// # Ok::<(), tenths::workholding::ClampError>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_clamp_safety_clear`.
 #[repr(C)]
@@ -1562,15 +1524,6 @@ pub unsafe extern "C" fn tenths_first_article_clear(object: *mut tenths_first_ar
 }
 
 /// A feature through measured points, and how far they deviate from it.
-///
-/// ```
-/// use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
-/// use tenths::Units;
-/// let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
-/// let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
-/// assert!((circle.deviation - 0.01).abs() < 1e-12);
-/// # Ok::<(), tenths::inspect::form::FormError>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
 #[repr(C)]
@@ -2242,13 +2195,6 @@ pub unsafe extern "C" fn tenths_finding_clear(object: *mut tenths_finding) {
 /// Growth is what the standard takes off a diameter over crests for its blank, and an estimate: it leaves out rounded
 /// teeth and the metal, so roll a trial piece.
 ///
-/// ```
-/// use tenths::{Knurl, Size};
-/// let knurl = Knurl::parse("RKV 1.0")?;
-/// assert_eq!(knurl.blank(Size::parse("20 mm").unwrap())?, Size::parse("19.67 mm").unwrap());
-/// # Ok::<(), tenths::KnurlError>(())
-/// ```
-///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_knurl_clear`.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -2326,16 +2272,6 @@ pub unsafe extern "C" fn tenths_knurl_clear(object: *mut tenths_knurl) {
 }
 
 /// A standard taper: how much the diameter changes over the length, and how large it is at its gauge line.
-///
-/// ```
-/// use tenths::{Quantity, Size, StandardTaper};
-/// let taper = StandardTaper::parse("MT3")?;
-/// assert_eq!(taper.to_string(), "Morse 3");
-/// assert_eq!(taper.large_diameter(), Size::parse("0.938 in").unwrap());
-/// assert_eq!(format!("{:.5}", 12.0 * taper.taper().metric()), "0.60235");
-/// assert_eq!(format!("{:.4}", taper.half_angle().metric()), "1.4377");
-/// # Ok::<(), tenths::TaperError>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_standard_taper_clear`.
 #[repr(C)]
@@ -2427,15 +2363,6 @@ pub unsafe extern "C" fn tenths_standard_taper_clear(object: *mut tenths_standar
 /// A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.
 ///
 /// Clearance is positive and interference negative, on the diameter.
-///
-/// ```
-/// use tenths::{Fit, Size};
-/// let fit = Fit::parse("25 H7/p6")?;
-/// assert_eq!(fit.kind().name(), "interference");
-/// assert_eq!(fit.min_clearance(), Size::parse("-0.035 mm")?);
-/// assert_eq!(fit.max_clearance(), Size::parse("-0.001 mm")?);
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_clear`.
 #[repr(C)]
@@ -2540,16 +2467,6 @@ pub unsafe extern "C" fn tenths_fit_clear(object: *mut tenths_fit) {
 }
 
 /// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
-///
-/// ```
-/// use tenths::{Limits, Size, Thread};
-/// let screw = Thread::parse("M8-6g")?;
-/// assert_eq!(screw.pitch_diameter(), Some(Limits::parse("7.188 -0.028/-0.146 mm")?));
-/// let nut = Thread::parse("1/4-20 UNC-2B")?;
-/// assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
-/// assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_thread_clear`.
 #[repr(C)]

@@ -230,6 +230,13 @@ pub unsafe extern "C" fn tenths_sample_summary(
     guard(|| unsafe { answer(summary, "tenths_summary", UNKNOWN, made) })
 }
 
+/// Share of the pieces below any number, with an interval of 95 percent confidence. Of more than 2^24 samples the values
+/// are not kept: give the number as a limit of the sampling instead.
+#[export(fraction)]
+pub(crate) fn sample_fraction_under(sample: &tenths_sample, number: f64) -> Result<Fraction, StackError> {
+    sample.sample.fraction_under(number)
+}
+
 /// Share of the pieces outside the limits, those without a value among them, with an interval of another confidence,
 /// which lies between 0 and 1.
 #[export(fraction)]

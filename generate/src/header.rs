@@ -1,8 +1,8 @@
 //! The C header, from the sources of the C interface: cbindgen's text, with contents at its top, a heading for each
 //! topic, and each struct before the first function that takes it.
+use crate::marked::homes;
 use crate::objects::c_type_name;
 use crate::text::Text;
-use crate::wrappers;
 use std::collections::HashMap;
 use std::fmt::Write;
 use std::path::Path;
@@ -30,7 +30,7 @@ struct Place {
 
 fn places(root: &Path) -> Result<HashMap<String, Place>, Box<dyn std::error::Error>> {
     let mut places = HashMap::new();
-    let mut homes: Vec<_> = wrappers::homes(root)?.into_iter().collect();
+    let mut homes: Vec<_> = homes(root)?.into_iter().collect();
     for entry in std::fs::read_dir(root.join("ffi/src"))? {
         let path = entry?.path();
         let module = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
@@ -151,7 +151,9 @@ fn functions_of<'a>(
 /// The topics and their functions, as a comment.
 fn contents(sections: &[(&str, Vec<&str>)]) -> String {
     let mut text = String::from(
-        "/*\n * Contents, with the headings to search for. A struct stands before the first function that takes it; \
+        "/*\n * A call rounds to nearest and traps nothing, whatever floating-point mode its caller has set, and leaves that \
+         mode as it was\n * (x86-64 and AArch64; elsewhere call in the usual mode). A function of the caller's that it calls \
+         runs in the usual mode.\n *\n * Contents, with the headings to search for. A struct stands before the first function that takes it; \
          handles,\n * constants, and structs inside others stand first.\n *\n",
     );
     for (topic, names) in sections {

@@ -16,7 +16,7 @@ True
 ``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
-from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, _tenths, inch, metric
+from . import _formula, _inch_ufuncs, _metric_ufuncs, _plots, _solve, _tenths, inch, metric
 from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
@@ -38,6 +38,8 @@ from ._results import Results
 from ._rows import Rows
 from ._stack import split_blocks
 from ._tenths import *
+
+_plots.attach(vars(_tenths))
 
 __all__ = [
     "CutTable",

@@ -17,7 +17,7 @@ True
 ``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
-from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, _tenths, inch, metric
+from . import _formula, _inch_ufuncs, _metric_ufuncs, _plots, _solve, _tenths, inch, metric
 from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
@@ -46,6 +46,9 @@ from ._tenths import (
     Limits,
     Object,
     Row,
+    Capability,
+    ControlChart,
+    GaugeStudy,
     GaugeMember,
     Gauge,
     GeneralTolerance,
@@ -57,7 +60,6 @@ from ._tenths import (
     FormFit,
     HolePosition,
     CapabilityInterval,
-    Capability,
     ToolDrift,
     Finding,
     KnurlTolerance,
@@ -111,7 +113,6 @@ from ._tenths import (
     ControlPoint,
     ControlSeries,
     ChartPhase,
-    ControlChart,
     SamplingStage,
     PlanPerformance,
     UncertaintyRow,
@@ -119,7 +120,6 @@ from ._tenths import (
     UncertaintyBudget,
     VarianceRow,
     VarianceComponent,
-    GaugeStudy,
     GaugeBias,
     Regression,
     GaugeLinearity,
@@ -199,6 +199,8 @@ from ._tenths import (
     TaylorFit,
 )
 
+_plots.attach(vars(_tenths))
+
 __all__ = [
     "CutTable",
     "Description",
@@ -234,6 +236,9 @@ __all__ = [
     "Limits",
     "Object",
     "Row",
+    "Capability",
+    "ControlChart",
+    "GaugeStudy",
     "GaugeMember",
     "Gauge",
     "GeneralTolerance",
@@ -245,7 +250,6 @@ __all__ = [
     "FormFit",
     "HolePosition",
     "CapabilityInterval",
-    "Capability",
     "ToolDrift",
     "Finding",
     "KnurlTolerance",
@@ -299,7 +303,6 @@ __all__ = [
     "ControlPoint",
     "ControlSeries",
     "ChartPhase",
-    "ControlChart",
     "SamplingStage",
     "PlanPerformance",
     "UncertaintyRow",
@@ -307,7 +310,6 @@ __all__ = [
     "UncertaintyBudget",
     "VarianceRow",
     "VarianceComponent",
-    "GaugeStudy",
     "GaugeBias",
     "Regression",
     "GaugeLinearity",

@@ -97,7 +97,7 @@ def _optional(wanted, value):
 
 
 def _column(wanted, values):
-    numbers = _formula._floats(_numbers.column(wanted, values))
+    numbers = _numbers.floats(_numbers.column(wanted, values))
     if numbers.ndim != 1:
         raise TypeError(f"{wanted.formula}: '{wanted.argument}' must be a list of numbers")
     return tuple(numbers.tolist())

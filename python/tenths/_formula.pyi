@@ -5,10 +5,12 @@ from numpy.typing import ArrayLike
 
 from ._remarks import Remarks
 from ._results import Results
+from ._tables import on
 from ._tenths import Formula, Propagation, Size, _Wanted
 
 def find(system: str, name: str) -> Formula: ...
 def wanted(system: str, name: str, argument: str) -> _Wanted: ...
+def compute(ufunc: Any, args: Any, is_plain: bool, system: str, name: str) -> Any: ...
 
 class _OffsetEngagementResults(Results):
     @property
@@ -917,6 +919,8 @@ class _Attributes(Protocol):
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    def on(self, frame: Any, *, columns: dict[str, str] | None = None, join: bool = False, remarks: str | None = None,
+           on_error: Literal["nan", "raise"] | None = None, **constants: Any) -> Any: ...
     @overload
     def solve_for(self, argument: str, wanted: float | str | Size, *, output: str | None = None,
                   on_error: Literal["nan", "raise"] | None = None, **given: float | str | Size) -> float: ...
@@ -1464,6 +1468,20 @@ class _OutsideArcFeedRate(_Attributes, Protocol):
     def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
     def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcFeedRate(_Attributes, Protocol):
+    """Feed rate of the centre of a cutter on any arc or line: feed rate · (1 - curvature · cutter diameter / 2).
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    contour_curvature: 1/in (tenths.inch), 1/mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_rate` 500 mm/min, `contour_curvature` 0.04 1/mm, `cutter_diameter` 12 mm → `arc_feed_rate` 380.000 mm/min. Computed by hand: radius of the centre's path over radius of the contour.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, contour_curvature: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, contour_curvature: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _RampAngle(_Attributes, Protocol):
     """Angle of a straight ramp below the surface: atan(depth / length).
@@ -6414,4 +6432,4 @@ class _BarPrice(_Attributes, Protocol):
     @overload
     def __call__(self, length: ArrayLike, mass: ArrayLike, *, piece_price: ArrayLike = 0.0, length_price: ArrayLike = 0.0, mass_price: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-__all__ = ["find", "wanted"]
+__all__ = ["compute", "find", "on", "wanted"]

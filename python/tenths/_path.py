@@ -8,8 +8,7 @@ import numpy
 
 from . import _tenths, _text
 from ._chatter import _number, _teeth
-from ._formula import _floats
-from ._numbers import column
+from ._numbers import column, floats
 
 __all__ = ["PathFeeds", "faces"]
 
@@ -76,7 +75,7 @@ def _columns(wanted, given):
     arrays = {}
     for name, values in given.items():
         number = wanted[name].number(values)
-        array = numpy.asarray(number if number is not None else _floats(column(wanted[name], values)), dtype=float)
+        array = numpy.asarray(number if number is not None else floats(column(wanted[name], values)), dtype=float)
         if array.ndim > 1:
             raise TypeError(f"path_feeds: '{name}' must be a number or a list of numbers")
         arrays[name] = array

@@ -20,6 +20,9 @@ __all__ = [
     "Limits",
     "Object",
     "Row",
+    "Capability",
+    "ControlChart",
+    "GaugeStudy",
     "GaugeMember",
     "Gauge",
     "GeneralTolerance",
@@ -31,7 +34,6 @@ __all__ = [
     "FormFit",
     "HolePosition",
     "CapabilityInterval",
-    "Capability",
     "ToolDrift",
     "Finding",
     "KnurlTolerance",
@@ -85,7 +87,6 @@ __all__ = [
     "ControlPoint",
     "ControlSeries",
     "ChartPhase",
-    "ControlChart",
     "SamplingStage",
     "PlanPerformance",
     "UncertaintyRow",
@@ -93,7 +94,6 @@ __all__ = [
     "UncertaintyBudget",
     "VarianceRow",
     "VarianceComponent",
-    "GaugeStudy",
     "GaugeBias",
     "Regression",
     "GaugeLinearity",
@@ -215,6 +215,16 @@ class Formula:
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    def on(
+        self,
+        frame: Any,
+        *,
+        columns: Mapping[str, str] | None = None,
+        join: bool = False,
+        remarks: str | None = None,
+        on_error: Literal["nan", "raise"] | None = None,
+        **constants: Any,
+    ) -> Any: ...
     def solve_for(
         self,
         argument: str,
@@ -342,6 +352,198 @@ class Row(Object):
 def _cells(rows: Sequence[Object]) -> tuple[list[str], list[list[str]]]: ...
 def _frame(rows: Sequence[Object], unit: str | None) -> Any: ...
 def _restore(name: str, units: str | None, summary: str | None, values: list[Any]) -> Object: ...
+
+@final
+class Capability(Object):
+    """The capability of one characteristic, in the unit of its readings."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The unit system of the readings: inches or millimetres."""
+    @property
+    def name(self) -> str | None:
+        """The name of the characteristic; absent where it has none."""
+    @property
+    def count(self) -> int:
+        """The number of readings."""
+    @property
+    def subgroups(self) -> int | None:
+        """The number of subgroups; absent without."""
+    @property
+    def lower_limit(self) -> float | None:
+        """The lower limit; absent where there is none."""
+    @property
+    def upper_limit(self) -> float | None:
+        """The upper limit; absent where there is none."""
+    @property
+    def target(self) -> float | None:
+        """The target, which is the middle of the limits where none was given; absent with one limit and no target."""
+    @property
+    def mean(self) -> float:
+        """The mean."""
+    @property
+    def sigma_within(self) -> float:
+        """The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk."""
+    @property
+    def sigma_overall(self) -> float:
+        """The standard deviation of all readings: for Pp and Ppk."""
+    @property
+    def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
+        """How `sigma_within` was estimated."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
+    @property
+    def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
+        """The law by which Pp, Ppk and the expected ppm are calculated."""
+    @property
+    def cp(self) -> float | None:
+        """Cp: the tolerance over six `sigma_within`; absent with one limit."""
+    @property
+    def cpl(self) -> float | None:
+        """The distance of the mean from the lower limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpu(self) -> float | None:
+        """The distance of the mean from the upper limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpk(self) -> float:
+        """Cpk: the smaller of the two. Negative where the mean is beyond a limit."""
+    @property
+    def pp(self) -> float | None:
+        """Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with one limit."""
+    @property
+    def ppk(self) -> float:
+        """Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from its median over that of its 0.135 or 99.865 percent point."""
+    @property
+    def cpm(self) -> float | None:
+        """Cpm: the tolerance over six root mean squares about the target; absent with one limit."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def cp_interval(self) -> CapabilityInterval | None:
+        """Interval of Cp by the chi-square law; absent with one limit."""
+    @property
+    def cpk_interval(self) -> CapabilityInterval:
+        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
+    @property
+    def ppm_below(self) -> float:
+        """Parts in a million below the lower limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_above(self) -> float:
+        """Parts in a million above the upper limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_expected(self) -> float:
+        """Parts in a million outside the limits, by the law and the overall standard deviation."""
+    @property
+    def ppm_bound(self) -> float:
+        """At most so many parts in a million are outside under any law that has this mean and overall standard deviation."""
+    @property
+    def ppm_observed(self) -> float:
+        """Readings outside the limits, in a million."""
+    @property
+    def normality_statistic(self) -> float | None:
+        """Anderson and Darling's A² for a normal law; absent for fewer than eight readings."""
+    @property
+    def normality_p(self) -> float | None:
+        """The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings."""
+    @property
+    def advice(self) -> str:
+        """What to mind before the figures are quoted; empty if nothing."""
+    def plot(self, ax: Any = None) -> Any: ...
+
+@final
+class ControlChart(Object):
+    """A control chart: points, limits, and what rules the points broke."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def kind(self) -> Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"]:
+        """What is plotted."""
+    @property
+    def constants(self) -> Literal["exact", "printed"]:
+        """Where the constants come from."""
+    @property
+    def rules(self) -> Literal["limits", "western_electric", "nelson"]:
+        """The rules that points are judged by."""
+    @property
+    def location(self) -> ControlSeries:
+        """The means, readings, shares or counts."""
+    @property
+    def dispersion(self) -> ControlSeries | None:
+        """The ranges, standard deviations or moving ranges, of the kinds that have them."""
+    @property
+    def phases(self) -> Rows[ChartPhase]:
+        """What each phase comes to."""
+    def plot(self, ax: Any = None) -> Any: ...
+
+@final
+class GaugeStudy(Object):
+    """A study of repeatability and reproducibility."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def method(self) -> Literal["anova", "average_range", "nested"]:
+        """The method."""
+    @property
+    def parts(self) -> int:
+        """How many parts were measured; of a nested study those of each appraiser."""
+    @property
+    def appraisers(self) -> int:
+        """How many appraisers."""
+    @property
+    def trials(self) -> int:
+        """How many trials."""
+    @property
+    def tolerance(self) -> float | None:
+        """The width of the tolerance."""
+    @property
+    def study_multiplier(self) -> float:
+        """How many standard deviations count as a spread."""
+    @property
+    def pool_interaction(self) -> bool:
+        """Whether the interaction was taken for repeatability."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def mean(self) -> float:
+        """The mean of all readings."""
+    @property
+    def table(self) -> Rows[VarianceRow]:
+        """The analysis of variance; empty for average and range."""
+    @property
+    def repeatability(self) -> VarianceComponent:
+        """What one appraiser finds on one part from trial to trial."""
+    @property
+    def appraiser(self) -> VarianceComponent:
+        """How appraisers differ on all parts."""
+    @property
+    def interaction(self) -> VarianceComponent:
+        """How appraisers differ more on some parts than on others."""
+    @property
+    def reproducibility(self) -> VarianceComponent:
+        """Appraiser and interaction together."""
+    @property
+    def gauge(self) -> VarianceComponent:
+        """Repeatability and reproducibility together."""
+    @property
+    def part(self) -> VarianceComponent:
+        """How the parts differ."""
+    @property
+    def total(self) -> VarianceComponent:
+        """Gauge and parts together."""
+    @property
+    def distinct_categories(self) -> int | None:
+        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def percent_of_study(self) -> float:
+        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def undecided_width(self) -> float:
+        """The width of the zone about a limit in which the gauge cannot decide: its spread."""
+    def plot(self, ax: Any = None) -> Any: ...
 
 @final
 class GaugeMember(Object):
@@ -670,104 +872,6 @@ class CapabilityInterval(Row):
     @property
     def upper(self) -> float | None:
         """The upper end; absent where the interval has none."""
-
-@final
-class Capability(Object):
-    """The capability of one characteristic, in the unit of its readings."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def units(self) -> Literal["inch", "metric"]:
-        """The unit system of the readings: inches or millimetres."""
-    @property
-    def name(self) -> str | None:
-        """The name of the characteristic; absent where it has none."""
-    @property
-    def count(self) -> int:
-        """The number of readings."""
-    @property
-    def subgroups(self) -> int | None:
-        """The number of subgroups; absent without."""
-    @property
-    def lower_limit(self) -> float | None:
-        """The lower limit; absent where there is none."""
-    @property
-    def upper_limit(self) -> float | None:
-        """The upper limit; absent where there is none."""
-    @property
-    def target(self) -> float | None:
-        """The target, which is the middle of the limits where none was given; absent with one limit and no target."""
-    @property
-    def mean(self) -> float:
-        """The mean."""
-    @property
-    def sigma_within(self) -> float:
-        """The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk."""
-    @property
-    def sigma_overall(self) -> float:
-        """The standard deviation of all readings: for Pp and Ppk."""
-    @property
-    def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
-        """How `sigma_within` was estimated."""
-    @property
-    def degrees_of_freedom(self) -> float:
-        """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
-    @property
-    def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
-        """The law by which Pp, Ppk and the expected ppm are calculated."""
-    @property
-    def cp(self) -> float | None:
-        """Cp: the tolerance over six `sigma_within`; absent with one limit."""
-    @property
-    def cpl(self) -> float | None:
-        """The distance of the mean from the lower limit over three `sigma_within`; absent without that limit."""
-    @property
-    def cpu(self) -> float | None:
-        """The distance of the mean from the upper limit over three `sigma_within`; absent without that limit."""
-    @property
-    def cpk(self) -> float:
-        """Cpk: the smaller of the two. Negative where the mean is beyond a limit."""
-    @property
-    def pp(self) -> float | None:
-        """Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with one limit."""
-    @property
-    def ppk(self) -> float:
-        """Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from its median over that of its 0.135 or 99.865 percent point."""
-    @property
-    def cpm(self) -> float | None:
-        """Cpm: the tolerance over six root mean squares about the target; absent with one limit."""
-    @property
-    def confidence(self) -> float:
-        """The confidence of the intervals."""
-    @property
-    def cp_interval(self) -> CapabilityInterval | None:
-        """Interval of Cp by the chi-square law; absent with one limit."""
-    @property
-    def cpk_interval(self) -> CapabilityInterval:
-        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
-    @property
-    def ppm_below(self) -> float:
-        """Parts in a million below the lower limit, by the law and the overall standard deviation."""
-    @property
-    def ppm_above(self) -> float:
-        """Parts in a million above the upper limit, by the law and the overall standard deviation."""
-    @property
-    def ppm_expected(self) -> float:
-        """Parts in a million outside the limits, by the law and the overall standard deviation."""
-    @property
-    def ppm_bound(self) -> float:
-        """At most so many parts in a million are outside under any law that has this mean and overall standard deviation."""
-    @property
-    def ppm_observed(self) -> float:
-        """Readings outside the limits, in a million."""
-    @property
-    def normality_statistic(self) -> float | None:
-        """Anderson and Darling's A² for a normal law; absent for fewer than eight readings."""
-    @property
-    def normality_p(self) -> float | None:
-        """The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings."""
-    @property
-    def advice(self) -> str:
-        """What to mind before the figures are quoted; empty if nothing."""
 
 @final
 class ToolDrift(Object):
@@ -1983,29 +2087,6 @@ class ChartPhase(Object):
         """The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size."""
 
 @final
-class ControlChart(Object):
-    """A control chart: points, limits, and what rules the points broke."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def kind(self) -> Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"]:
-        """What is plotted."""
-    @property
-    def constants(self) -> Literal["exact", "printed"]:
-        """Where the constants come from."""
-    @property
-    def rules(self) -> Literal["limits", "western_electric", "nelson"]:
-        """The rules that points are judged by."""
-    @property
-    def location(self) -> ControlSeries:
-        """The means, readings, shares or counts."""
-    @property
-    def dispersion(self) -> ControlSeries | None:
-        """The ranges, standard deviations or moving ranges, of the kinds that have them."""
-    @property
-    def phases(self) -> Rows[ChartPhase]:
-        """What each phase comes to."""
-
-@final
 class SamplingStage(Object):
     """One sample of a plan, and what the pieces found so far decide."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -2186,74 +2267,6 @@ class VarianceComponent(Object):
     @property
     def percent_of_tolerance(self) -> float | None:
         """Percent of the tolerance that the spread takes, where a tolerance was given."""
-
-@final
-class GaugeStudy(Object):
-    """A study of repeatability and reproducibility."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def method(self) -> Literal["anova", "average_range", "nested"]:
-        """The method."""
-    @property
-    def parts(self) -> int:
-        """How many parts were measured; of a nested study those of each appraiser."""
-    @property
-    def appraisers(self) -> int:
-        """How many appraisers."""
-    @property
-    def trials(self) -> int:
-        """How many trials."""
-    @property
-    def tolerance(self) -> float | None:
-        """The width of the tolerance."""
-    @property
-    def study_multiplier(self) -> float:
-        """How many standard deviations count as a spread."""
-    @property
-    def pool_interaction(self) -> bool:
-        """Whether the interaction was taken for repeatability."""
-    @property
-    def confidence(self) -> float:
-        """The confidence of the intervals."""
-    @property
-    def mean(self) -> float:
-        """The mean of all readings."""
-    @property
-    def table(self) -> Rows[VarianceRow]:
-        """The analysis of variance; empty for average and range."""
-    @property
-    def repeatability(self) -> VarianceComponent:
-        """What one appraiser finds on one part from trial to trial."""
-    @property
-    def appraiser(self) -> VarianceComponent:
-        """How appraisers differ on all parts."""
-    @property
-    def interaction(self) -> VarianceComponent:
-        """How appraisers differ more on some parts than on others."""
-    @property
-    def reproducibility(self) -> VarianceComponent:
-        """Appraiser and interaction together."""
-    @property
-    def gauge(self) -> VarianceComponent:
-        """Repeatability and reproducibility together."""
-    @property
-    def part(self) -> VarianceComponent:
-        """How the parts differ."""
-    @property
-    def total(self) -> VarianceComponent:
-        """Gauge and parts together."""
-    @property
-    def distinct_categories(self) -> int | None:
-        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
-    @property
-    def percent_of_tolerance(self) -> float | None:
-        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
-    @property
-    def percent_of_study(self) -> float:
-        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
-    @property
-    def undecided_width(self) -> float:
-        """The width of the zone about a limit in which the gauge cannot decide: its spread."""
 
 @final
 class GaugeBias(Object):
@@ -3183,6 +3196,7 @@ class Fit(Object):
         """The designation, which reads as the same fit; none for limits as given."""
     """A hole and a shaft with their limits."""
 
+    def plot(self, ax: Any = None, unit: str = "mm") -> Any: ...
     def __new__(cls, designation: str) -> Fit: ...
     @staticmethod
     def inch(name: str, nominal: Size | str) -> Fit: ...
@@ -3207,10 +3221,10 @@ class Distribution:
 
     def __new__(cls, name: _Name) -> Distribution: ...
     @staticmethod
-    def normal(cp: float = 1.0, *, cpk: float | None = None, shift: float | None = None) -> Distribution: ...
+    def normal(cp: float | None = None, *, cpk: float | None = None, shift: float | None = None) -> Distribution: ...
     @staticmethod
     def truncated_normal(
-        cp: float = 1.0, *, cpk: float | None = None, shift: float | None = None
+        cp: float | None = None, *, cpk: float | None = None, shift: float | None = None
     ) -> Distribution: ...
     @staticmethod
     def uniform() -> Distribution: ...
@@ -3469,6 +3483,7 @@ class VectorLoop:
 class Propagation:
     """A function, a formula or a vector loop whose inputs vary."""
 
+    def plot(self, ax: Any = None) -> Any: ...
     @property
     def function(self) -> Callable[..., Any]: ...
     @property
@@ -3516,6 +3531,7 @@ class Propagation:
 class Sample:
     """The statistics of a sample."""
 
+    def plot(self, ax: Any = None, *, bins: int | ArrayLike = 60) -> Any: ...
     @property
     def count(self) -> int: ...
     @property
@@ -3541,11 +3557,14 @@ class Sample:
     @property
     def maximum(self) -> float: ...
     @property
-    def fraction_out(self) -> Fraction: ...
+    def fraction_out(self) -> Fraction | None: ...
     @property
-    def fraction_below(self) -> Fraction: ...
+    def fraction_below(self) -> Fraction | None: ...
     @property
-    def fraction_above(self) -> Fraction: ...
+    def fraction_above(self) -> Fraction | None: ...
+    @property
+    def ppm(self) -> float | None: ...
+    def fraction_under(self, number: float) -> Fraction: ...
     def fraction_out_at(self, confidence: float) -> Fraction: ...
     @overload
     def percentile(self, q: float, *, progress: _Progress = None) -> float: ...
@@ -3555,7 +3574,7 @@ class Sample:
     def percentile_error(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
     def percentile_error(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
-    def histogram(self, bins: int = 50) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
+    def histogram(self, bins: int | ArrayLike | None = None) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
     @property
     def values(self) -> NDArray[numpy.float64] | None: ...
     @property
