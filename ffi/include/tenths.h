@@ -16,22 +16,23 @@
  *   tenths_abi_version tenths_version
  * - The cheapest tolerances of a chain:
  *   tenths_choice_init tenths_stack_allocate tenths_allocation_tolerance tenths_allocation_cost
- *   tenths_allocation_apply tenths_allocation_free tenths_stack_proportional_factor
+ *   tenths_allocation_apply tenths_stack_proportional_factor tenths_allocation_free
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
  * - The best cut, the best passes, and many at once:
- *   tenths_cut_problem_new tenths_cut_problem_free tenths_cut_problem_choose tenths_cut_problem_choose_from
- *   tenths_cut_problem_unknown tenths_cut_problem_limit tenths_cut_problem_law tenths_cut_problem_law_power
- *   tenths_cut_problem_minimise tenths_cut_problem_maximise tenths_cut_problem_rates
- *   tenths_cut_problem_tool_life tenths_cut_problem_machine tenths_cut_problem_stability
- *   tenths_cut_problem_path_length tenths_cut_problem_volume tenths_cut_problem_steps tenths_find_best_cut
- *   tenths_find_best_cut_by tenths_find_best_cuts tenths_find_cut_spread tenths_find_best_passes
+ *   tenths_cut_problem_new tenths_cut_problem_choose tenths_cut_problem_limit tenths_cut_problem_law
+ *   tenths_cut_problem_law_power tenths_cut_problem_minimise tenths_cut_problem_maximise
+ *   tenths_cut_problem_rates tenths_cut_problem_tool_life tenths_cut_problem_machine
+ *   tenths_cut_problem_stability tenths_cut_problem_path_length tenths_cut_problem_volume
+ *   tenths_cut_problem_steps tenths_find_best_cut tenths_find_best_cut_by tenths_find_best_cuts
+ *   tenths_find_cut_spread tenths_find_best_passes tenths_cut_problem_free
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
  * - Chatter:
  *   tenths_chatter_cut_init tenths_side_cut_angles tenths_make_tool_mode tenths_chatter_new
- *   tenths_chatter_from_response tenths_chatter_free tenths_chatter_stability tenths_chatter_depths
+ *   tenths_chatter_from_response tenths_chatter_stability tenths_chatter_depths
  *   tenths_chatter_nearest_stable_speed tenths_chatter_deepest tenths_chatter_lobes tenths_chatter_svg
+ *   tenths_chatter_free
  * - Clamps:
  *   tenths_clamp_force tenths_clamping_options_init tenths_make_clamp_safety
  * - Control charts:
@@ -140,9 +141,6 @@
  *   tenths_edge_temperature tenths_heat_growth
  * - Formulas of cutting: path feeds: engagement:
  *   tenths_arc_engagement
- * - Formulas of cutting: moves:
- *   tenths_straight_move tenths_smooth_move_time tenths_rounded_corner tenths_sharp_corner_feed_rate
- *   tenths_curve_feed
  * - Formulas of cutting: tool life:
  *   tenths_tool_life tenths_speed_for_tool_life tenths_taylor_from_trials tenths_tool_life_extended
  *   tenths_extended_speed_for_tool_life
@@ -325,19 +323,18 @@
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
  *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
- *   tenths_price_list_clear tenths_route_comparison_clear tenths_routing_quote_clear
- *   tenths_cheapest_stretch_clear tenths_routing_comparison_clear tenths_price_percentile_clear
- *   tenths_price_range_clear tenths_price_driver_clear tenths_price_drivers_clear tenths_economic_lot_clear
- *   tenths_hardness_comparison_clear tenths_starting_value_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear
- *   tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear
- *   tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_price_list_clear tenths_route_comparison_clear tenths_price_driver_clear
+ *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
+ *   tenths_starting_value_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
+ *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
+ *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
  *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
  *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
  *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
  *   tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
- *   tenths_path_cut_init tenths_path_cut_on_machine tenths_path_feeds
+ *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_sheet tenths_sheet_text tenths_plan_changes
  *   tenths_sheet_changes tenths_sheet_schema tenths_plan_propagate tenths_plan_schema
@@ -352,22 +349,21 @@
  *   tenths_propagation_free
  * - Quotes of a plan:
  *   tenths_plan_quote tenths_plan_break_even tenths_plan_price_drivers tenths_plan_economic_lot
- *   tenths_plan_compare_routings tenths_plan_routing tenths_plan_price_range
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
- *   tenths_blocks_free tenths_sample_summary tenths_sample_fraction_under tenths_sample_fraction_out
- *   tenths_sample_percentiles tenths_sample_histogram tenths_sample_values tenths_sample_free
+ *   tenths_sample_summary tenths_sample_fraction_under tenths_sample_fraction_out tenths_sample_percentiles
+ *   tenths_sample_histogram tenths_sample_values tenths_sample_free tenths_blocks_free
  * - Sampling plans and the switching rules:
  *   tenths_make_zero_acceptance_plan tenths_judge_lot
  * - Formulas solved for an argument:
  *   tenths_formula_solve
  * - Linear chains of dimensions:
- *   tenths_stack_new tenths_stack_free tenths_contributor_init tenths_stack_add tenths_stack_add_text
- *   tenths_stack_count tenths_stack_find tenths_stack_correlate tenths_stack_covariance
- *   tenths_stack_worst_case tenths_stack_rss tenths_stack_inflated_rss tenths_stack_spotts
- *   tenths_stack_estimated_mean_shift tenths_stack_statistics tenths_stack_spread
- *   tenths_stack_contributions tenths_stack_greatest_tolerance
+ *   tenths_stack_new tenths_contributor_init tenths_stack_add tenths_stack_add_text tenths_stack_count
+ *   tenths_stack_find tenths_stack_correlate tenths_stack_covariance tenths_stack_worst_case
+ *   tenths_stack_rss tenths_stack_inflated_rss tenths_stack_spotts tenths_stack_estimated_mean_shift
+ *   tenths_stack_statistics tenths_stack_spread tenths_stack_contributions tenths_stack_greatest_tolerance
+ *   tenths_stack_free
  * - What a call returns, and why it failed:
  *   tenths_status_text
  * - Stock:
@@ -386,8 +382,8 @@
  * - Uncertainty of measurement:
  *   tenths_propagation_budget
  * - Vector loops in the plane:
- *   tenths_vector_loop_new tenths_vector_loop_free tenths_vector_loop_link tenths_vector_loop_inputs
- *   tenths_vector_loop_solve tenths_vector_loop_propagate
+ *   tenths_vector_loop_new tenths_vector_loop_link tenths_vector_loop_inputs tenths_vector_loop_solve
+ *   tenths_vector_loop_propagate tenths_vector_loop_free
  * - Long work:
  *   tenths_watch_init
  */
@@ -1638,6 +1634,36 @@ typedef struct tenths_watch {
 } tenths_watch;
 
 /**
+ * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
+ */
+typedef struct tenths_distribution {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_distribution)`.
+     */
+    size_t struct_size;
+    /**
+     * The first number of the law; not read if it has none.
+     */
+    double first;
+    /**
+     * The second number of the law; not read if it has none.
+     */
+    double second;
+    /**
+     * Measured sizes, of `TENTHS_MEASURED` alone. They are copied when the struct is used.
+     */
+    const double *values;
+    /**
+     * How many there are.
+     */
+    size_t count;
+    /**
+     * The law, from `TENTHS_NORMAL` to `TENTHS_MEASURED`.
+     */
+    int32_t law;
+} tenths_distribution;
+
+/**
  * A function of the caller's: its value for a row of inputs, NaN if it has none.
  *
  * It is called from the thread that calls the library, and from others only where `threads` of the sampling is more
@@ -2060,284 +2086,6 @@ typedef struct tenths_order_cut {
 } tenths_order_cut;
 
 /**
- * How a dimension spreads. Set it with `tenths_distribution_init`, then change what you need.
- */
-typedef struct tenths_distribution {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_distribution)`.
-     */
-    size_t struct_size;
-    /**
-     * The first number of the law; not read if it has none.
-     */
-    double first;
-    /**
-     * The second number of the law; not read if it has none.
-     */
-    double second;
-    /**
-     * Measured sizes, of `TENTHS_MEASURED` alone. They are copied when the struct is used.
-     */
-    const double *values;
-    /**
-     * How many there are.
-     */
-    size_t count;
-    /**
-     * The law, from `TENTHS_NORMAL` to `TENTHS_MEASURED`.
-     */
-    int32_t law;
-} tenths_distribution;
-
-/**
- * A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
- */
-typedef struct tenths_characteristic_verdict {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
-     */
-    size_t struct_size;
-    /**
-     * Its number on the drawing.
-     */
-    int64_t number;
-    /**
-     * What it is.
-     */
-    char *name;
-    /**
-     * The piece, from 1.
-     */
-    int64_t piece;
-    /**
-     * Its limits, plating included. The lower limit.
-     */
-    int64_t limits_lower;
-    /**
-     * The upper limit.
-     */
-    int64_t limits_upper;
-    /**
-     * The size that deviations are counted from.
-     */
-    int64_t limits_nominal;
-    /**
-     * How it is to be inspected.
-     */
-    char *inspection;
-    /**
-     * 1 where there is a `gauge`, and 0 otherwise.
-     */
-    int32_t has_gauge;
-    /**
-     * The form of gauge that it is to be proved with.
-     */
-    char *gauge;
-    /**
-     * 1 where there is a `measured`, and 0 otherwise.
-     */
-    int32_t has_measured;
-    /**
-     * The size as measured.
-     */
-    int64_t measured;
-    /**
-     * 1 where there is a `gauged`, and 0 otherwise.
-     */
-    int32_t has_gauged;
-    /**
-     * What a pair of gauges did: `go entered, no-go refused`.
-     */
-    char *gauged;
-    /**
-     * 1 where there is a `measured_with`, and 0 otherwise.
-     */
-    int32_t has_measured_with;
-    /**
-     * What it was measured with.
-     */
-    char *measured_with;
-    /**
-     * 1 where there is a `verdict`, and 0 otherwise.
-     */
-    int32_t has_verdict;
-    /**
-     * The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
-     * rejects. 0 conforming, 1 not conforming, 2 indeterminate. Each has a constant, such as `TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING`.
-     */
-    int32_t verdict;
-    /**
-     * 1 where there is a `deviation`, and 0 otherwise.
-     */
-    int32_t has_deviation;
-    /**
-     * The measured size less the nominal size of the drawing, with its sign.
-     */
-    int64_t deviation;
-    /**
-     * 1 where there is a `beyond`, and 0 otherwise.
-     */
-    int32_t has_beyond;
-    /**
-     * How far the measured size is beyond the nearer limit; zero within the limits.
-     */
-    int64_t beyond;
-    /**
-     * 1 where there is a `share`, and 0 otherwise.
-     */
-    int32_t has_share;
-    /**
-     * The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
-     * middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
-     * tolerance is zero.
-     */
-    double share;
-    /**
-     * 1 where there is a `by`, and 0 otherwise.
-     */
-    int32_t has_by;
-    /**
-     * Who measured.
-     */
-    char *by;
-    /**
-     * 1 where there is a `date`, and 0 otherwise.
-     */
-    int32_t has_date;
-    /**
-     * When it was measured.
-     */
-    char *date;
-    /**
-     * 1 where there is a `capability`, and 0 otherwise.
-     */
-    int32_t has_capability;
-    /**
-     * The least Cpk that the plan demands.
-     */
-    double capability;
-} tenths_characteristic_verdict;
-
-/**
- * Something that is computable, and yet wrong or worth a second look for the job.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
- */
-typedef struct tenths_finding {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
-     */
-    size_t struct_size;
-    /**
-     * A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
-     */
-    char *code;
-    /**
-     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
-     */
-    int32_t severity;
-    /**
-     * Where in the document: a JSON Pointer.
-     */
-    char *place;
-    /**
-     * What was found.
-     */
-    char *message;
-    /**
-     * What to do about it.
-     */
-    char *remedy;
-} tenths_finding;
-
-/**
- * One sample of a plan, and what the pieces found so far decide.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_sampling_stage {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
-     */
-    size_t struct_size;
-    /**
-     * Pieces of this sample.
-     */
-    int64_t sample_size;
-    /**
-     * 1 where there is a `accept`, and 0 otherwise.
-     */
-    int32_t has_accept;
-    /**
-     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
-     * Absent where this sample accepts no lot.
-     */
-    int64_t accept;
-    /**
-     * The rejection number: with so many or more, the lot is rejected.
-     */
-    int64_t reject;
-} tenths_sampling_stage;
-
-/**
- * How far a gauge reads from a reference on average.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
- */
-typedef struct tenths_gauge_bias {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
-     */
-    size_t struct_size;
-    /**
-     * The reference value.
-     */
-    double reference;
-    /**
-     * How many readings.
-     */
-    int64_t count;
-    /**
-     * Their mean.
-     */
-    double mean;
-    /**
-     * The mean less the reference.
-     */
-    double bias;
-    /**
-     * The standard deviation of the readings.
-     */
-    double sd;
-    /**
-     * The standard error of the bias.
-     */
-    double standard_error;
-    /**
-     * The bias over its standard error.
-     */
-    double t;
-    /**
-     * Degrees of freedom.
-     */
-    double df;
-    /**
-     * The probability of so large a bias, either way, of a gauge that has none.
-     */
-    double p;
-    /**
-     * The confidence interval of the bias, from and to.
-     */
-    double *interval;
-    /**
-     * How many `interval` there are.
-     */
-    size_t interval_count;
-} tenths_gauge_bias;
-
-/**
  * A line of an analysis of variance.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
@@ -2590,6 +2338,259 @@ typedef struct tenths_clamp {
 } tenths_clamp;
 
 /**
+ * A line of a quote.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_line_clear`.
+ */
+typedef struct tenths_quote_line {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quote_line)`.
+     */
+    size_t struct_size;
+    /**
+     * What it is for. 0 material, 1 remnant, 2 scrap_value, 3 setup, 4 run, 5 inspection, 6 tool, 7 tool_change, 8 outside, 9 freight, 10 moves, 11 order_handling, 12 admin, 13 margin, 14 markup, 15 minimum_charge, 16 rounding. Each has a constant, such as `TENTHS_QUOTE_LINE_KIND_MATERIAL`.
+     */
+    int32_t kind;
+    /**
+     * What it is called.
+     */
+    char *name;
+    /**
+     * 1 where there is a `operation`, and 0 otherwise.
+     */
+    int32_t has_operation;
+    /**
+     * The operation that it is of, as the process sheet numbers it; absent where it is of the whole lot.
+     */
+    int64_t operation;
+    /**
+     * The amount, rounded once. As text, with its decimals.
+     */
+    char *amount;
+    /**
+     * `amount` in the smallest unit of the currency.
+     */
+    int64_t amount_minor;
+    /**
+     * What it is worked out from.
+     */
+    char *basis;
+} tenths_quote_line;
+
+/**
+ * The quote for a quantity. The total is the sum of the lines.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_clear`.
+ */
+typedef struct tenths_quote {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_quote)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The pieces that are started, so that enough of them come out good.
+     */
+    int64_t start_quantity;
+    /**
+     * The hours that the lot takes in the shop: setting up, running, changing tools, inspecting and moving.
+     */
+    double hours;
+    /**
+     * The lines.
+     */
+    struct tenths_quote_line *lines;
+    /**
+     * How many `lines` there are.
+     */
+    size_t lines_count;
+    /**
+     * The sum of the lines of material, work, tools and handling. As text, with its decimals.
+     */
+    char *manufacturing_cost;
+    /**
+     * `manufacturing_cost` in the smallest unit of the currency.
+     */
+    int64_t manufacturing_cost_minor;
+    /**
+     * The manufacturing cost with administration. As text, with its decimals.
+     */
+    char *total_cost;
+    /**
+     * `total_cost` in the smallest unit of the currency.
+     */
+    int64_t total_cost_minor;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * What a piece is sold for. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+    /**
+     * What the quantity times the price each is more than the total: zero where the price each governs. As text, with its decimals.
+     */
+    char *residue;
+    /**
+     * `residue` in the smallest unit of the currency.
+     */
+    int64_t residue_minor;
+    /**
+     * 1 where there is a `cheaper_at`, and 0 otherwise.
+     */
+    int32_t has_cheaper_at;
+    /**
+     * The least greater quantity of the same price list that costs less in total; absent where none does.
+     */
+    int64_t cheaper_at;
+    /**
+     * The currency.
+     */
+    char *currency;
+} tenths_quote;
+
+/**
+ * Something that is computable, and yet wrong or worth a second look for the job.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_finding_clear`.
+ */
+typedef struct tenths_finding {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_finding)`.
+     */
+    size_t struct_size;
+    /**
+     * A name that stays the same, for programs: `seat_too_shallow`. The page of findings lists them.
+     */
+    char *code;
+    /**
+     * How much it weighs. 0 note, 1 warning, 2 error. Each has a constant, such as `TENTHS_FINDING_SEVERITY_NOTE`.
+     */
+    int32_t severity;
+    /**
+     * Where in the document: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What was found.
+     */
+    char *message;
+    /**
+     * What to do about it.
+     */
+    char *remedy;
+} tenths_finding;
+
+/**
+ * Quantities at which the same routing costs less.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_route_stretch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_route_stretch)`.
+     */
+    size_t struct_size;
+    /**
+     * The least of them.
+     */
+    int64_t from_quantity;
+    /**
+     * The greatest of them.
+     */
+    int64_t to_quantity;
+    /**
+     * The routing that costs less. 0 first, 1 second, 2 neither. Each has a constant, such as `TENTHS_ROUTE_STRETCH_CHEAPER_FIRST`.
+     */
+    int32_t cheaper;
+} tenths_route_stretch;
+
+/**
+ * How much a price moves with one of its rates.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
+ */
+typedef struct tenths_price_driver {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_driver)`.
+     */
+    size_t struct_size;
+    /**
+     * Where the rate stands among the rates: a JSON Pointer.
+     */
+    char *place;
+    /**
+     * What it is of.
+     */
+    char *name;
+    /**
+     * The total with the rate lowered. As text, with its decimals.
+     */
+    char *low;
+    /**
+     * `low` in the smallest unit of the currency.
+     */
+    int64_t low_minor;
+    /**
+     * The total with the rate raised. As text, with its decimals.
+     */
+    char *high;
+    /**
+     * `high` in the smallest unit of the currency.
+     */
+    int64_t high_minor;
+    /**
+     * The difference of both, without its sign. As text, with its decimals.
+     */
+    char *swing;
+    /**
+     * `swing` in the smallest unit of the currency.
+     */
+    int64_t swing_minor;
+} tenths_price_driver;
+
+/**
+ * One sample of a plan, and what the pieces found so far decide.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
+ */
+typedef struct tenths_sampling_stage {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_sampling_stage)`.
+     */
+    size_t struct_size;
+    /**
+     * Pieces of this sample.
+     */
+    int64_t sample_size;
+    /**
+     * 1 where there is a `accept`, and 0 otherwise.
+     */
+    int32_t has_accept;
+    /**
+     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * Absent where this sample accepts no lot.
+     */
+    int64_t accept;
+    /**
+     * The rejection number: with so many or more, the lot is rejected.
+     */
+    int64_t reject;
+} tenths_sampling_stage;
+
+/**
  * When an order is made.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_machine_load_row_clear`.
@@ -2730,308 +2731,239 @@ typedef struct tenths_break_even {
 } tenths_break_even;
 
 /**
- * A line of a quote.
+ * One input of a budget.
  *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_line_clear`.
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
  */
-typedef struct tenths_quote_line {
+typedef struct tenths_uncertainty_row {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_quote_line)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
      */
     size_t struct_size;
     /**
-     * What it is for. 0 material, 1 remnant, 2 scrap_value, 3 setup, 4 run, 5 inspection, 6 tool, 7 tool_change, 8 outside, 9 freight, 10 moves, 11 order_handling, 12 admin, 13 margin, 14 markup, 15 minimum_charge, 16 rounding. Each has a constant, such as `TENTHS_QUOTE_LINE_KIND_MATERIAL`.
-     */
-    int32_t kind;
-    /**
-     * What it is called.
+     * The input.
      */
     char *name;
     /**
-     * 1 where there is a `operation`, and 0 otherwise.
+     * Its mean.
      */
-    int32_t has_operation;
+    double value;
     /**
-     * The operation that it is of, as the process sheet numbers it; absent where it is of the whole lot.
+     * Its standard uncertainty.
      */
-    int64_t operation;
+    double standard_uncertainty;
     /**
-     * The amount, rounded once. As text, with its decimals.
+     * The law by which it varies.
      */
-    char *amount;
+    char *distribution;
     /**
-     * `amount` in the smallest unit of the currency.
+     * The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
      */
-    int64_t amount_minor;
+    double degrees_of_freedom;
     /**
-     * What it is worked out from.
+     * 1 where there is a `sensitivity`, and 0 otherwise.
      */
-    char *basis;
-} tenths_quote_line;
+    int32_t has_sensitivity;
+    /**
+     * By how much the result changes with it, per unit; absent for an input without uncertainty.
+     */
+    double sensitivity;
+    /**
+     * The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
+     */
+    double contribution;
+    /**
+     * Its share of the variance of the result, in percent; with correlations it may be negative.
+     */
+    double share;
+} tenths_uncertainty_row;
 
 /**
- * The quote for a quantity. The total is the sum of the lines.
+ * A characteristic of a piece with its reading and the verdict on it; without a reading a line of the form to fill in.
  *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_quote_clear`.
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_characteristic_verdict_clear`.
  */
-typedef struct tenths_quote {
+typedef struct tenths_characteristic_verdict {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_quote)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_characteristic_verdict)`.
      */
     size_t struct_size;
     /**
-     * The good pieces that are sold.
+     * Its number on the drawing.
      */
-    int64_t quantity;
+    int64_t number;
     /**
-     * The pieces that are started, so that enough of them come out good.
-     */
-    int64_t start_quantity;
-    /**
-     * The hours that the lot takes in the shop: setting up, running, changing tools, inspecting and moving.
-     */
-    double hours;
-    /**
-     * The lines.
-     */
-    struct tenths_quote_line *lines;
-    /**
-     * How many `lines` there are.
-     */
-    size_t lines_count;
-    /**
-     * The sum of the lines of material, work, tools and handling. As text, with its decimals.
-     */
-    char *manufacturing_cost;
-    /**
-     * `manufacturing_cost` in the smallest unit of the currency.
-     */
-    int64_t manufacturing_cost_minor;
-    /**
-     * The manufacturing cost with administration. As text, with its decimals.
-     */
-    char *total_cost;
-    /**
-     * `total_cost` in the smallest unit of the currency.
-     */
-    int64_t total_cost_minor;
-    /**
-     * What the lot is sold for. As text, with its decimals.
-     */
-    char *total;
-    /**
-     * `total` in the smallest unit of the currency.
-     */
-    int64_t total_minor;
-    /**
-     * What a piece is sold for. As text, with its decimals.
-     */
-    char *price_each;
-    /**
-     * `price_each` in the smallest unit of the currency.
-     */
-    int64_t price_each_minor;
-    /**
-     * What the quantity times the price each is more than the total: zero where the price each governs. As text, with its decimals.
-     */
-    char *residue;
-    /**
-     * `residue` in the smallest unit of the currency.
-     */
-    int64_t residue_minor;
-    /**
-     * 1 where there is a `cheaper_at`, and 0 otherwise.
-     */
-    int32_t has_cheaper_at;
-    /**
-     * The least greater quantity of the same price list that costs less in total; absent where none does.
-     */
-    int64_t cheaper_at;
-    /**
-     * The currency.
-     */
-    char *currency;
-} tenths_quote;
-
-/**
- * Quantities at which the same routing costs less.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
- */
-typedef struct tenths_route_stretch {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_route_stretch)`.
-     */
-    size_t struct_size;
-    /**
-     * The least of them.
-     */
-    int64_t from_quantity;
-    /**
-     * The greatest of them.
-     */
-    int64_t to_quantity;
-    /**
-     * The routing that costs less. 0 first, 1 second, 2 neither. Each has a constant, such as `TENTHS_ROUTE_STRETCH_CHEAPER_FIRST`.
-     */
-    int32_t cheaper;
-} tenths_route_stretch;
-
-/**
- * A routing of a plan and what a lot of it costs.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_quote_clear`.
- */
-typedef struct tenths_routing_quote {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_routing_quote)`.
-     */
-    size_t struct_size;
-    /**
-     * What it is called.
+     * What it is.
      */
     char *name;
     /**
-     * How many operations it has.
+     * The piece, from 1.
      */
-    int64_t operations;
+    int64_t piece;
     /**
-     * Minutes of all operations for a part.
+     * Its limits, plating included. The lower limit.
      */
-    double minutes_per_part;
+    int64_t limits_lower;
     /**
-     * How many of its findings are errors. A routing with any is quoted, but it is never the cheapest.
+     * The upper limit.
      */
-    int64_t errors;
+    int64_t limits_upper;
     /**
-     * How many of its findings are warnings.
+     * The size that deviations are counted from.
      */
-    int64_t warnings;
+    int64_t limits_nominal;
     /**
-     * The pieces that are started.
+     * How it is to be inspected.
      */
-    int64_t start_quantity;
+    char *inspection;
     /**
-     * The hours that the lot takes in the shop.
+     * 1 where there is a `gauge`, and 0 otherwise.
      */
-    double hours;
+    int32_t has_gauge;
     /**
-     * What the lot is sold for. As text, with its decimals.
+     * The form of gauge that it is to be proved with.
      */
-    char *total;
+    char *gauge;
     /**
-     * `total` in the smallest unit of the currency.
+     * 1 where there is a `measured`, and 0 otherwise.
      */
-    int64_t total_minor;
+    int32_t has_measured;
     /**
-     * What a piece is sold for. As text, with its decimals.
+     * The size as measured.
      */
-    char *price_each;
+    int64_t measured;
     /**
-     * `price_each` in the smallest unit of the currency.
+     * 1 where there is a `gauged`, and 0 otherwise.
      */
-    int64_t price_each_minor;
-} tenths_routing_quote;
+    int32_t has_gauged;
+    /**
+     * What a pair of gauges did: `go entered, no-go refused`.
+     */
+    char *gauged;
+    /**
+     * 1 where there is a `measured_with`, and 0 otherwise.
+     */
+    int32_t has_measured_with;
+    /**
+     * What it was measured with.
+     */
+    char *measured_with;
+    /**
+     * 1 where there is a `verdict`, and 0 otherwise.
+     */
+    int32_t has_verdict;
+    /**
+     * The verdict; absent where there is no reading. Of gauges that were not both tried it is indeterminate, unless one
+     * rejects. 0 conforming, 1 not conforming, 2 indeterminate. Each has a constant, such as `TENTHS_CHARACTERISTIC_VERDICT_VERDICT_CONFORMING`.
+     */
+    int32_t verdict;
+    /**
+     * 1 where there is a `deviation`, and 0 otherwise.
+     */
+    int32_t has_deviation;
+    /**
+     * The measured size less the nominal size of the drawing, with its sign.
+     */
+    int64_t deviation;
+    /**
+     * 1 where there is a `beyond`, and 0 otherwise.
+     */
+    int32_t has_beyond;
+    /**
+     * How far the measured size is beyond the nearer limit; zero within the limits.
+     */
+    int64_t beyond;
+    /**
+     * 1 where there is a `share`, and 0 otherwise.
+     */
+    int32_t has_share;
+    /**
+     * The share of the tolerance that is used: the distance from the middle of the limits over half the tolerance, 0 in the
+     * middle, 1 at a limit and above 1 outside. Of a maximum alone the measured size over the maximum. Absent where the
+     * tolerance is zero.
+     */
+    double share;
+    /**
+     * 1 where there is a `by`, and 0 otherwise.
+     */
+    int32_t has_by;
+    /**
+     * Who measured.
+     */
+    char *by;
+    /**
+     * 1 where there is a `date`, and 0 otherwise.
+     */
+    int32_t has_date;
+    /**
+     * When it was measured.
+     */
+    char *date;
+    /**
+     * 1 where there is a `capability`, and 0 otherwise.
+     */
+    int32_t has_capability;
+    /**
+     * The least Cpk that the plan demands.
+     */
+    double capability;
+} tenths_characteristic_verdict;
 
 /**
- * Quantities at which the same routing costs least.
+ * How far a gauge reads from a reference on average.
  *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cheapest_stretch_clear`.
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_gauge_bias_clear`.
  */
-typedef struct tenths_cheapest_stretch {
+typedef struct tenths_gauge_bias {
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_cheapest_stretch)`.
+     * Size of this struct as the caller was compiled: `sizeof(tenths_gauge_bias)`.
      */
     size_t struct_size;
     /**
-     * The least of them.
+     * The reference value.
      */
-    int64_t from_quantity;
+    double reference;
     /**
-     * The greatest of them.
+     * How many readings.
      */
-    int64_t to_quantity;
+    int64_t count;
     /**
-     * The routing that costs least; of several that cost the same the first.
+     * Their mean.
      */
-    char *cheapest;
-} tenths_cheapest_stretch;
-
-/**
- * A total that so many percent of all lots do not exceed.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_percentile_clear`.
- */
-typedef struct tenths_price_percentile {
+    double mean;
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_price_percentile)`.
+     * The mean less the reference.
      */
-    size_t struct_size;
+    double bias;
     /**
-     * The percentage.
+     * The standard deviation of the readings.
      */
-    double percent;
+    double sd;
     /**
-     * What the lot is sold for. As text, with its decimals.
+     * The standard error of the bias.
      */
-    char *total;
+    double standard_error;
     /**
-     * `total` in the smallest unit of the currency.
+     * The bias over its standard error.
      */
-    int64_t total_minor;
+    double t;
     /**
-     * That for a piece. As text, with its decimals.
+     * Degrees of freedom.
      */
-    char *price_each;
+    double df;
     /**
-     * `price_each` in the smallest unit of the currency.
+     * The probability of so large a bias, either way, of a gauge that has none.
      */
-    int64_t price_each_minor;
-} tenths_price_percentile;
-
-/**
- * How much a price moves with one of its rates.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
- */
-typedef struct tenths_price_driver {
+    double p;
     /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_price_driver)`.
+     * The confidence interval of the bias, from and to.
      */
-    size_t struct_size;
+    double *interval;
     /**
-     * Where the rate stands among the rates: a JSON Pointer.
+     * How many `interval` there are.
      */
-    char *place;
-    /**
-     * What it is of.
-     */
-    char *name;
-    /**
-     * The total with the rate lowered. As text, with its decimals.
-     */
-    char *low;
-    /**
-     * `low` in the smallest unit of the currency.
-     */
-    int64_t low_minor;
-    /**
-     * The total with the rate raised. As text, with its decimals.
-     */
-    char *high;
-    /**
-     * `high` in the smallest unit of the currency.
-     */
-    int64_t high_minor;
-    /**
-     * The difference of both, without its sign. As text, with its decimals.
-     */
-    char *swing;
-    /**
-     * `swing` in the smallest unit of the currency.
-     */
-    int64_t swing_minor;
-} tenths_price_driver;
+    size_t interval_count;
+} tenths_gauge_bias;
 
 /**
  * A row of a tolerance chart: a working dimension, a dimension of the drawing, or the stock that a cut removes.
@@ -3149,54 +3081,6 @@ typedef struct tenths_chart_row {
      */
     size_t signs_count;
 } tenths_chart_row;
-
-/**
- * One input of a budget.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_uncertainty_row_clear`.
- */
-typedef struct tenths_uncertainty_row {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_uncertainty_row)`.
-     */
-    size_t struct_size;
-    /**
-     * The input.
-     */
-    char *name;
-    /**
-     * Its mean.
-     */
-    double value;
-    /**
-     * Its standard uncertainty.
-     */
-    double standard_uncertainty;
-    /**
-     * The law by which it varies.
-     */
-    char *distribution;
-    /**
-     * The degrees of freedom of its uncertainty; infinite where that is taken as exactly known.
-     */
-    double degrees_of_freedom;
-    /**
-     * 1 where there is a `sensitivity`, and 0 otherwise.
-     */
-    int32_t has_sensitivity;
-    /**
-     * By how much the result changes with it, per unit; absent for an input without uncertainty.
-     */
-    double sensitivity;
-    /**
-     * The uncertainty of the result that comes of it: the size of its sensitivity times its standard uncertainty.
-     */
-    double contribution;
-    /**
-     * Its share of the variance of the result, in percent; with correlations it may be negative.
-     */
-    double share;
-} tenths_uncertainty_row;
 
 /**
  * What bounds the feed of a segment: `TENTHS_FEED_BOUND_CHIP_THICKNESS` to `TENTHS_FEED_BOUND_ACCELERATION`.
@@ -3682,7 +3566,7 @@ typedef struct tenths_choice {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `choice->struct_size` is set to the size of the struct.
+ * `choice`: a struct with `struct_size` set.
  */
 tenths_status tenths_choice_init(struct tenths_choice *choice);
 
@@ -3749,7 +3633,7 @@ typedef struct tenths_allocated_tolerance {
  * What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
  *
  * # Safety
- * `allocation` came from this library; `tolerance->struct_size` is set to the size of the struct.
+ * `allocation`: made by this library; `tolerance`: a struct with `struct_size` set.
  */
 tenths_status tenths_allocation_tolerance(const struct tenths_allocation *allocation,
                                           size_t number,
@@ -3760,7 +3644,7 @@ tenths_status tenths_allocation_tolerance(const struct tenths_allocation *alloca
  * dimension would save, for its unit. Each of `cost` and `saving` may be null. NaN on an error.
  *
  * # Safety
- * `allocation` came from this library; `cost` and `saving` are null or writable.
+ * `allocation`: made by this library; `cost`, `saving`: null or writable.
  */
 tenths_status tenths_allocation_cost(const struct tenths_allocation *allocation,
                                      double *cost,
@@ -3771,20 +3655,12 @@ tenths_status tenths_allocation_cost(const struct tenths_allocation *allocation,
  * down to whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
  *
  * # Safety
- * `allocation` came from this library; `stack` is a chain; `step` ends with a NUL; `applied` is writable.
+ * `allocation`, `stack`: made by this library; `step`: text that ends with a NUL; `applied`: writable.
  */
 tenths_status tenths_allocation_apply(const struct tenths_allocation *allocation,
                                       const struct tenths_stack *stack,
                                       const char *step,
                                       struct tenths_stack **applied);
-
-/**
- * Frees an allocation. Does nothing if null.
- *
- * # Safety
- * `allocation` is null or came from this library and has not been freed.
- */
-void tenths_allocation_free(struct tenths_allocation *allocation);
 
 /**
  * The factor by which all tolerances but `count` fixed ones can be widened, or must be narrowed, for the closing
@@ -3794,7 +3670,7 @@ void tenths_allocation_free(struct tenths_allocation *allocation);
  * NaN on an error.
  *
  * # Safety
- * `stack` is a chain; `fixed` is null or valid for `count` numbers; `factor` is writable.
+ * `stack`: made by this library; `fixed`: null or `count` elements; `factor`: writable.
  */
 tenths_status tenths_stack_proportional_factor(const struct tenths_stack *stack,
                                                const size_t *fixed,
@@ -3802,6 +3678,14 @@ tenths_status tenths_stack_proportional_factor(const struct tenths_stack *stack,
                                                int32_t closure,
                                                double half_band,
                                                double *factor);
+
+/**
+ * Frees a `tenths_allocation`. Does nothing if null.
+ *
+ * # Safety
+ * `allocation` is null or came from this library and has not been freed.
+ */
+void tenths_allocation_free(struct tenths_allocation *allocation);
 
 /* ---- Many rows of any formula in one call, over columns with any layout in memory ---- */
 
@@ -3876,7 +3760,7 @@ tenths_status tenths_formula_batch(const char *name,
  * of `units`.
  *
  * # Safety
- * `name` ends with a NUL; `arguments` is valid for `count` numbers; `problem` is writable.
+ * `name`: text that ends with a NUL; `arguments`: `count` elements; `problem`: writable.
  */
 tenths_status tenths_cut_problem_new(tenths_units units,
                                      const char *name,
@@ -3885,56 +3769,17 @@ tenths_status tenths_cut_problem_new(tenths_units units,
                                      struct tenths_cut_problem **problem);
 
 /**
- * Frees a choice of a cut. Does nothing if null.
- *
- * # Safety
- * `problem` is null or came from `tenths_cut_problem_new` and has not been freed.
- */
-void tenths_cut_problem_free(struct tenths_cut_problem *problem);
-
-/**
- * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`. Of a count, such as the teeth,
- * every whole number between the ends is tried.
+ * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
  *
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL.
+ * `problem`: made by this library; `name`: text that ends with a NUL.
  */
 tenths_status tenths_cut_problem_choose(struct tenths_cut_problem *problem,
                                         const char *name,
                                         double least,
                                         double greatest);
-
-/**
- * Lets an argument be chosen from `values`, which holds `count` numbers; all of them are tried:
- * `tenths_cut_problem_choose_from(problem, "teeth", values, count)`.
- *
- * `name` may be any text: it is looked up when the cut is sought.
- *
- * # Safety
- * `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
- */
-tenths_status tenths_cut_problem_choose_from(struct tenths_cut_problem *problem,
-                                             const char *name,
-                                             const double *values,
-                                             size_t count);
-
-/**
- * Adds a quantity of your own that may be chosen too, between two ends above zero, for laws and limits:
- * `tenths_cut_problem_unknown(problem, "finish_speed", 50, 300)`.
- *
- * It stands behind the arguments in the `chosen` of the result, and in the figures that a function is given.
- *
- * `name` may be any text: it is looked up when the cut is sought.
- *
- * # Safety
- * `problem` is a problem; `name` ends with a NUL.
- */
-tenths_status tenths_cut_problem_unknown(struct tenths_cut_problem *problem,
-                                         const char *name,
-                                         double least,
-                                         double greatest);
 
 /**
  * Limits an argument, a result, `tool_life`, `edge_use`, `time` or a law:
@@ -3945,7 +3790,7 @@ tenths_status tenths_cut_problem_unknown(struct tenths_cut_problem *problem,
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL.
+ * `problem`: made by this library; `name`: text that ends with a NUL.
  */
 tenths_status tenths_cut_problem_limit(struct tenths_cut_problem *problem,
                                        const char *name,
@@ -3959,7 +3804,7 @@ tenths_status tenths_cut_problem_limit(struct tenths_cut_problem *problem,
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL.
+ * `problem`: made by this library; `name`: text that ends with a NUL.
  */
 tenths_status tenths_cut_problem_law(struct tenths_cut_problem *problem, const char *name, double factor);
 
@@ -3970,7 +3815,7 @@ tenths_status tenths_cut_problem_law(struct tenths_cut_problem *problem, const c
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL.
+ * `problem`: made by this library; `name`: text that ends with a NUL.
  */
 tenths_status tenths_cut_problem_law_power(struct tenths_cut_problem *problem,
                                            const char *name,
@@ -3984,7 +3829,7 @@ tenths_status tenths_cut_problem_law_power(struct tenths_cut_problem *problem,
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL.
+ * `problem`: made by this library; `name`: text that ends with a NUL.
  */
 tenths_status tenths_cut_problem_minimise(struct tenths_cut_problem *problem,
                                           const char *name,
@@ -3996,7 +3841,7 @@ tenths_status tenths_cut_problem_minimise(struct tenths_cut_problem *problem,
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL.
+ * `problem`: made by this library; `name`: text that ends with a NUL.
  */
 tenths_status tenths_cut_problem_maximise(struct tenths_cut_problem *problem, const char *name);
 
@@ -4005,7 +3850,7 @@ tenths_status tenths_cut_problem_maximise(struct tenths_cut_problem *problem, co
  * `tenths_cut_problem_rates(problem, 60, 3, 1, 0.5)`.
  *
  * # Safety
- * `problem` is a problem.
+ * `problem`: made by this library.
  */
 tenths_status tenths_cut_problem_rates(struct tenths_cut_problem *problem,
                                        double hourly_rate,
@@ -4020,7 +3865,7 @@ tenths_status tenths_cut_problem_rates(struct tenths_cut_problem *problem,
  * The exponents of feed and depth are 0 where life is not known to depend on them.
  *
  * # Safety
- * `problem` is a problem.
+ * `problem`: made by this library.
  */
 tenths_status tenths_cut_problem_tool_life(struct tenths_cut_problem *problem,
                                            double taylor_c,
@@ -4034,7 +3879,7 @@ tenths_status tenths_cut_problem_tool_life(struct tenths_cut_problem *problem,
  * The machine, a JSON document of `length` bytes as `tenths_limit_to_machine` takes it; its limits join the others.
  *
  * # Safety
- * `problem` is a problem; `machine` is readable for `length` bytes.
+ * `problem`: made by this library; `machine`: `length` bytes.
  */
 tenths_status tenths_cut_problem_machine(struct tenths_cut_problem *problem,
                                          const char *machine,
@@ -4044,7 +3889,7 @@ tenths_status tenths_cut_problem_machine(struct tenths_cut_problem *problem,
  * The stability of the cut: its depth at the spindle speed bounds `axial_depth`, or `depth`, as the limit `stable_depth`.
  *
  * # Safety
- * `problem` is a problem; `chatter` was made by `tenths_chatter_new` or `tenths_chatter_from_response`.
+ * `problem`, `chatter`: made by this library.
  */
 tenths_status tenths_cut_problem_stability(struct tenths_cut_problem *problem,
                                            const struct tenths_chatter *chatter);
@@ -4054,7 +3899,7 @@ tenths_status tenths_cut_problem_stability(struct tenths_cut_problem *problem,
  * `tenths_cut_problem_path_length(problem, 250)`.
  *
  * # Safety
- * `problem` is a problem.
+ * `problem`: made by this library.
  */
 tenths_status tenths_cut_problem_path_length(struct tenths_cut_problem *problem, double path_length);
 
@@ -4063,7 +3908,7 @@ tenths_status tenths_cut_problem_path_length(struct tenths_cut_problem *problem,
  * `tenths_cut_problem_volume(problem, 50)`.
  *
  * # Safety
- * `problem` is a problem.
+ * `problem`: made by this library.
  */
 tenths_status tenths_cut_problem_volume(struct tenths_cut_problem *problem, double volume);
 
@@ -4074,7 +3919,7 @@ tenths_status tenths_cut_problem_volume(struct tenths_cut_problem *problem, doub
  * `name` may be any text: it is looked up when the cut is sought.
  *
  * # Safety
- * `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
+ * `problem`: made by this library; `name`: text that ends with a NUL; `values`: `count` elements.
  */
 tenths_status tenths_cut_problem_steps(struct tenths_cut_problem *problem,
                                        const char *name,
@@ -4116,7 +3961,7 @@ typedef struct tenths_best_cut {
      */
     double lower_bound;
     /**
-     * The chosen arguments, and behind them the unknowns.
+     * The chosen arguments.
      */
     double *chosen;
     /**
@@ -4247,7 +4092,7 @@ typedef struct tenths_best_cut {
  * each other; the message then names them, and the least change of each that would help.
  *
  * # Safety
- * `problem` is a problem; `best->struct_size` is set to the size of the struct.
+ * `problem`: made by this library; `best`: a struct with `struct_size` set.
  */
 tenths_status tenths_find_best_cut(const struct tenths_cut_problem *problem,
                                    struct tenths_best_cut *best);
@@ -4426,7 +4271,7 @@ typedef struct tenths_best_passes {
  * `TENTHS_DIAMETER_STAYS`; with `equal` 1 all roughing passes are equally deep. `watch` may be null.
  *
  * # Safety
- * `rough` and `finish` are problems; `depth` ends with a NUL; `passes->struct_size` is set to the size of the struct.
+ * `rough`: made by this library; `finish`: null or made by this library; `depth`: text that ends with a NUL; `watch`, `passes`: a struct with `struct_size` set.
  */
 tenths_status tenths_find_best_passes(const struct tenths_cut_problem *rough,
                                       const struct tenths_cut_problem *finish,
@@ -4443,6 +4288,14 @@ tenths_status tenths_find_best_passes(const struct tenths_cut_problem *rough,
                                       uint32_t threads,
                                       const struct tenths_watch *watch,
                                       struct tenths_best_passes *passes);
+
+/**
+ * Frees a `tenths_cut_problem`. Does nothing if null.
+ *
+ * # Safety
+ * `problem` is null or came from this library and has not been freed.
+ */
+void tenths_cut_problem_free(struct tenths_cut_problem *problem);
 
 /* ---- Capability of processes ---- */
 
@@ -4716,7 +4569,7 @@ typedef struct tenths_capability {
  * usual ones.
  *
  * # Safety
- * `readings` has `count` elements; `options->struct_size` and `capability->struct_size` are set to the sizes of the structs.
+ * `readings`: `count` elements; `options`, `capability`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_capability(tenths_units units,
                                      const double *readings,
@@ -4770,7 +4623,7 @@ typedef struct tenths_chatter_cut {
  * Sets the cut of one turning or boring tool with this specific cutting force. Set `struct_size` before the call.
  *
  * # Safety
- * `cut` is null or valid for as many bytes as its `struct_size` says.
+ * `cut`: a struct with `struct_size` set.
  */
 tenths_status tenths_chatter_cut_init(double specific_cutting_force,
                                       struct tenths_chatter_cut *cut);
@@ -4782,7 +4635,7 @@ tenths_status tenths_chatter_cut_init(double specific_cutting_force,
  * `milling` is `up` or `down`.
  *
  * # Safety
- * `milling` ends with a NUL; the places are null or writable.
+ * `milling`: text that ends with a NUL; `entry_angle`, `exit_angle`: writable.
  */
 tenths_status tenths_side_cut_angles(tenths_units units,
                                      double cutter_diameter,
@@ -4796,7 +4649,7 @@ tenths_status tenths_side_cut_angles(tenths_units units,
  * `tenths_make_tool_mode(TENTHS_METRIC, 10.0, 40.0, 600.0, 14.5, 0.0, 0.02, &mode)`.
  *
  * # Safety
- * `mode->struct_size` is set to the size of the struct.
+ * `mode`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_tool_mode(tenths_units units,
                                     double diameter,
@@ -4814,8 +4667,7 @@ tenths_status tenths_make_tool_mode(tenths_units units,
  * `tenths_chatter_free`.
  *
  * # Safety
- * The columns are null or valid for `count` numbers; `cut->struct_size` is set to the size of the struct; `chatter` is null or
- * writable.
+ * `frequencies`, `stiffnesses`, `damping_ratios`: `count` elements; `directions`: null or `count` elements; `cut`: a struct with `struct_size` set; `chatter`: writable.
  */
 tenths_status tenths_chatter_new(tenths_units units,
                                  const double *frequencies,
@@ -4834,7 +4686,7 @@ tenths_status tenths_chatter_new(tenths_units units,
  * `imaginary_across` may be null, both together: milling then takes both directions alike. Freed by `tenths_chatter_free`.
  *
  * # Safety
- * As `tenths_chatter_new`.
+ * `frequencies`, `real`, `imaginary`: `count` elements; `real_across`, `imaginary_across`: null or `count` elements; `cut`: a struct with `struct_size` set; `chatter`: writable.
  */
 tenths_status tenths_chatter_from_response(tenths_units units,
                                            const double *frequencies,
@@ -4845,14 +4697,6 @@ tenths_status tenths_chatter_from_response(tenths_units units,
                                            size_t count,
                                            const struct tenths_chatter_cut *cut,
                                            struct tenths_chatter **chatter);
-
-/**
- * Frees it. Does nothing if null.
- *
- * # Safety
- * `chatter` is null or came from this library and has not been freed.
- */
-void tenths_chatter_free(struct tenths_chatter *chatter);
 
 /**
  * How deep a cut stays stable, by spindle speed.
@@ -4945,7 +4789,7 @@ typedef struct tenths_stability {
  * The critical depth and what it was worked out from.
  *
  * # Safety
- * `chatter` is null or came from this library; `stability->struct_size` is set to the size of the struct.
+ * `chatter`: made by this library; `stability`: a struct with `struct_size` set.
  */
 tenths_status tenths_chatter_stability(const struct tenths_chatter *chatter,
                                        tenths_units units,
@@ -4955,7 +4799,7 @@ tenths_status tenths_chatter_stability(const struct tenths_chatter *chatter,
  * The deepest stable cut at each of some spindle speeds: infinite where no vibration is steady.
  *
  * # Safety
- * `chatter` is null or came from this library; `spindle_speeds` and `depths` are null or valid for `count` numbers.
+ * `chatter`: made by this library; `spindle_speeds`: `count` elements; `depths`: writable for count numbers.
  */
 tenths_status tenths_chatter_depths(const struct tenths_chatter *chatter,
                                     tenths_units units,
@@ -5006,7 +4850,7 @@ typedef struct tenths_stable_cut {
  * Speeds from `least_speed` to `greatest_speed` are looked at; 0 and 0 stand for those of the first lobes.
  *
  * # Safety
- * `chatter` is null or came from this library; `cut->struct_size` is set to the size of the struct.
+ * `chatter`: made by this library; `cut`: a struct with `struct_size` set.
  */
 tenths_status tenths_chatter_nearest_stable_speed(const struct tenths_chatter *chatter,
                                                   tenths_units units,
@@ -5021,7 +4865,7 @@ tenths_status tenths_chatter_nearest_stable_speed(const struct tenths_chatter *c
  * `tenths_chatter_deepest(chatter, TENTHS_METRIC, 0.0, 0.0, &cut)`; 0 and 0 stand for those of the first lobes.
  *
  * # Safety
- * `chatter` is null or came from this library; `cut->struct_size` is set to the size of the struct.
+ * `chatter`: made by this library; `cut`: a struct with `struct_size` set.
  */
 tenths_status tenths_chatter_deepest(const struct tenths_chatter *chatter,
                                      tenths_units units,
@@ -5055,12 +4899,20 @@ tenths_status tenths_chatter_lobes(const struct tenths_chatter *chatter,
  * `tenths_chatter_svg(chatter, 0.0, 0.0, &svg)`. The text is freed by `tenths_text_free`, and null on an error.
  *
  * # Safety
- * `chatter` is null or came from this library; `svg` is null or writable.
+ * `chatter`: made by this library; `svg`: writable.
  */
 tenths_status tenths_chatter_svg(const struct tenths_chatter *chatter,
                                  double least_speed,
                                  double greatest_speed,
                                  char **svg);
+
+/**
+ * Frees a `tenths_chatter`. Does nothing if null.
+ *
+ * # Safety
+ * `chatter` is null or came from this library and has not been freed.
+ */
+void tenths_chatter_free(struct tenths_chatter *chatter);
 
 /* ---- Clamps ---- */
 
@@ -5074,7 +4926,7 @@ tenths_status tenths_chatter_svg(const struct tenths_chatter *chatter,
  * follow the data of the makers of machine and workholding.
  *
  * # Safety
- * `kind` ends with a NUL; `arguments` is null or valid for `count` numbers; `force` is writable.
+ * `kind`: text that ends with a NUL; `arguments`: `count` elements; `force`: writable.
  */
 tenths_status tenths_clamp_force(tenths_units units,
                                  const char *kind,
@@ -5121,7 +4973,7 @@ typedef struct tenths_clamping_options {
  * Sets the usual options. Set `struct_size` before the call.
  *
  * # Safety
- * `options->struct_size` is set to the size of the struct.
+ * `options`: a struct with `struct_size` set.
  */
 tenths_status tenths_clamping_options_init(struct tenths_clamping_options *options);
 
@@ -5198,7 +5050,7 @@ typedef struct tenths_clamp_safety {
  * follow the data of the makers of machine and workholding.
  *
  * # Safety
- * `holding` ends with a NUL; `options` and `safety` have their sizes set.
+ * `holding`: text that ends with a NUL; `options`: null or a struct with `struct_size` set; `safety`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_clamp_safety(tenths_units units,
                                        const char *holding,
@@ -5402,7 +5254,7 @@ typedef struct tenths_control_chart {
  * for the usual ones.
  *
  * # Safety
- * `kind` ends with a NUL; each array has as many elements as its count; `chart->struct_size` is set to the size of the struct.
+ * `kind`: text that ends with a NUL; `data`: `count` elements; `sizes`: null or `size_count` elements; `phases`: null or `phase_count` elements; `options`, `chart`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_control_chart(const char *kind,
                                         const double *data,
@@ -5422,7 +5274,7 @@ tenths_status tenths_make_control_chart(const char *kind,
  * each point is the mean of `size`. `options` may be null for the usual ones.
  *
  * # Safety
- * `kind` ends with a NUL; `run_length` is writable.
+ * `kind`: text that ends with a NUL; `options`: a struct with `struct_size` set; `run_length`: writable.
  */
 tenths_status tenths_average_run_length(const char *kind,
                                         double shift,
@@ -5438,7 +5290,7 @@ tenths_status tenths_average_run_length(const char *kind,
  * `rounding` is 0 for a tie to the even last digit, 1 for a tie away from zero. `minor` is 0 on an error.
  *
  * # Safety
- * `amount` ends with a NUL; `minor` is writable.
+ * `amount`: text that ends with a NUL; `minor`: writable.
  */
 tenths_status tenths_round_money(const char *amount, uint32_t decimals, int32_t rounding, int64_t *minor);
 
@@ -5498,7 +5350,7 @@ typedef struct tenths_start_quantities {
  * `rule` is 0 to round up at each operation, 1 to round once, from the rolled yield.
  *
  * # Safety
- * `scrap` is valid for `count` numbers; `chain->struct_size` is set to the size of the struct.
+ * `scrap`: `count` elements; `chain`: a struct with `struct_size` set.
  */
 tenths_status tenths_start_chain(uint64_t good,
                                  const double *scrap,
@@ -5541,7 +5393,7 @@ typedef struct tenths_discounted_order {
  * an order, 1 where it holds for those from its quantity on.
  *
  * # Safety
- * `from` and `price` are valid for `count` numbers; `order->struct_size` is set to the size of the struct.
+ * `from`, `price`: `count` elements; `order`: a struct with `struct_size` set.
  */
 tenths_status tenths_order_discounted(double annual_demand,
                                       double order_cost,
@@ -5600,7 +5452,7 @@ typedef struct tenths_quantity_break {
  * One tier of a price list, the first at index 0, and from where on in it the start of a later tier costs less in total.
  *
  * # Safety
- * `from` and `price` are valid for `count` numbers; `tier->struct_size` is set to the size of the struct.
+ * `from`, `price`: `count` elements; `tier`: a struct with `struct_size` set.
  */
 tenths_status tenths_quantity_break_at(const uint64_t *from,
                                        const double *price,
@@ -5791,7 +5643,7 @@ typedef struct tenths_cutting_plan {
  * 0. `units` are those of the bound of a plan without prices.
  *
  * # Safety
- * The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
+ * `pieces`: `piece_count` elements; `bars`: `bar_count` elements; `prices`: null or `bar_count` elements; `options`, `plan`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_cutting_plan(tenths_units units,
                                        const struct tenths_ordered_piece *pieces,
@@ -5810,7 +5662,7 @@ tenths_status tenths_make_cutting_plan(tenths_units units,
  * an error.
  *
  * # Safety
- * As `tenths_make_cutting_plan`; `picture` is null or writable.
+ * `pieces`: `piece_count` elements; `bars`: `bar_count` elements; `prices`: null or `bar_count` elements; `options`: a struct with `struct_size` set; `picture`: writable.
  */
 tenths_status tenths_cutting_plan_svg(tenths_units units,
                                       const struct tenths_ordered_piece *pieces,
@@ -5925,7 +5777,7 @@ typedef struct tenths_shared_cutting_plan {
  * ones. What is lost to cuts, trim and leftovers is borne in proportion to what the pieces of an order take.
  *
  * # Safety
- * As `tenths_make_cutting_plan`; `orders` is valid for `piece_count` numbers.
+ * `pieces`, `orders`: `piece_count` elements; `bars`: `bar_count` elements; `prices`: null or `bar_count` elements; `options`, `plan`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_shared_cutting_plan(tenths_units units,
                                               const struct tenths_ordered_piece *pieces,
@@ -6275,8 +6127,7 @@ typedef struct tenths_starting_value {
  * machine come first.
  *
  * # Safety
- * `material` and `operation` end with a NUL; `tool` is null or ends with one; `value->struct_size` is set to the size of the
- * struct.
+ * `material`, `operation`: text that ends with a NUL; `tool`: null or text that ends with a NUL; `value`: a struct with `struct_size` set.
  */
 tenths_status tenths_starting_value_at(tenths_units units,
                                        const char *material,
@@ -6296,7 +6147,7 @@ tenths_status tenths_starting_value_at(tenths_units units,
  * assumes and its findings before anything is cut.
  *
  * # Safety
- * `request` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `plan` writable.
+ * `request`: `length` bytes; `standards`: null or `standards_length` bytes; `plan`: writable.
  */
 tenths_status tenths_draft_plan(const char *request,
                                 size_t length,
@@ -6310,7 +6161,7 @@ tenths_status tenths_draft_plan(const char *request,
  * `standards`, a document of the shop's own standard values, may be null. Both texts are UTF-8 of a length without a NUL.
  *
  * # Safety
- * `plan` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `completed` writable.
+ * `plan`: `length` bytes; `standards`: null or `standards_length` bytes; `completed`: writable.
  */
 tenths_status tenths_plan_complete(const char *plan,
                                    size_t length,
@@ -6325,7 +6176,7 @@ tenths_status tenths_plan_complete(const char *plan,
  * `standards` may be null.
  *
  * # Safety
- * `plan` is readable for `length` bytes, `standards` null or readable for `standards_length` bytes, `sheet` writable.
+ * `plan`: `length` bytes; `standards`: null or `standards_length` bytes; `sheet`: writable.
  */
 tenths_status tenths_plan_evaluate_with(const char *plan,
                                         size_t length,
@@ -6585,7 +6436,7 @@ typedef struct tenths_fit {
  * A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
  *
  * # Safety
- * `designation` ends with a NUL; `fit->struct_size` is set to the size of the struct.
+ * `designation`: text that ends with a NUL; `fit`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_fit(const char *designation,
                               struct tenths_fit *fit);
@@ -6759,8 +6610,7 @@ typedef struct tenths_form_fit {
  * null for points in a plane, of which there are circles and lines.
  *
  * # Safety
- * The texts end with a NUL; `x`, `y` and `z` are null or valid for `count` numbers; `fit->struct_size` is set to the size of
- * the struct.
+ * `feature`, `criterion`: text that ends with a NUL; `x`, `y`: `count` elements; `z`: null or `count` elements; `fit`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_form_fit(tenths_units units,
                                    const char *feature,
@@ -6947,8 +6797,7 @@ typedef struct tenths_hole_position {
  * may be null, and `limits` may be null, both together. `member` is `TENTHS_HOLE` or `TENTHS_SHAFT`.
  *
  * # Safety
- * `points` is null or valid for 3 · `count` numbers; the texts end with a NUL; `position->struct_size` is set to the size of
- * the struct.
+ * `points`: 3 · `count` elements; `nominal_x`, `nominal_y`, `tolerance`: text that ends with a NUL; `condition`, `limits`: null or text that ends with a NUL; `position`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_hole_position(tenths_units units,
                                         const double *points,
@@ -12998,262 +12847,6 @@ tenths_status tenths_arc_engagement(tenths_units units,
                                     const struct tenths_arc_engagement_input *input,
                                     struct tenths_arc_engagement_output *output,
                                     uint32_t *advice);
-
-/* ---- Formulas of cutting: moves ---- */
-
-/**
- * Arguments of `tenths_straight_move`: set `struct_size`, then call `tenths_straight_move_init`.
- */
-typedef struct tenths_straight_move_input {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_input)`.
-     */
-    size_t struct_size;
-    /**
-     * Length of the move. Unit: in or mm. Must be greater than 0.
-     */
-    double travel;
-    /**
-     * The feed rate that the move may reach. Unit: in/min or mm/min. Must be greater than 0.
-     */
-    double feed_rate;
-    /**
-     * Acceleration. Unit: in/s² or m/s². Must be greater than 0.
-     */
-    double acceleration;
-    /**
-     * Deceleration. Unit: in/s² or m/s². Must be greater than 0.
-     */
-    double deceleration;
-    /**
-     * Feed rate at the start. Unit: in/min or mm/min. Must be at least 0.
-     */
-    double start_feed_rate;
-    /**
-     * Feed rate at the end. Unit: in/min or mm/min. Must be at least 0.
-     */
-    double end_feed_rate;
-} tenths_straight_move_input;
-
-/**
- * Sets the arguments that have a default to it, and the others to NaN, which is refused.
- *
- * `input->struct_size` must have been set to the size of the struct.
- */
-tenths_status tenths_straight_move_init(tenths_units units, struct tenths_straight_move_input *input);
-
-/**
- * Results of `tenths_straight_move`: set `struct_size` before the call. All are NaN on an error.
- */
-typedef struct tenths_straight_move_output {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_output)`.
-     */
-    size_t struct_size;
-    /**
-     * The highest feed rate that the move reaches. Unit: in/min or mm/min.
-     */
-    double peak_feed_rate;
-    /**
-     * Time of the move. Unit: min.
-     */
-    double move_time;
-    /**
-     * Time at the highest feed rate; 0 where it slows down at once. Unit: min.
-     */
-    double cruise_time;
-} tenths_straight_move_output;
-
-/**
- * Time of a straight move at constant acceleration and deceleration: it speeds up to a feed rate, holds it, and slows down.
- *
- * Where the move is too short for its feed rate it reaches √((2·a·d·L + d·v₀² + a·v₁²) / (a + d)). Without a limit of jerk, so
- * that a real machine takes somewhat longer.
- *
- * Rule: start_feed_rate must be at most feed_rate.
- * Rule: end_feed_rate must be at most feed_rate.
- * Rule: end_feed_rate must be one that the acceleration reaches within the travel.
- * Rule: start_feed_rate must be one from which the deceleration reaches end_feed_rate within the travel.
- * Source: Elementary kinematics.
- *
- * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
- * `TENTHS_ADVICE_RESULTS` + k if result k is.
- */
-tenths_status tenths_straight_move(tenths_units units,
-                                   const struct tenths_straight_move_input *input,
-                                   struct tenths_straight_move_output *output,
-                                   uint32_t *advice);
-
-/**
- * Time of a smooth move from rest to rest: travel / feed rate + feed rate / acceleration + build-up time.
- *
- * The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
- *
- * Rule: build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest.
- * Rule: travel must be long enough for the move to reach its feed_rate.
- * Source: Elementary kinematics.
- *
- * - `travel`: Length of the move. Unit: in or mm. Must be greater than 0.
- * - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
- * - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
- * - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
- * - `smooth_move_time`: Time of a smooth move from rest to rest Unit: min.
- */
-tenths_status tenths_smooth_move_time(tenths_units units,
-                                      double travel,
-                                      double feed_rate,
-                                      double acceleration,
-                                      double build_up_time,
-                                      double *smooth_move_time);
-
-/**
- * Arguments of `tenths_rounded_corner`: set `struct_size`, then call `tenths_rounded_corner_init`.
- */
-typedef struct tenths_rounded_corner_input {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_input)`.
-     */
-    size_t struct_size;
-    /**
-     * By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and less than 180°.
-     */
-    double turn_angle;
-    /**
-     * How far the path may leave the corner. Unit: in or mm. Must be greater than 0.
-     */
-    double corner_deviation;
-    /**
-     * Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
-     */
-    double acceleration;
-} tenths_rounded_corner_input;
-
-/**
- * Sets the arguments that have a default to it, and the others to NaN, which is refused.
- *
- * `input->struct_size` must have been set to the size of the struct.
- */
-tenths_status tenths_rounded_corner_init(tenths_units units, struct tenths_rounded_corner_input *input);
-
-/**
- * Results of `tenths_rounded_corner`: set `struct_size` before the call. All are NaN on an error.
- */
-typedef struct tenths_rounded_corner_output {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_output)`.
-     */
-    size_t struct_size;
-    /**
-     * Radius of the arc that stays within the deviation. Unit: in or mm.
-     */
-    double arc_radius;
-    /**
-     * The feed rate at which its acceleration across the path is the highest. Unit: in/min or mm/min.
-     */
-    double corner_feed_rate;
-} tenths_rounded_corner_output;
-
-/**
- * The feed rate of a corner that an arc rounds within a deviation: √(acceleration · arc radius).
- *
- * The arc touches both lines, and its middle is the deviation away from the corner: radius = deviation · c / (1 - c), with c the
- * cosine of half the turn.
- *
- * Source: Plane geometry and elementary kinematics.
- *
- * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
- * `TENTHS_ADVICE_RESULTS` + k if result k is.
- */
-tenths_status tenths_rounded_corner(tenths_units units,
-                                    const struct tenths_rounded_corner_input *input,
-                                    struct tenths_rounded_corner_output *output,
-                                    uint32_t *advice);
-
-/**
- * The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
- *
- * Source: Plane geometry.
- *
- * - `turn_angle`: By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and at most 180°.
- * - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
- * - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
- */
-tenths_status tenths_sharp_corner_feed_rate(tenths_units units,
-                                            double turn_angle,
-                                            double velocity_jump,
-                                            double *sharp_corner_feed_rate);
-
-/**
- * Arguments of `tenths_curve_feed`: set `struct_size`, then call `tenths_curve_feed_init`.
- */
-typedef struct tenths_curve_feed_input {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_input)`.
-     */
-    size_t struct_size;
-    /**
-     * Radius of the curve. Unit: in or mm. Must be greater than 0.
-     */
-    double curve_radius;
-    /**
-     * How far a chord may leave the curve. Unit: in or mm. Must be greater than 0.
-     */
-    double chord_error;
-    /**
-     * Time from one point of the control to the next. Unit: min. Must be greater than 0 min.
-     */
-    double interpolation_time;
-    /**
-     * Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
-     */
-    double acceleration;
-} tenths_curve_feed_input;
-
-/**
- * Sets the arguments that have a default to it, and the others to NaN, which is refused.
- *
- * `input->struct_size` must have been set to the size of the struct.
- */
-tenths_status tenths_curve_feed_init(tenths_units units, struct tenths_curve_feed_input *input);
-
-/**
- * Results of `tenths_curve_feed`: set `struct_size` before the call. All are NaN on an error.
- */
-typedef struct tenths_curve_feed_output {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_output)`.
-     */
-    size_t struct_size;
-    /**
-     * The feed rate at which the chords of the control leave the curve by the chord error. Unit: in/min or mm/min.
-     */
-    double chord_feed_rate;
-    /**
-     * The feed rate at which the acceleration across the path is the highest. Unit: in/min or mm/min.
-     */
-    double across_feed_rate;
-    /**
-     * The smaller of both. Unit: in/min or mm/min.
-     */
-    double curve_feed_rate;
-} tenths_curve_feed_output;
-
-/**
- * The feed rate of a curve within a chord error and an acceleration: the smaller of 2 · √(2·r·e - e²) / T and √(a · r).
- *
- * A control goes from point to point of a curve in straight chords, one in each interpolation time T; r is the radius of the
- * curve and e how far a chord may leave it.
- *
- * Rule: chord_error must be at most curve_radius.
- * Source: S.-S. Yeh, P.-L. Hsu, Computer-Aided Design 34 (2002) 229-237 (from memory): feed rate for a confined chord error.
- *
- * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
- * `TENTHS_ADVICE_RESULTS` + k if result k is.
- */
-tenths_status tenths_curve_feed(tenths_units units,
-                                const struct tenths_curve_feed_input *input,
-                                struct tenths_curve_feed_output *output,
-                                uint32_t *advice);
 
 /* ---- Formulas of cutting: tool life ---- */
 
@@ -24433,7 +24026,7 @@ tenths_status tenths_estimate_of_readings(const double *readings,
  * What the members of a form of gauge prove, in English: GO, NO-GO, and when the envelope is asked for, a line each.
  *
  * # Safety
- * `form` ends with a NUL; `proofs` is writable. Free the text with `tenths_text_free`.
+ * `form`: text that ends with a NUL; `proofs`: writable.
  */
 tenths_status tenths_gauge_proofs(const char *form,
                                   char **proofs);
@@ -24801,7 +24394,7 @@ typedef struct tenths_gauge_study {
  * for the usual ones.
  *
  * # Safety
- * `readings` has `count` numbers; `study->struct_size` is set to the size of the struct.
+ * `readings`: `count` elements; `options`, `study`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_gauge_study(const double *readings,
                                       size_t count,
@@ -25022,7 +24615,7 @@ typedef struct tenths_gauge_stability {
  * may be null for the usual ones.
  *
  * # Safety
- * Each array has as many numbers as its count; `stability->struct_size` is set to the size of the struct.
+ * `readings`: `count` elements; `sizes`: null or `size_count` elements; `options`, `stability`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_gauge_stability(const double *readings,
                                           size_t count,
@@ -25151,7 +24744,7 @@ typedef struct tenths_attribute_agreement {
  * rating of each part; `reference` may be null where it is not known.
  *
  * # Safety
- * Each array has as many elements as its count; `agreement->struct_size` is set to the size of the struct.
+ * `ratings`: `count` elements; `reference`: null or `reference_count` elements; `agreement`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_attribute_agreement(const size_t *ratings,
                                               size_t count,
@@ -25173,7 +24766,7 @@ tenths_status tenths_make_attribute_agreement(const size_t *ratings,
  * `TENTHS_BAD_COUNT` if there are no steps.
  *
  * # Safety
- * `steps` is valid for `count` elements; `step` is writable.
+ * `steps`: null or `count` elements; `step`: writable.
  */
 tenths_status tenths_lower_spindle_step(tenths_units units,
                                         double wanted,
@@ -25279,7 +24872,7 @@ typedef struct tenths_knurl {
  * a trial piece. Of the figures only some were read in print: check a knurl that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `knurl->struct_size` is set to the size of the struct.
+ * `designation`: text that ends with a NUL; `knurl`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_knurl(const char *designation,
                                 struct tenths_knurl *knurl);
@@ -25292,7 +24885,7 @@ tenths_status tenths_make_knurl(const char *designation,
  * Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
  *
  * # Safety
- * The texts end with a NUL; `accepted` is writable.
+ * `limits`, `size`: text that ends with a NUL; `accepted`: writable.
  */
 tenths_status tenths_limits_accept(const char *limits, const char *size, int32_t *accepted);
 
@@ -25316,7 +24909,7 @@ tenths_status tenths_limits_accept_readings(tenths_units units,
  * A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
  *
  * # Safety
- * `hole` ends with a NUL; `gauge->struct_size` is set to the size of the struct.
+ * `hole`: text that ends with a NUL; `gauge`: a struct with `struct_size` set.
  */
 tenths_status tenths_plug_gauge(const char *hole, struct tenths_gauge *gauge);
 
@@ -25324,7 +24917,7 @@ tenths_status tenths_plug_gauge(const char *hole, struct tenths_gauge *gauge);
  * A ring gauge for a shaft, by the figures for plugs, which is common practice.
  *
  * # Safety
- * As `tenths_plug_gauge`.
+ * `shaft`: text that ends with a NUL; `gauge`: a struct with `struct_size` set.
  */
 tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
 
@@ -25332,7 +24925,7 @@ tenths_status tenths_ring_gauge(const char *shaft, struct tenths_gauge *gauge);
  * A gap gauge for an outside length, by the figures for plugs, which is common practice.
  *
  * # Safety
- * As `tenths_plug_gauge`.
+ * `length`: text that ends with a NUL; `gauge`: a struct with `struct_size` set.
  */
 tenths_status tenths_length_gauge(const char *length, struct tenths_gauge *gauge);
 
@@ -25435,8 +25028,7 @@ typedef struct tenths_locating {
  * may be null for clamps that press alike. `friction` is that at all contacts, 0 for none.
  *
  * # Safety
- * `positions` and `normals` are null or valid for 3 · `count` numbers, `clamp_positions` and `clamp_normals` for
- * 3 · `clamps`, and `clamp_forces` for `clamps`; `locating->struct_size` is set to the size of the struct.
+ * `positions`, `normals`: 3 · `count` elements; `clamp_positions`, `clamp_normals`: null or 3 · `clamps` elements; `clamp_forces`: null or `clamps` elements; `locating`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_locating(tenths_units units,
                                    const double *positions,
@@ -25457,8 +25049,7 @@ tenths_status tenths_make_locating(tenths_units units,
  * motions.
  *
  * # Safety
- * `positions` and `normals` are null or valid for 3 · `count` numbers, `errors` for `count`, `at` for 3; `shift` is writable
- * for 3 numbers.
+ * `positions`, `normals`: 3 · `count` elements; `errors`: `count` elements; `at`: 3 numbers; `shift`: writable for 3 numbers.
  */
 tenths_status tenths_locating_shift(const double *positions,
                                     const double *normals,
@@ -25472,8 +25063,7 @@ tenths_status tenths_locating_shift(const double *positions,
  * gets `count` numbers, the sensitivities of the locators as contributors to a stack.
  *
  * # Safety
- * `positions` and `normals` are null or valid for 3 · `count` numbers, `at` and `along` for 3; `sensitivities` is writable for
- * `count` numbers.
+ * `positions`, `normals`: 3 · `count` elements; `at`, `along`: 3 numbers; `sensitivities`: writable for count numbers.
  */
 tenths_status tenths_locating_sensitivities(const double *positions,
                                             const double *normals,
@@ -25486,7 +25076,7 @@ tenths_status tenths_locating_sensitivities(const double *positions,
  * A line contact, such as a rail: two locators, at its ends.
  *
  * # Safety
- * `start`, `end` and `normal` are null or valid for 3 numbers; `positions` and `normals` are writable for 6.
+ * `start`, `end`, `normal`: 3 numbers; `positions`, `normals`: writable for 6 numbers.
  */
 tenths_status tenths_line_contact(const double *start,
                                   const double *end,
@@ -25499,7 +25089,7 @@ tenths_status tenths_line_contact(const double *start,
  * counter-clockwise.
  *
  * # Safety
- * `points` is null or valid for 9 numbers; `positions` and `normals` are writable for 9.
+ * `points`: 9 numbers; `positions`, `normals`: writable for 9 numbers.
  */
 tenths_status tenths_plane_contact(const double *points,
                                    double *positions,
@@ -25509,7 +25099,7 @@ tenths_status tenths_plane_contact(const double *points,
  * A round and a relieved pin in two holes: three locators, two at the round pin. `axis` is the direction of the pins.
  *
  * # Safety
- * `round`, `relieved` and `axis` are null or valid for 3 numbers; `positions` and `normals` are writable for 9.
+ * `round`, `relieved`, `axis`: 3 numbers; `positions`, `normals`: writable for 9 numbers.
  */
 tenths_status tenths_two_pins(const double *round,
                               const double *relieved,
@@ -25522,7 +25112,7 @@ tenths_status tenths_two_pins(const double *round,
  * the ends of the block, `up` is where the V opens, `vee_angle` its included angle in degrees.
  *
  * # Safety
- * `start`, `end` and `up` are null or valid for 3 numbers; `positions` and `normals` are writable for 12.
+ * `start`, `end`, `up`: 3 numbers; `positions`, `normals`: writable for 12 numbers.
  */
 tenths_status tenths_vee_block(const double *start,
                                const double *end,
@@ -26539,182 +26129,6 @@ void tenths_route_comparison_clear(struct tenths_route_comparison *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
-void tenths_routing_quote_clear(struct tenths_routing_quote *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_cheapest_stretch_clear(struct tenths_cheapest_stretch *object);
-
-/**
- * The routings of a plan side by side.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_comparison_clear`.
- */
-typedef struct tenths_routing_comparison {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_routing_comparison)`.
-     */
-    size_t struct_size;
-    /**
-     * The quantity that is quoted.
-     */
-    int64_t quantity;
-    /**
-     * The greatest quantity that was looked at.
-     */
-    int64_t up_to;
-    /**
-     * The currency.
-     */
-    char *currency;
-    /**
-     * The routings: that of the plan first, then the others in their order.
-     */
-    struct tenths_routing_quote *routings;
-    /**
-     * How many `routings` there are.
-     */
-    size_t routings_count;
-    /**
-     * 1 where there is a `cheapest`, and 0 otherwise.
-     */
-    int32_t has_cheapest;
-    /**
-     * The routing that costs least at the quantity; absent where all have errors.
-     */
-    char *cheapest;
-    /**
-     * Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors.
-     */
-    struct tenths_cheapest_stretch *stretches;
-    /**
-     * How many `stretches` there are.
-     */
-    size_t stretches_count;
-} tenths_routing_comparison;
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_routing_comparison_clear(struct tenths_routing_comparison *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_price_percentile_clear(struct tenths_price_percentile *object);
-
-/**
- * The range of a price where numbers of the plan vary, from a sample.
- *
- * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_range_clear`.
- */
-typedef struct tenths_price_range {
-    /**
-     * Size of this struct as the caller was compiled: `sizeof(tenths_price_range)`.
-     */
-    size_t struct_size;
-    /**
-     * The good pieces that are sold.
-     */
-    int64_t quantity;
-    /**
-     * The currency.
-     */
-    char *currency;
-    /**
-     * What the lot is sold for with every number as planned. As text, with its decimals.
-     */
-    char *planned;
-    /**
-     * `planned` in the smallest unit of the currency.
-     */
-    int64_t planned_minor;
-    /**
-     * The mean of the sampled totals. As text, with its decimals.
-     */
-    char *mean;
-    /**
-     * `mean` in the smallest unit of the currency.
-     */
-    int64_t mean_minor;
-    /**
-     * 1 where there is a `sigma`, and 0 otherwise.
-     */
-    int32_t has_sigma;
-    /**
-     * Their standard deviation; absent for a single one. As text, with its decimals.
-     */
-    char *sigma;
-    /**
-     * `sigma` in the smallest unit of the currency.
-     */
-    int64_t sigma_minor;
-    /**
-     * The least of them. As text, with its decimals.
-     */
-    char *minimum;
-    /**
-     * `minimum` in the smallest unit of the currency.
-     */
-    int64_t minimum_minor;
-    /**
-     * The greatest of them. As text, with its decimals.
-     */
-    char *maximum;
-    /**
-     * `maximum` in the smallest unit of the currency.
-     */
-    int64_t maximum_minor;
-    /**
-     * Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95.
-     */
-    struct tenths_price_percentile *percentiles;
-    /**
-     * How many `percentiles` there are.
-     */
-    size_t percentiles_count;
-    /**
-     * The share of the sample that costs more than planned.
-     */
-    double above_planned;
-    /**
-     * How many samples were taken.
-     */
-    int64_t count;
-    /**
-     * How many of them have no price: the numbers drawn make no plan, or their rates no quote.
-     */
-    int64_t unpriced;
-    /**
-     * The number that they were drawn by: the same one gives the same bits.
-     */
-    int64_t seed;
-} tenths_price_range;
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
-void tenths_price_range_clear(struct tenths_price_range *object);
-
-/**
- * Frees the texts and arrays of `object`, which may be null, and makes them null.
- *
- * # Safety
- * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
- */
 void tenths_price_driver_clear(struct tenths_price_driver *object);
 
 /**
@@ -27563,10 +26977,6 @@ typedef struct tenths_path_cut {
      * Number of teeth of the cutter.
      */
     uint32_t teeth;
-    /**
-     * Lowest feed rate of the machine, below which a segment is refused: NaN.
-     */
-    double least_feed_rate;
 } tenths_path_cut;
 
 /**
@@ -27574,7 +26984,7 @@ typedef struct tenths_path_cut {
  * `struct_size` before the call.
  *
  * # Safety
- * `cut` is null or valid for as many bytes as its `struct_size` says.
+ * `cut`: a struct with `struct_size` set.
  */
 tenths_status tenths_path_cut_init(double cutter_diameter,
                                    uint32_t teeth,
@@ -27583,22 +26993,6 @@ tenths_status tenths_path_cut_init(double cutter_diameter,
                                    double kc11,
                                    double mc,
                                    struct tenths_path_cut *cut);
-
-/**
- * Brings the limits of a cut within those of a machine: power and torque by its curve at the spindle speed, feed rates and
- * acceleration: `tenths_path_cut_on_machine(TENTHS_METRIC, machine, length, 0.8, &cut)`.
- *
- * `machine` is a JSON document of `length` bytes as `tenths_limit_to_machine` takes it. `efficiency` is the share of the
- * motor's power that reaches the cutter. On an error the cut stays as it was.
- *
- * # Safety
- * `machine` is readable for `length` bytes; `cut->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_path_cut_on_machine(tenths_units units,
-                                         const char *machine,
-                                         size_t length,
-                                         double efficiency,
-                                         struct tenths_path_cut *cut);
 
 /**
  * The feed of each segment of a path within every limit, what bounds it, and the time.
@@ -27636,7 +27030,7 @@ tenths_status tenths_path_feeds(tenths_units units,
  * null, and the message lists every fault of the document, each with its place as a JSON Pointer.
  *
  * # Safety
- * `plan` is null or readable for `length` bytes, `sheet` null or writable.
+ * `plan`: `length` bytes; `sheet`: writable.
  */
 tenths_status tenths_plan_evaluate(const char *plan,
                                    size_t length,
@@ -27646,7 +27040,7 @@ tenths_status tenths_plan_evaluate(const char *plan,
  * Evaluates a plan and gives its process sheet as Markdown, otherwise as `tenths_plan_evaluate`.
  *
  * # Safety
- * As `tenths_plan_evaluate`.
+ * `plan`: `length` bytes; `markdown`: writable.
  */
 tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markdown);
 
@@ -27659,7 +27053,7 @@ tenths_status tenths_plan_markdown(const char *plan, size_t length, char **markd
  * nothing else, and prints on A4 and Letter.
  *
  * # Safety
- * As `tenths_plan_evaluate`; `kind` is null or ends with a NUL, and so does `format`.
+ * `plan`: `length` bytes; `kind`, `format`: null or text that ends with a NUL; `text`: writable.
  */
 tenths_status tenths_plan_sheet(const char *plan,
                                 size_t length,
@@ -27675,7 +27069,7 @@ tenths_status tenths_plan_sheet(const char *plan,
  * NUL; a fault of it has its place in it.
  *
  * # Safety
- * `sheet` is null or readable for `length` bytes, `text` null or writable; `kind` and `format` are null or end with a NUL.
+ * `sheet`: `length` bytes; `kind`, `format`: null or text that ends with a NUL; `text`: writable.
  */
 tenths_status tenths_sheet_text(const char *sheet,
                                 size_t length,
@@ -27691,8 +27085,7 @@ tenths_status tenths_sheet_text(const char *sheet,
  * Both plans are UTF-8 of a length and need no NUL.
  *
  * # Safety
- * `plan` is null or readable for `length` bytes, `newer` null or readable for `newer_length` bytes, `changes` null or
- * writable.
+ * `plan`: `length` bytes; `newer`: `newer_length` bytes; `changes`: writable.
  */
 tenths_status tenths_plan_changes(const char *plan,
                                   size_t length,
@@ -27704,8 +27097,7 @@ tenths_status tenths_plan_changes(const char *plan,
  * Gives what differs between two sheets that were written as JSON, as `tenths_plan_changes` does of plans.
  *
  * # Safety
- * `sheet` is null or readable for `length` bytes, `newer` null or readable for `newer_length` bytes, `changes` null or
- * writable.
+ * `sheet`: `length` bytes; `newer`: `newer_length` bytes; `changes`: writable.
  */
 tenths_status tenths_sheet_changes(const char *sheet,
                                    size_t length,
@@ -27717,7 +27109,7 @@ tenths_status tenths_sheet_changes(const char *sheet,
  * Gives the JSON Schema (draft 2020-12) of a sheet, freed by `tenths_text_free`; null on an error.
  *
  * # Safety
- * `schema` is null or writable.
+ * `schema`: writable.
  */
 tenths_status tenths_sheet_schema(char **schema);
 
@@ -27732,8 +27124,7 @@ tenths_status tenths_sheet_schema(char **schema);
  * has in the plan.
  *
  * # Safety
- * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes,
- * `watch` null or such that it tells its size, `propagated` null or writable.
+ * `plan`: `length` bytes; `variation`: `variation_length` bytes; `watch`: a struct with `struct_size` set; `propagated`: writable.
  */
 tenths_status tenths_plan_propagate(const char *plan,
                                     size_t length,
@@ -27746,7 +27137,7 @@ tenths_status tenths_plan_propagate(const char *plan,
  * Gives the JSON Schema (draft 2020-12) of a plan, freed by `tenths_text_free`; null on an error.
  *
  * # Safety
- * `schema` is null or writable.
+ * `schema`: writable.
  */
 tenths_status tenths_plan_schema(char **schema);
 
@@ -27797,7 +27188,7 @@ typedef struct tenths_position_check {
  * null, all three together.
  *
  * # Safety
- * The texts end with a NUL; `position->struct_size` is set to the size of the struct.
+ * `x`, `y`, `tolerance`: text that ends with a NUL; `z`, `condition`, `limits`, `actual`: null or text that ends with a NUL; `position`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_position_check(const char *x,
                                          const char *y,
@@ -27821,7 +27212,7 @@ tenths_status tenths_make_position_check(const char *x,
  * that of the interval of the drift.
  *
  * # Safety
- * `readings`, and `parts` if it is not null, have `count` elements; `drift->struct_size` is set to the size of the struct.
+ * `readings`: `count` elements; `parts`: null or `count` elements; `drift`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_tool_drift(tenths_units units,
                                      const double *readings,
@@ -27870,7 +27261,7 @@ typedef struct tenths_input {
  * Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
  *
  * # Safety
- * `input->struct_size` is set to the size of the struct.
+ * `input`: a struct with `struct_size` set.
  */
 tenths_status tenths_input_init(struct tenths_input *input);
 
@@ -27898,7 +27289,7 @@ tenths_status tenths_propagate(tenths_function function,
  * null on an error.
  *
  * # Safety
- * The texts end with a NUL; `inputs` is valid for `count` structs; `propagation` is writable.
+ * `name`: text that ends with a NUL; `output`: null or text that ends with a NUL; `inputs`: `count` structs with `struct_size` set; `propagation`: writable.
  */
 tenths_status tenths_formula_propagate(const char *name,
                                        tenths_units units,
@@ -27921,7 +27312,7 @@ size_t tenths_propagation_inputs(const struct tenths_propagation *propagation);
  * Coefficients that contradict one another are found in use.
  *
  * # Safety
- * `propagation` came from this library.
+ * `propagation`: made by this library.
  */
 tenths_status tenths_propagation_correlate(struct tenths_propagation *propagation,
                                            size_t one,
@@ -27932,7 +27323,7 @@ tenths_status tenths_propagation_correlate(struct tenths_propagation *propagatio
  * The value at the nominal inputs; NaN on an error.
  *
  * # Safety
- * `propagation` came from this library; `value` is writable.
+ * `propagation`: made by this library; `value`: writable.
  */
 tenths_status tenths_propagation_nominal(const struct tenths_propagation *propagation, double *value);
 
@@ -27943,7 +27334,7 @@ tenths_status tenths_propagation_nominal(const struct tenths_propagation *propag
  * peak much narrower than an eighth of the box may be missed.
  *
  * # Safety
- * `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
+ * `propagation`: made by this library; `extremes`: a struct with `struct_size` set.
  */
 tenths_status tenths_propagation_extremes(const struct tenths_propagation *propagation,
                                           struct tenths_extremes *extremes);
@@ -27952,7 +27343,7 @@ tenths_status tenths_propagation_extremes(const struct tenths_propagation *propa
  * Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
  *
  * # Safety
- * `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
+ * `propagation`: made by this library; `moments`: a struct with `struct_size` set.
  */
 tenths_status tenths_propagation_moments(const struct tenths_propagation *propagation,
                                          struct tenths_moments *moments);
@@ -27999,7 +27390,7 @@ typedef struct tenths_sampling {
  * sample with `tenths_sample_free`; it is null on an error.
  *
  * # Safety
- * `propagation` came from this library; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
+ * `propagation`: made by this library; `sampling`: a struct with `struct_size` set; `sample`: writable.
  */
 tenths_status tenths_propagation_sample(const struct tenths_propagation *propagation,
                                         const struct tenths_sampling *sampling,
@@ -28010,7 +27401,7 @@ tenths_status tenths_propagation_sample(const struct tenths_propagation *propaga
  * `tenths_propagation_sample`. Free them with `tenths_blocks_free`; null on an error.
  *
  * # Safety
- * As `tenths_propagation_sample`; `blocks` is writable.
+ * `propagation`: made by this library; `sampling`: a struct with `struct_size` set; `blocks`: writable.
  */
 tenths_status tenths_propagation_sample_blocks(const struct tenths_propagation *propagation,
                                                const struct tenths_sampling *sampling,
@@ -28019,7 +27410,7 @@ tenths_status tenths_propagation_sample_blocks(const struct tenths_propagation *
                                                struct tenths_blocks **blocks);
 
 /**
- * Frees a propagation. Does nothing if null.
+ * Frees a `tenths_propagation`. Does nothing if null.
  *
  * # Safety
  * `propagation` is null or came from this library and has not been freed.
@@ -28037,8 +27428,7 @@ void tenths_propagation_free(struct tenths_propagation *propagation);
  * each fault with its place.
  *
  * # Safety
- * `plan` is null or readable for `length` bytes, `rates` null or readable for `rates_length` bytes, `quantities` valid for
- * `count` numbers; `list->struct_size` is set to the size of the struct.
+ * `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `quantities`: `count` elements; `list`: a struct with `struct_size` set.
  */
 tenths_status tenths_plan_quote(const char *plan,
                                 size_t length,
@@ -28054,7 +27444,7 @@ tenths_status tenths_plan_quote(const char *plan,
  * `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
  *
  * # Safety
- * As `tenths_plan_quote`, for both plans; `comparison->struct_size` is set to the size of the struct.
+ * `plan`: `length` bytes; `other`: `other_length` bytes; `rates`: null or `rates_length` bytes; `comparison`: a struct with `struct_size` set.
  */
 tenths_status tenths_plan_break_even(const char *plan,
                                      size_t length,
@@ -28071,7 +27461,7 @@ tenths_status tenths_plan_break_even(const char *plan,
  * `rates` may be null, as `tenths_plan_quote` takes them.
  *
  * # Safety
- * As `tenths_plan_quote`; `drivers->struct_size` is set to the size of the struct.
+ * `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `drivers`: a struct with `struct_size` set.
  */
 tenths_status tenths_plan_price_drivers(const char *plan,
                                         size_t length,
@@ -28087,7 +27477,7 @@ tenths_status tenths_plan_price_drivers(const char *plan,
  * `rates` may be null, as `tenths_plan_quote` takes them.
  *
  * # Safety
- * As `tenths_plan_quote`; `lot->struct_size` is set to the size of the struct.
+ * `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `lot`: a struct with `struct_size` set.
  */
 tenths_status tenths_plan_economic_lot(const char *plan,
                                        size_t length,
@@ -28097,64 +27487,13 @@ tenths_status tenths_plan_economic_lot(const char *plan,
                                        double holding_share,
                                        struct tenths_economic_lot *lot);
 
-/**
- * The routings of a plan side by side: each evaluated and quoted for `quantity`, 0 for that of the plan, and which of them
- * costs least for every quantity up to `up_to`.
- *
- * `rates` may be null, as `tenths_plan_quote` takes them.
- *
- * # Safety
- * As `tenths_plan_quote`; `comparison->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_plan_compare_routings(const char *plan,
-                                           size_t length,
-                                           const char *rates,
-                                           size_t rates_length,
-                                           uint64_t quantity,
-                                           uint64_t up_to,
-                                           struct tenths_routing_comparison *comparison);
-
-/**
- * Gives one routing of a plan as a plan of its own, as JSON that every function of plans takes, such as
- * `tenths_plan_routing(plan, strlen(plan), "main", &routed)`; freed by `tenths_text_free`, and null on an error.
- *
- * `name` is that of a routing, or of the plan's own operations: its `routing`, `main` where it has none.
- *
- * # Safety
- * `plan` is null or readable for `length` bytes, `name` null or ends with a NUL, `routed` null or writable.
- */
-tenths_status tenths_plan_routing(const char *plan,
-                                  size_t length,
-                                  const char *name,
-                                  char **routed);
-
-/**
- * The range of the price of a quantity where numbers of a plan vary: its rates, its times and any other.
- *
- * `variation` is a JSON object, as `tenths_plan_propagate` takes it, without outputs. One that varies the rate of a machine
- * by five either way is
- * {"count": 1000, "varying": [{"place": "/rates/machines/0/rate", "nominal": 60, "plus": 5, "minus": -5}]}.
- * `watch` may be null. The rates stand in the plan.
- *
- * # Safety
- * `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes, `watch` null or
- * such that it tells its size; `range->struct_size` is set to the size of the struct.
- */
-tenths_status tenths_plan_price_range(const char *plan,
-                                      size_t length,
-                                      uint64_t quantity,
-                                      const char *variation,
-                                      size_t variation_length,
-                                      const struct tenths_watch *watch,
-                                      struct tenths_price_range *range);
-
 /* ---- Samples, whole or in numbered blocks that several machines draw ---- */
 
 /**
  * Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
  *
  * # Safety
- * `sampling->struct_size` is set to the size of the struct.
+ * `sampling`: a struct with `struct_size` set.
  */
 tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_sampling *sampling);
 
@@ -28162,7 +27501,7 @@ tenths_status tenths_sampling_init(uint64_t count, uint64_t seed, struct tenths_
  * How many blocks a sample has: one for each 16384 values that were begun.
  *
  * # Safety
- * `sampling->struct_size` is set to the size of the struct; `blocks` is writable.
+ * `sampling`: a struct with `struct_size` set; `blocks`: writable.
  */
 tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uint64_t *blocks);
 
@@ -28170,7 +27509,7 @@ tenths_status tenths_sampling_blocks(const struct tenths_sampling *sampling, uin
  * Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
  *
  * # Safety
- * `stack` is a chain; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
+ * `stack`: made by this library; `sampling`: a struct with `struct_size` set; `sample`: writable.
  */
 tenths_status tenths_stack_sample(const struct tenths_stack *stack,
                                   const struct tenths_sampling *sampling,
@@ -28181,7 +27520,7 @@ tenths_status tenths_stack_sample(const struct tenths_stack *stack,
  * `tenths_blocks_free`; null on an error.
  *
  * # Safety
- * As `tenths_stack_sample`; `blocks` is writable.
+ * `stack`: made by this library; `sampling`: a struct with `struct_size` set; `blocks`: writable.
  */
 tenths_status tenths_stack_sample_blocks(const struct tenths_stack *stack,
                                          const struct tenths_sampling *sampling,
@@ -28231,19 +27570,11 @@ tenths_status tenths_blocks_to_bytes(const struct tenths_blocks *blocks,
  * The status is `TENTHS_BAD_BLOCKS` if the bytes are cut off or changed, of another version, or not blocks at all.
  *
  * # Safety
- * `bytes` is valid for `length` bytes; `blocks` is writable.
+ * `bytes`: `length` elements; `blocks`: writable.
  */
 tenths_status tenths_blocks_from_bytes(const uint8_t *bytes,
                                        size_t length,
                                        struct tenths_blocks **blocks);
-
-/**
- * Frees blocks. Does nothing if null.
- *
- * # Safety
- * `blocks` is null or came from this library and has not been freed.
- */
-void tenths_blocks_free(struct tenths_blocks *blocks);
 
 /**
  * The statistics of a sample, in the unit of what was sampled. Set `struct_size` before the call. Its numbers are NaN on an
@@ -28374,7 +27705,7 @@ typedef struct tenths_fraction {
  * are not kept: give the number as a limit of the sampling instead.
  *
  * # Safety
- * `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
+ * `sample`: made by this library; `fraction`: a struct with `struct_size` set.
  */
 tenths_status tenths_sample_fraction_under(const struct tenths_sample *sample,
                                            double number,
@@ -28385,7 +27716,7 @@ tenths_status tenths_sample_fraction_under(const struct tenths_sample *sample,
  * which lies between 0 and 1.
  *
  * # Safety
- * `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
+ * `sample`: made by this library; `fraction`: a struct with `struct_size` set.
  */
 tenths_status tenths_sample_fraction_out(const struct tenths_sample *sample,
                                          double confidence,
@@ -28426,7 +27757,7 @@ tenths_status tenths_sample_histogram(const struct tenths_sample *sample,
  * NaN on an error.
  *
  * # Safety
- * `sample` came from this library; `values` is writable for `count` numbers.
+ * `sample`: made by this library; `values`: writable for count numbers.
  */
 tenths_status tenths_sample_values(const struct tenths_sample *sample,
                                    size_t first,
@@ -28434,12 +27765,20 @@ tenths_status tenths_sample_values(const struct tenths_sample *sample,
                                    double *values);
 
 /**
- * Frees a sample. Does nothing if null.
+ * Frees a `tenths_sample`. Does nothing if null.
  *
  * # Safety
  * `sample` is null or came from this library and has not been freed.
  */
 void tenths_sample_free(struct tenths_sample *sample);
+
+/**
+ * Frees a `tenths_blocks`. Does nothing if null.
+ *
+ * # Safety
+ * `blocks` is null or came from this library and has not been freed.
+ */
+void tenths_blocks_free(struct tenths_blocks *blocks);
 
 /* ---- Sampling plans and the switching rules ---- */
 
@@ -28450,7 +27789,7 @@ void tenths_sample_free(struct tenths_sample *sample);
  * good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
  *
  * # Safety
- * `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
+ * `quality`: text that ends with a NUL; `plan`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_zero_acceptance_plan(size_t lot,
                                                const char *quality,
@@ -28500,17 +27839,9 @@ tenths_status tenths_formula_solve(const char *name,
  * Makes a chain without contributors, whose numbers are in inches or millimetres.
  *
  * # Safety
- * `stack` is null or writable.
+ * `stack`: writable.
  */
 tenths_status tenths_stack_new(tenths_units units, struct tenths_stack **stack);
-
-/**
- * Frees a chain. Does nothing if null.
- *
- * # Safety
- * `stack` is null or came from `tenths_stack_new` and has not been freed.
- */
-void tenths_stack_free(struct tenths_stack *stack);
 
 /**
  * A dimension in a chain, its numbers in the unit of the stack. Set by `tenths_contributor_init`, then change what is
@@ -28557,7 +27888,7 @@ typedef struct tenths_contributor {
  * Set `struct_size` before the call.
  *
  * # Safety
- * `contributor->struct_size` is set to the size of the struct.
+ * `contributor`: a struct with `struct_size` set.
  */
 tenths_status tenths_contributor_init(struct tenths_contributor *contributor);
 
@@ -28565,7 +27896,7 @@ tenths_status tenths_contributor_init(struct tenths_contributor *contributor);
  * Adds a contributor. They are numbered from 0 in the order in which they were added.
  *
  * # Safety
- * `stack` is a chain; what the contributor leads to is valid.
+ * `stack`: made by this library; `contributor`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_contributor *contributor);
 
@@ -28576,7 +27907,7 @@ tenths_status tenths_stack_add(struct tenths_stack *stack, const struct tenths_c
  * too. `distribution` may be null for normal with Cp = 1.
  *
  * # Safety
- * `stack` is a chain; the texts end with a NUL; the distribution is valid.
+ * `stack`: made by this library; `name`, `limits`: text that ends with a NUL; `distribution`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_add_text(struct tenths_stack *stack,
                                     const char *name,
@@ -28598,7 +27929,7 @@ size_t tenths_stack_count(const struct tenths_stack *stack);
  * The status is `TENTHS_UNKNOWN_NAME` if none has the name, `TENTHS_AMBIGUOUS_NAME` if several have.
  *
  * # Safety
- * `stack` is a chain; `name` ends with a NUL; `number` is writable.
+ * `stack`: made by this library; `name`: text that ends with a NUL; `number`: writable.
  */
 tenths_status tenths_stack_find(const struct tenths_stack *stack, const char *name, size_t *number);
 
@@ -28608,7 +27939,7 @@ tenths_status tenths_stack_find(const struct tenths_stack *stack, const char *na
  * Coefficients that contradict one another are found when the stack is evaluated.
  *
  * # Safety
- * `stack` is a chain.
+ * `stack`: made by this library.
  */
 tenths_status tenths_stack_correlate(struct tenths_stack *stack,
                                      size_t one,
@@ -28634,7 +27965,7 @@ tenths_status tenths_stack_covariance(struct tenths_stack *stack,
  * sensitivity leaves part of one.
  *
  * # Safety
- * `stack` is a chain; `limits->struct_size` is set to the size of the struct.
+ * `stack`: made by this library; `limits`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_worst_case(const struct tenths_stack *stack,
                                       struct tenths_limits_out *limits);
@@ -28680,7 +28011,7 @@ typedef struct tenths_band {
  * matter.
  *
  * # Safety
- * `stack` is a chain; `band->struct_size` is set to the size of the struct.
+ * `stack`: made by this library; `band`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_rss(const struct tenths_stack *stack,
                                struct tenths_band *band);
@@ -28689,7 +28020,7 @@ tenths_status tenths_stack_rss(const struct tenths_stack *stack,
  * `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
  *
  * # Safety
- * As `tenths_stack_rss`.
+ * `stack`: made by this library; `band`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_inflated_rss(const struct tenths_stack *stack,
                                         double factor,
@@ -28699,7 +28030,7 @@ tenths_status tenths_stack_inflated_rss(const struct tenths_stack *stack,
  * The mean of worst case and root of the sum of squares, after Spotts.
  *
  * # Safety
- * As `tenths_stack_rss`.
+ * `stack`: made by this library; `band`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_spotts(const struct tenths_stack *stack, struct tenths_band *band);
 
@@ -28708,7 +28039,7 @@ tenths_status tenths_stack_spotts(const struct tenths_stack *stack, struct tenth
  * Greenwood and Chase. `shares` has `count` numbers from 0 to 1, one for each contributor.
  *
  * # Safety
- * As `tenths_stack_rss`; `shares` is valid for `count` numbers.
+ * `stack`: made by this library; `shares`: `count` elements; `band`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_estimated_mean_shift(const struct tenths_stack *stack,
                                                 const double *shares,
@@ -28752,7 +28083,7 @@ typedef struct tenths_statistics {
  * contributors and their correlations.
  *
  * # Safety
- * `stack` is a chain; `statistics->struct_size` is set to the size of the struct.
+ * `stack`: made by this library; `statistics`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_statistics(const struct tenths_stack *stack, struct tenths_statistics *statistics);
 
@@ -28814,7 +28145,7 @@ typedef struct tenths_spread_within {
  * `upper` may be infinite, where there is no such limit.
  *
  * # Safety
- * `stack` is a chain; `spread->struct_size` is set to the size of the struct.
+ * `stack`: made by this library; `spread`: a struct with `struct_size` set.
  */
 tenths_status tenths_stack_spread(const struct tenths_stack *stack,
                                   int32_t shift,
@@ -28856,6 +28187,14 @@ tenths_status tenths_stack_greatest_tolerance(const struct tenths_stack *stack,
                                               int32_t closure,
                                               int64_t *tolerance);
 
+/**
+ * Frees a `tenths_stack`. Does nothing if null.
+ *
+ * # Safety
+ * `stack` is null or came from this library and has not been freed.
+ */
+void tenths_stack_free(struct tenths_stack *stack);
+
 /* ---- What a call returns, and why it failed ---- */
 
 /**
@@ -28874,7 +28213,7 @@ const char *tenths_status_text(tenths_status status);
  * an error.
  *
  * # Safety
- * `form` ends with a NUL; `mass` is writable.
+ * `form`: text that ends with a NUL; `mass`: writable.
  */
 tenths_status tenths_bar_mass(tenths_units units,
                               const char *form,
@@ -28890,7 +28229,7 @@ tenths_status tenths_bar_mass(tenths_units units,
  * Form, size and second dimension are as `tenths_bar_mass` takes them. `mass` is NaN on an error.
  *
  * # Safety
- * `form` ends with a NUL; `mass` is writable.
+ * `form`: text that ends with a NUL; `mass`: writable.
  */
 tenths_status tenths_bar_mass_per_length(tenths_units units,
                                          const char *form,
@@ -28991,7 +28330,7 @@ typedef struct tenths_bar_order {
  * Parts are counted as `tenths_parts_per_bar` counts them: the last needs no cut unless a remnant stays.
  *
  * # Safety
- * `cut` is null or valid; `order->struct_size` is set to the size of the struct.
+ * `cut`: a struct; `order`: a struct with `struct_size` set.
  */
 tenths_status tenths_bars_to_buy(uint64_t quantity,
                                  const struct tenths_bar_cut *cut,
@@ -29006,7 +28345,7 @@ tenths_status tenths_bars_to_buy(uint64_t quantity,
  * `TENTHS_BAD_INDEX`.
  *
  * # Safety
- * `list` ends with a NUL; `size->struct_size` is set to the size of the struct.
+ * `list`: text that ends with a NUL; `size`: a struct with `struct_size` set.
  */
 tenths_status tenths_bar_size_at(const char *list,
                                  size_t index,
@@ -29017,7 +28356,7 @@ tenths_status tenths_bar_size_at(const char *list,
  * `tenths_next_bar_size(157480000000, "inch hot rolled", &size)` for 6.2 in. The lists are those of `tenths_bar_size_at`.
  *
  * # Safety
- * `list` ends with a NUL; `size->struct_size` is set to the size of the struct.
+ * `list`: text that ends with a NUL; `size`: a struct with `struct_size` set.
  */
 tenths_status tenths_next_bar_size(int64_t least,
                                    const char *list,
@@ -29027,7 +28366,7 @@ tenths_status tenths_next_bar_size(int64_t least,
  * The smallest of the shop's own sizes that is at least so many picometres. `sizes` are the least that the bars may be.
  *
  * # Safety
- * `sizes` is valid for `count` numbers; `size->struct_size` is set to the size of the struct.
+ * `sizes`: `count` elements; `size`: a struct with `struct_size` set.
  */
 tenths_status tenths_next_own_bar_size(int64_t least,
                                        const int64_t *sizes,
@@ -29041,8 +28380,7 @@ tenths_status tenths_next_own_bar_size(int64_t least,
  * that are due together keep that order. `busy` is how long the machine is busy before.
  *
  * # Safety
- * `quantities`, `setups`, `cycles` and `dues` are valid for `count` numbers; `load->struct_size` is set to the size of the
- * struct.
+ * `quantities`, `setups`, `cycles`, `dues`: `count` elements; `load`: a struct with `struct_size` set.
  */
 tenths_status tenths_load_machine(const uint64_t *quantities,
                                   const double *setups,
@@ -29077,8 +28415,7 @@ typedef struct tenths_kept_limits {
  * all that its limits allow is good.
  *
  * # Safety
- * `drawing` ends with a NUL; `limits`, `fixed` and `each` are valid for `count` elements; `judged->struct_size` is set to the
- * size of the struct.
+ * `drawing`: text that ends with a NUL; `limits`, `fixed`, `each`: `count` elements; `judged`: a struct with `struct_size` set.
  */
 tenths_status tenths_judge_make_or_buy(const char *drawing,
                                        const struct tenths_kept_limits *limits,
@@ -29097,7 +28434,7 @@ tenths_status tenths_judge_make_or_buy(const char *drawing,
  * the tensile strength.
  *
  * # Safety
- * `scale` ends with a NUL; `compared->struct_size` is set to the size of the struct.
+ * `scale`: text that ends with a NUL; `compared`: a struct with `struct_size` set.
  */
 tenths_status tenths_compare_hardness(tenths_units units,
                                       double hardness,
@@ -29113,7 +28450,7 @@ tenths_status tenths_compare_hardness(tenths_units units,
  * Of the figures only some were read in print: check a taper that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `taper->struct_size` is set to the size of the struct.
+ * `designation`: text that ends with a NUL; `taper`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_standard_taper(const char *designation,
                                          struct tenths_standard_taper *taper);
@@ -29127,7 +28464,7 @@ tenths_status tenths_make_standard_taper(const char *designation,
  * speed, and `TENTHS_ARGUMENT` if a number is not positive.
  *
  * # Safety
- * `speeds` and `lives` are null or valid for `count` numbers; `out->struct_size` is set to the size of the struct.
+ * `speeds`, `lives`: `count` elements; `out`: a struct with `struct_size` set.
  */
 tenths_status tenths_fit_taylor(tenths_units units,
                                 const double *speeds,
@@ -29141,7 +28478,7 @@ tenths_status tenths_fit_taylor(tenths_units units,
  * `feeds` or `depths` may be null, where they are not fitted.
  *
  * # Safety
- * As `tenths_fit_taylor`; `feeds` and `depths` are null or valid for `count` numbers.
+ * `speeds`, `lives`: `count` elements; `feeds`, `depths`: null or `count` elements; `out`: a struct with `struct_size` set.
  */
 tenths_status tenths_fit_taylor_extended(tenths_units units,
                                          const double *speeds,
@@ -29172,7 +28509,7 @@ void tenths_text_free(char *text);
  * with reprinted tables: check a thread that matters against the standard.
  *
  * # Safety
- * `designation` ends with a NUL; `thread->struct_size` is set to the size of the struct.
+ * `designation`: text that ends with a NUL; `thread`: a struct with `struct_size` set.
  */
 tenths_status tenths_make_thread(const char *designation,
                                  struct tenths_thread *thread);
@@ -29283,8 +28620,7 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
  * `TENTHS_PROCESS`. With a `sampling` the model is sampled too, after supplement 1 to the GUM; `sampling` may be null.
  *
  * # Safety
- * `propagation` came from this library; `freedoms` is null or valid for `count` numbers; `sampling` is null or tells its
- * size; `budget->struct_size` is set to the size of the struct.
+ * `propagation`: made by this library; `freedoms`: null or `count` elements; `sampling`: null or a struct with `struct_size` set; `budget`: a struct with `struct_size` set.
  */
 tenths_status tenths_propagation_budget(const struct tenths_propagation *propagation,
                                         const double *freedoms,
@@ -29303,21 +28639,13 @@ tenths_status tenths_propagation_budget(const struct tenths_propagation *propaga
  * has letters, digits and underscores, and does not begin with a digit.
  *
  * # Safety
- * The texts end with a NUL; `vector_loop` is null or writable.
+ * `one`, `other`: text that ends with a NUL; `vector_loop`: writable.
  */
 tenths_status tenths_vector_loop_new(const char *one,
                                      double guess_of_one,
                                      const char *other,
                                      double guess_of_other,
                                      struct tenths_vector_loop **vector_loop);
-
-/**
- * Frees a loop. Does nothing if null.
- *
- * # Safety
- * `vector_loop` is null or came from this library and has not been freed.
- */
-void tenths_vector_loop_free(struct tenths_vector_loop *vector_loop);
 
 /**
  * Adds a vector by its length and the angle of its direction in degrees, from the first axis toward the second:
@@ -29328,7 +28656,7 @@ void tenths_vector_loop_free(struct tenths_vector_loop *vector_loop);
  * angle; a name may stand at several vectors.
  *
  * # Safety
- * `vector_loop` came from this library; the texts end with a NUL.
+ * `vector_loop`: made by this library; `length`, `angle`: text that ends with a NUL.
  */
 tenths_status tenths_vector_loop_link(struct tenths_vector_loop *vector_loop,
                                       const char *length,
@@ -29366,8 +28694,7 @@ tenths_status tenths_vector_loop_solve(const struct tenths_vector_loop *vector_l
  * has its inputs in the order of the loop.
  *
  * # Safety
- * `vector_loop` came from this library; `unknown` ends with a NUL; `inputs` is valid for `count` structs; `propagation`
- * is writable.
+ * `vector_loop`: made by this library; `unknown`: text that ends with a NUL; `inputs`: `count` structs with `struct_size` set; `propagation`: writable.
  */
 tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vector_loop,
                                            const char *unknown,
@@ -29375,13 +28702,21 @@ tenths_status tenths_vector_loop_propagate(const struct tenths_vector_loop *vect
                                            size_t count,
                                            struct tenths_propagation **propagation);
 
+/**
+ * Frees a `tenths_vector_loop`. Does nothing if null.
+ *
+ * # Safety
+ * `vector_loop` is null or came from this library and has not been freed.
+ */
+void tenths_vector_loop_free(struct tenths_vector_loop *vector_loop);
+
 /* ---- Long work ---- */
 
 /**
  * Sets a watch without a function. Set `struct_size` before the call.
  *
  * # Safety
- * `watch->struct_size` is set to the size of the struct.
+ * `watch`: a struct with `struct_size` set.
  */
 tenths_status tenths_watch_init(struct tenths_watch *watch);
 

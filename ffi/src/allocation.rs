@@ -1,13 +1,11 @@
 //! The cheapest tolerances of a chain.
-use crate::guard::{guard, text};
-use crate::handle::{array, copy, counted, elements, free, hand_over, handle, results};
-use crate::object::write;
-use crate::objects::tenths_allocated_tolerance;
+use crate::guard::guard;
+use crate::handle::{array, counted, elements, hand_over, handle};
 use crate::stack::{TENTHS_DEFECTS, TENTHS_RSS, TENTHS_WORST_CASE, tenths_stack};
 use crate::status::{Failure, tenths_status};
-use std::ffi::c_char;
-use tenths::stack::{Allocation, CostCurve, FreeTolerance, Stack, StackError, Target};
-use tenths::{Size, Units};
+use tenths::Size;
+use tenths::stack::{AllocatedTolerance, Allocation, CostCurve, FreeTolerance, Stack, StackError, Target};
+use tenths_macros::export;
 
 /// A cost of `fixed + scale / half_band ^ exponent`: the reciprocal power model.
 pub const TENTHS_RECIPROCAL: i32 = 0;
@@ -48,6 +46,7 @@ pub struct tenths_choice {
 
 /// The cheapest tolerances of a chain: made by `tenths_stack_allocate`, freed by `tenths_allocation_free`. Several
 /// threads may read one at once.
+#[export(allocation)]
 pub struct tenths_allocation {
     allocation: Allocation,
 }
@@ -56,12 +55,9 @@ pub struct tenths_allocation {
 /// and its least half band have to be given.
 ///
 /// Set `struct_size` before the call.
-///
-/// # Safety
-/// `choice->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenths_status {
-    let made = tenths_choice {
+#[export(choice)]
+pub(crate) fn choice_init() -> tenths_choice {
+    tenths_choice {
         struct_size: size_of::<tenths_choice>(),
         number: 0,
         fixed: 0.0,
@@ -73,9 +69,7 @@ pub unsafe extern "C" fn tenths_choice_init(choice: *mut tenths_choice) -> tenth
         costs: std::ptr::null(),
         points: 0,
         curve: TENTHS_RECIPROCAL,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { crate::describe::fill(choice, "tenths_choice", made) })
+    }
 }
 
 /// The cheapest tolerances with which the closing dimension keeps within `half_band` of its middle, in the unit of the
@@ -114,76 +108,30 @@ pub unsafe extern "C" fn tenths_stack_allocate(
 }
 
 /// What was chosen for a contributor, by its number from 0: `tenths_allocation_tolerance(allocation, 0, &tolerance)`.
-///
-/// # Safety
-/// `allocation` came from this library; `tolerance->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_allocation_tolerance(
-    allocation: *const tenths_allocation,
+#[export(tolerance)]
+pub(crate) fn allocation_tolerance(
+    allocation: &tenths_allocation,
     number: usize,
-    tolerance: *mut tenths_allocated_tolerance,
-) -> tenths_status {
-    let made = || {
-        // SAFETY: the caller's promise.
-        let made = &unsafe { handle(allocation, "allocation") }?.allocation;
-        Ok(made.tolerance(number)?.clone())
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(tolerance, "tenths_allocated_tolerance", Units::Metric, made) })
+) -> Result<AllocatedTolerance, StackError> {
+    Ok(allocation.allocation.tolerance(number)?.clone())
 }
 
 /// The cost of all pieces whose tolerances were chosen, and the saving: what a little more half band of the closing
 /// dimension would save, for its unit. Each of `cost` and `saving` may be null. NaN on an error.
-///
-/// # Safety
-/// `allocation` came from this library; `cost` and `saving` are null or writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_allocation_cost(
-    allocation: *const tenths_allocation,
-    cost: *mut f64,
-    saving: *mut f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let [cost, saving] = unsafe { [cost, saving].map(|number| results(number, 1)) };
-        // SAFETY: the caller's promise.
-        let made = &unsafe { handle(allocation, "allocation") }?.allocation;
-        copy([made.cost], cost?);
-        copy([made.saving], saving?);
-        Ok(())
-    })
+#[export(cost?, saving?)]
+pub(crate) fn allocation_cost(allocation: &tenths_allocation) -> Result<[f64; 2], Failure> {
+    Ok([allocation.allocation.cost, allocation.allocation.saving])
 }
 
 /// A copy of the chain with the tolerances that were chosen, about the middles that it has, their half bands rounded
 /// down to whole steps such as `0.001 mm`. Free it with `tenths_stack_free`; it is null on an error.
-///
-/// # Safety
-/// `allocation` came from this library; `stack` is a chain; `step` ends with a NUL; `applied` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_allocation_apply(
-    allocation: *const tenths_allocation,
-    stack: *const tenths_stack,
-    step: *const c_char,
-    applied: *mut *mut tenths_stack,
-) -> tenths_status {
-    let make = || {
-        // SAFETY: the caller's promises.
-        let (made, stack, step) =
-            unsafe { (handle(allocation, "allocation")?, handle(stack, "stack")?, text(step, "step")?) };
-        Ok(tenths_stack { stack: made.allocation.apply(&stack.stack, Size::parse(step)?)? })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(applied, "applied", make) })
-}
-
-/// Frees an allocation. Does nothing if null.
-///
-/// # Safety
-/// `allocation` is null or came from this library and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_allocation_free(allocation: *mut tenths_allocation) {
-    // SAFETY: the caller's promise.
-    unsafe { free(allocation) };
+#[export(applied)]
+pub(crate) fn allocation_apply(
+    allocation: &tenths_allocation,
+    stack: &tenths_stack,
+    step: Size,
+) -> Result<tenths_stack, StackError> {
+    Ok(tenths_stack { stack: allocation.allocation.apply(&stack.stack, step)? })
 }
 
 /// The factor by which all tolerances but `count` fixed ones can be widened, or must be narrowed, for the closing
@@ -191,38 +139,29 @@ pub unsafe extern "C" fn tenths_allocation_free(allocation: *mut tenths_allocati
 ///
 /// `fixed` has the numbers of contributors, and may be null for none. `closure` is `TENTHS_WORST_CASE` or `TENTHS_RSS`.
 /// NaN on an error.
-///
-/// # Safety
-/// `stack` is a chain; `fixed` is null or valid for `count` numbers; `factor` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_proportional_factor(
-    stack: *const tenths_stack,
-    fixed: *const usize,
+#[export(factor)]
+pub(crate) fn stack_proportional_factor(
+    stack: &tenths_stack,
+    fixed: Option<&[usize]>,
     count: usize,
     closure: i32,
     half_band: f64,
-    factor: *mut f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let factor = unsafe { results(factor, 1) }?.ok_or(Failure::Null("factor"))?;
-        // SAFETY: the caller's promise.
-        let stack = &unsafe { handle(stack, "stack") }?.stack;
-        at_most(count, stack)?;
-        // SAFETY: the caller's promise.
-        let numbers = if count == 0 { &[] } else { unsafe { array(fixed, count, "fixed") }? };
-        let mut marks = vec![false; stack.contributors().len()];
-        for number in numbers {
-            marks[stack.place(*number)?] = true;
-        }
-        let target = match closure {
-            TENTHS_WORST_CASE => Target::WorstCase(half_band),
-            TENTHS_RSS => Target::Rss(half_band),
-            other => return Err(Failure::Choice { what: "closure", last: TENTHS_RSS, got: other }),
-        };
-        factor[0] = stack.proportional_factor(&marks, target)?;
-        Ok(())
-    })
+) -> Result<f64, Failure> {
+    let stack = &stack.stack;
+    at_most(count, stack)?;
+    if fixed.is_none() && count > 0 {
+        return Err(Failure::Null("fixed"));
+    }
+    let mut marks = vec![false; stack.contributors().len()];
+    for number in fixed.unwrap_or_default() {
+        marks[stack.place(*number)?] = true;
+    }
+    let target = match closure {
+        TENTHS_WORST_CASE => Target::WorstCase(half_band),
+        TENTHS_RSS => Target::Rss(half_band),
+        other => return Err(Failure::Choice { what: "closure", last: TENTHS_RSS, got: other }),
+    };
+    Ok(stack.proportional_factor(&marks, target)?)
 }
 
 fn target(closure: i32, half_band: f64, rate: f64) -> Result<Target, Failure> {

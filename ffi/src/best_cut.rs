@@ -1,21 +1,22 @@
 //! The best cut, the best passes, and many at once.
 use crate::chatter::tenths_chatter;
-use crate::formula::named;
-use crate::guard::{document, finite, guard, place, side, tenths_units, text};
-use crate::handle::{array, counted, free, hand_over, handle, results};
+use crate::export::Document;
+use crate::guard::{finite, guard};
+use crate::handle::{array, counted, handle, results};
 use crate::object::write;
-use crate::objects::{tenths_best_cut, tenths_best_passes, tenths_cut_spread};
+use crate::objects::tenths_cut_spread;
 use crate::propagate::tenths_function;
 use crate::status::{Failure, TENTHS_OK, tenths_status};
 use crate::watch::{tenths_watch, watch};
-use std::ffi::c_char;
-use tenths::Units;
 use tenths::cutting::best_cut::{
-    BestCutError, CutChoice, CutLaw, CutLife, CutLimit, CutObjective, CutProblem, CutRates, CutSteps,
-    DiameterChange, PassProblem, best_cut, best_cut_by, best_cut_spread, best_cuts, best_passes,
+    BestCut, BestCutError, BestPasses, CutChoice, CutLaw, CutLife, CutLimit, CutObjective, CutProblem,
+    CutRates, CutSteps, DiameterChange, PassProblem, best_cut, best_cut_by, best_cut_spread, best_cuts,
+    best_passes,
 };
 use tenths::cutting::machine::Machine;
 use tenths::formula::MAX_INPUTS;
+use tenths::{DocumentError, Formula, Units, Watch};
+use tenths_macros::export;
 
 /// The diameter of the work stays the same from pass to pass: facing, milling.
 pub const TENTHS_DIAMETER_STAYS: i32 = 0;
@@ -26,6 +27,7 @@ pub const TENTHS_DIAMETER_RISES: i32 = 2;
 
 /// A choice of a cut: made by `tenths_cut_problem_new`, freed by `tenths_cut_problem_free`. Several threads may read one at
 /// once; while one changes or frees it, no other may use it.
+#[export(problem)]
 pub struct tenths_cut_problem {
     problem: CutProblem,
     /// What is kept low, each with its weight; of several the sum.
@@ -54,117 +56,62 @@ impl tenths_cut_problem {
 /// `arguments` holds `count` numbers, all arguments of the formula in order; those that are chosen are ignored. Name
 /// next what may be chosen, then limits and the objective: `cost` until another is named. All numbers are in shop units
 /// of `units`.
-///
-/// # Safety
-/// `name` ends with a NUL; `arguments` is valid for `count` numbers; `problem` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_new(
-    units: tenths_units,
-    name: *const c_char,
-    arguments: *const f64,
-    count: usize,
-    problem: *mut *mut tenths_cut_problem,
-) -> tenths_status {
-    let made = || {
-        // SAFETY: the caller's promise.
-        let formula = unsafe { named(name) }?;
-        counted("arguments", formula.arguments.len(), count)?;
-        // SAFETY: the caller's promise.
-        let arguments = unsafe { array(arguments, count, "arguments") }?;
-        let problem = CutProblem {
-            formula,
-            units: side(units)?,
-            arguments: arguments.to_vec(),
-            choose: vec![],
-            limits: vec![],
-            laws: vec![],
-            objective: CutObjective::Cost,
-            rates: None,
-            tool_life: None,
-            machine: None,
-            stability: None,
-            path_length: None,
-            volume: None,
-            choose_from: vec![],
-            unknowns: vec![],
-            steps: vec![],
-        };
-        Ok(tenths_cut_problem { problem, parts: vec![] })
+#[export(problem)]
+pub(crate) fn cut_problem_new(
+    units: Units,
+    name: &'static Formula,
+    arguments: &[f64],
+) -> Result<tenths_cut_problem, Failure> {
+    counted("arguments", name.arguments.len(), arguments.len())?;
+    let problem = CutProblem {
+        formula: name,
+        units,
+        arguments: arguments.to_vec(),
+        choose: vec![],
+        limits: vec![],
+        laws: vec![],
+        objective: CutObjective::Cost,
+        rates: None,
+        tool_life: None,
+        machine: None,
+        stability: None,
+        path_length: None,
+        volume: None,
+        choose_from: vec![],
+        unknowns: vec![],
+        steps: vec![],
     };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(problem, "problem", made) })
-}
-
-/// Frees a choice of a cut. Does nothing if null.
-///
-/// # Safety
-/// `problem` is null or came from `tenths_cut_problem_new` and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_free(problem: *mut tenths_cut_problem) {
-    // SAFETY: the caller's promise.
-    unsafe { free(problem) };
-}
-
-/// Changes a problem by what a text names.
-///
-/// # Safety
-/// `problem` is null or a problem; `name` is null or ends with a NUL.
-unsafe fn change(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
-    by: impl FnOnce(&mut tenths_cut_problem, String) -> Result<(), Failure>,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (problem, name) = unsafe { (place(problem, "problem")?, text(name, "name")?) };
-        by(problem, name.into())
-    })
+    Ok(tenths_cut_problem { problem, parts: vec![] })
 }
 
 /// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`. Of a count, such as the teeth,
 /// every whole number between the ends is tried.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_choose(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
+#[export]
+pub(crate) fn cut_problem_choose(
+    problem: &mut tenths_cut_problem,
+    name: &str,
     least: f64,
     greatest: f64,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        problem.problem.choose.push(CutChoice { name, least: finite(least)?, greatest: finite(greatest)? });
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+) -> Result<(), Failure> {
+    let choice = CutChoice { name: name.into(), least: finite(least)?, greatest: finite(greatest)? };
+    problem.problem.choose.push(choice);
+    Ok(())
 }
 
 /// Lets an argument be chosen from `values`, which holds `count` numbers; all of them are tried:
 /// `tenths_cut_problem_choose_from(problem, "teeth", values, count)`.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_choose_from(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
-    values: *const f64,
-    count: usize,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        // SAFETY: the caller's promise.
-        let values = unsafe { array(values, count, "values") }?.to_vec();
-        problem.problem.choose_from.push(CutSteps { name, values });
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+#[export]
+pub(crate) fn cut_problem_choose_from(
+    problem: &mut tenths_cut_problem,
+    name: &str,
+    values: &[f64],
+) -> Result<(), Failure> {
+    problem.problem.choose_from.push(CutSteps { name: name.into(), values: values.to_vec() });
+    Ok(())
 }
 
 /// Adds a quantity of your own that may be chosen too, between two ends above zero, for laws and limits:
@@ -173,22 +120,16 @@ pub unsafe extern "C" fn tenths_cut_problem_choose_from(
 /// It stands behind the arguments in the `chosen` of the result, and in the figures that a function is given.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_unknown(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
+#[export]
+pub(crate) fn cut_problem_unknown(
+    problem: &mut tenths_cut_problem,
+    name: &str,
     least: f64,
     greatest: f64,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        problem.problem.unknowns.push(CutChoice { name, least: finite(least)?, greatest: finite(greatest)? });
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+) -> Result<(), Failure> {
+    let unknown = CutChoice { name: name.into(), least: finite(least)?, greatest: finite(greatest)? };
+    problem.problem.unknowns.push(unknown);
+    Ok(())
 }
 
 /// Limits an argument, a result, `tool_life`, `edge_use`, `time` or a law:
@@ -197,75 +138,54 @@ pub unsafe extern "C" fn tenths_cut_problem_unknown(
 /// `least` may be infinite where there is no least, and `greatest` may be infinite where there is no greatest.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_limit(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
+#[export]
+pub(crate) fn cut_problem_limit(
+    problem: &mut tenths_cut_problem,
+    name: &str,
     least: f64,
     greatest: f64,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        if least.is_nan() || greatest.is_nan() {
-            return Err(Failure::BestCut(BestCutError::Problem("a limit must be a number, not NaN".into())));
-        }
-        problem.problem.limits.push(CutLimit {
-            name,
-            least: (least != f64::NEG_INFINITY).then_some(least),
-            greatest: (greatest != f64::INFINITY).then_some(greatest),
-        });
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+) -> Result<(), BestCutError> {
+    if least.is_nan() || greatest.is_nan() {
+        return Err(BestCutError::Problem("a limit must be a number, not NaN".into()));
+    }
+    problem.problem.limits.push(CutLimit {
+        name: name.into(),
+        least: (least != f64::NEG_INFINITY).then_some(least),
+        greatest: (greatest != f64::INFINITY).then_some(greatest),
+    });
+    Ok(())
 }
 
 /// Adds a figure of your own, a constant times powers of others, which `tenths_cut_problem_law_power` adds:
 /// `tenths_cut_problem_law(problem, "deflection", 2e-5)`. Its numbers are those of figures in shop units.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_law(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
+#[export]
+pub(crate) fn cut_problem_law(
+    problem: &mut tenths_cut_problem,
+    name: &str,
     factor: f64,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        problem.problem.laws.push(CutLaw { name, factor: finite(factor)?, exponents: vec![] });
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+) -> Result<(), Failure> {
+    let law = CutLaw { name: name.into(), factor: finite(factor)?, exponents: vec![] };
+    problem.problem.laws.push(law);
+    Ok(())
 }
 
 /// Multiplies the law that was added last by a power of an argument, a result or an earlier law:
 /// `tenths_cut_problem_law_power(problem, "cutting_force", 1)`.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_law_power(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
+#[export]
+pub(crate) fn cut_problem_law_power(
+    problem: &mut tenths_cut_problem,
+    name: &str,
     exponent: f64,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        let exponent = finite(exponent)?;
-        let law = problem.problem.laws.last_mut().ok_or_else(|| {
-            Failure::BestCut(BestCutError::Problem("add a law before the powers that it is made of".into()))
-        })?;
-        law.exponents.push((name, exponent));
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+) -> Result<(), Failure> {
+    let exponent = finite(exponent)?;
+    let missing = || BestCutError::Problem("add a law before the powers that it is made of".into());
+    let law = problem.problem.laws.last_mut().ok_or_else(missing)?;
+    law.exponents.push((name.into(), exponent));
+    Ok(())
 }
 
 /// Keeps `cost`, `time`, `edge_use` or a figure low: `tenths_cut_problem_minimise(problem, "cost", 1)`.
@@ -273,198 +193,124 @@ pub unsafe extern "C" fn tenths_cut_problem_law_power(
 /// Called more than once, it is their sum, each times its `weight`.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_minimise(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
+#[export]
+pub(crate) fn cut_problem_minimise(
+    problem: &mut tenths_cut_problem,
+    name: &str,
     weight: f64,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        problem.parts.push((name, finite(weight)?));
-        if matches!(problem.problem.objective, CutObjective::Most(_)) {
-            problem.problem.objective = CutObjective::Cost;
-        }
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+) -> Result<(), Failure> {
+    problem.parts.push((name.into(), finite(weight)?));
+    if matches!(problem.problem.objective, CutObjective::Most(_)) {
+        problem.problem.objective = CutObjective::Cost;
+    }
+    Ok(())
 }
 
 /// Keeps a figure high: `tenths_cut_problem_maximise(problem, "removal_rate")`.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_maximise(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
-) -> tenths_status {
-    let set = |problem: &mut tenths_cut_problem, name| {
-        problem.problem.objective = CutObjective::Most(name);
-        problem.parts.clear();
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, set) }
+#[export]
+pub(crate) fn cut_problem_maximise(problem: &mut tenths_cut_problem, name: &str) -> Result<(), Failure> {
+    problem.problem.objective = CutObjective::Most(name.into());
+    problem.parts.clear();
+    Ok(())
 }
 
 /// What an hour of machine and operator costs, an edge, and the minutes of changing an edge and of handling a piece:
 /// `tenths_cut_problem_rates(problem, 60, 3, 1, 0.5)`.
-///
-/// # Safety
-/// `problem` is a problem.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_rates(
-    problem: *mut tenths_cut_problem,
+#[export]
+pub(crate) fn cut_problem_rates(
+    problem: &mut tenths_cut_problem,
     hourly_rate: f64,
     edge_cost: f64,
     tool_change_time: f64,
     handling_time: f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let problem = unsafe { place(problem, "problem") }?;
-        problem.problem.rates = Some(CutRates {
-            hourly_rate: finite(hourly_rate)?,
-            edge_cost: finite(edge_cost)?,
-            tool_change_time: finite(tool_change_time)?,
-            handling_time: finite(handling_time)?,
-        });
-        Ok(())
-    })
+) -> Result<(), Failure> {
+    problem.problem.rates = Some(CutRates {
+        hourly_rate: finite(hourly_rate)?,
+        edge_cost: finite(edge_cost)?,
+        tool_change_time: finite(tool_change_time)?,
+        handling_time: finite(handling_time)?,
+    });
+    Ok(())
 }
 
 /// How long an edge lasts, V · T^n · (f/f0)^a · (d/d0)^b = C:
 /// `tenths_cut_problem_tool_life(problem, 300, 0.25, 0.35, 0, 1, 1)`.
 ///
 /// The exponents of feed and depth are 0 where life is not known to depend on them.
-///
-/// # Safety
-/// `problem` is a problem.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_tool_life(
-    problem: *mut tenths_cut_problem,
+#[export]
+pub(crate) fn cut_problem_tool_life(
+    problem: &mut tenths_cut_problem,
     taylor_c: f64,
     taylor_n: f64,
     feed_exponent: f64,
     depth_exponent: f64,
     reference_feed: f64,
     reference_depth: f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let problem = unsafe { place(problem, "problem") }?;
-        problem.problem.tool_life = Some(CutLife {
-            taylor_c: finite(taylor_c)?,
-            taylor_n: finite(taylor_n)?,
-            feed_exponent: finite(feed_exponent)?,
-            depth_exponent: finite(depth_exponent)?,
-            reference_feed: finite(reference_feed)?,
-            reference_depth: finite(reference_depth)?,
-        });
-        Ok(())
-    })
+) -> Result<(), Failure> {
+    problem.problem.tool_life = Some(CutLife {
+        taylor_c: finite(taylor_c)?,
+        taylor_n: finite(taylor_n)?,
+        feed_exponent: finite(feed_exponent)?,
+        depth_exponent: finite(depth_exponent)?,
+        reference_feed: finite(reference_feed)?,
+        reference_depth: finite(reference_depth)?,
+    });
+    Ok(())
 }
 
 /// The machine, a JSON document of `length` bytes as `tenths_limit_to_machine` takes it; its limits join the others.
-///
-/// # Safety
-/// `problem` is a problem; `machine` is readable for `length` bytes.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_machine(
-    problem: *mut tenths_cut_problem,
-    machine: *const c_char,
-    length: usize,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (problem, document) =
-            unsafe { (place(problem, "problem")?, document(machine, length, "machine")?) };
-        problem.problem.machine = Some(Machine::from_json(document)?);
-        Ok(())
-    })
+#[export]
+pub(crate) fn cut_problem_machine(
+    problem: &mut tenths_cut_problem,
+    machine: Document,
+) -> Result<(), DocumentError> {
+    problem.problem.machine = Some(Machine::from_json(machine)?);
+    Ok(())
 }
 
 /// The stability of the cut: its depth at the spindle speed bounds `axial_depth`, or `depth`, as the limit `stable_depth`.
-///
-/// # Safety
-/// `problem` is a problem; `chatter` was made by `tenths_chatter_new` or `tenths_chatter_from_response`.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_stability(
-    problem: *mut tenths_cut_problem,
-    chatter: *const tenths_chatter,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (problem, chatter) = unsafe { (place(problem, "problem")?, handle(chatter, "chatter")?) };
-        problem.problem.stability = Some(chatter.0.clone());
-        Ok(())
-    })
+#[export]
+pub(crate) fn cut_problem_stability(
+    problem: &mut tenths_cut_problem,
+    chatter: &tenths_chatter,
+) -> Result<(), Failure> {
+    problem.problem.stability = Some(chatter.0.clone());
+    Ok(())
 }
 
 /// The length of the path, from which a formula with a feed rate and no time gets its time:
 /// `tenths_cut_problem_path_length(problem, 250)`.
-///
-/// # Safety
-/// `problem` is a problem.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_path_length(
-    problem: *mut tenths_cut_problem,
+#[export]
+pub(crate) fn cut_problem_path_length(
+    problem: &mut tenths_cut_problem,
     path_length: f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let problem = unsafe { place(problem, "problem") }?;
-        problem.problem.path_length = Some(finite(path_length)?);
-        Ok(())
-    })
+) -> Result<(), Failure> {
+    problem.problem.path_length = Some(finite(path_length)?);
+    Ok(())
 }
 
 /// The metal to remove, from which a formula with a removal rate and no time gets its time:
 /// `tenths_cut_problem_volume(problem, 50)`.
-///
-/// # Safety
-/// `problem` is a problem.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_volume(
-    problem: *mut tenths_cut_problem,
-    volume: f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let problem = unsafe { place(problem, "problem") }?;
-        problem.problem.volume = Some(finite(volume)?);
-        Ok(())
-    })
+#[export]
+pub(crate) fn cut_problem_volume(problem: &mut tenths_cut_problem, volume: f64) -> Result<(), Failure> {
+    problem.problem.volume = Some(finite(volume)?);
+    Ok(())
 }
 
 /// What can be set of a chosen argument, or of a result that one of them sets alone, such as the spindle speed: `values`
 /// holds `count` numbers. The best of them stands in the `set` of the result.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
-///
-/// # Safety
-/// `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cut_problem_steps(
-    problem: *mut tenths_cut_problem,
-    name: *const c_char,
-    values: *const f64,
-    count: usize,
-) -> tenths_status {
-    let add = |problem: &mut tenths_cut_problem, name| {
-        // SAFETY: the caller's promise.
-        let values = unsafe { array(values, count, "values") }?.to_vec();
-        problem.problem.steps.push(CutSteps { name, values });
-        Ok(())
-    };
-    // SAFETY: the caller's promises.
-    unsafe { change(problem, name, add) }
+#[export]
+pub(crate) fn cut_problem_steps(
+    problem: &mut tenths_cut_problem,
+    name: &str,
+    values: &[f64],
+) -> Result<(), Failure> {
+    problem.problem.steps.push(CutSteps { name: name.into(), values: values.to_vec() });
+    Ok(())
 }
 
 /// The best cut of a problem, with a bound that proves it, the limits that bind, and what each is worth:
@@ -473,18 +319,9 @@ pub unsafe extern "C" fn tenths_cut_problem_steps(
 /// A starting point for a trial: the data of the makers of tool, machine and workholding come first. A wrong grip, tool or
 /// guard is not judged here. The status is `TENTHS_NO_BEST_CUT` if the problem cannot be posed or its limits contradict
 /// each other; the message then names them, and the least change of each that would help.
-///
-/// # Safety
-/// `problem` is a problem; `best->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_find_best_cut(
-    problem: *const tenths_cut_problem,
-    best: *mut tenths_best_cut,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    let made = || Ok(best_cut(&unsafe { handle(problem, "problem") }?.posed())?);
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(best, "best", Units::Metric, made) })
+#[export(best)]
+pub(crate) fn find_best_cut(problem: &tenths_cut_problem) -> Result<BestCut, BestCutError> {
+    best_cut(&problem.posed())
 }
 
 /// The best cut by a function of yours, which is kept low: `tenths_find_best_cut_by(problem, function, context, &best)`.
@@ -496,27 +333,20 @@ pub unsafe extern "C" fn tenths_find_best_cut(
 /// # Safety
 /// `problem` is a problem; `function` may be called with `context` until the call returns; `best->struct_size` is set to
 /// the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_find_best_cut_by(
-    problem: *const tenths_cut_problem,
+#[export(best)]
+pub(crate) unsafe fn find_best_cut_by(
+    problem: &tenths_cut_problem,
     function: tenths_function,
     context: *mut std::ffi::c_void,
-    best: *mut tenths_best_cut,
-) -> tenths_status {
-    let made = || {
-        let function = function.ok_or(Failure::Null("function"))?;
+) -> Result<BestCut, Failure> {
+    let function = function.ok_or(Failure::Null("function"))?;
+    let posed = CutProblem { objective: CutObjective::Own, ..problem.posed() };
+    let best = best_cut_by::<BestCutError>(&posed, &mut |figures| {
+        let values: Vec<f64> = figures.iter().map(|(_, value)| *value).collect();
         // SAFETY: the caller's promise.
-        let posed = unsafe { handle(problem, "problem") }?.posed();
-        let posed = CutProblem { objective: CutObjective::Own, ..posed };
-        let best = best_cut_by::<BestCutError>(&posed, &mut |figures| {
-            let values: Vec<f64> = figures.iter().map(|(_, value)| *value).collect();
-            // SAFETY: the caller's promise.
-            Ok(unsafe { function(values.as_ptr(), context) })
-        });
-        Ok(best?)
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(best, "best", Units::Metric, made) })
+        Ok(unsafe { function(values.as_ptr(), context) })
+    });
+    Ok(best?)
 }
 
 /// The best cuts of `count` problems on so many threads, to the same bits with any number of them:
@@ -623,14 +453,11 @@ pub unsafe extern "C" fn tenths_find_cut_spread(
 /// what all passes take off on one side, and `step` the grid of depths on which the passes are exact. `pass_time` is that of
 /// return and setting, in minutes. `diameter` is `TENTHS_DIAMETER_FALLS`, `TENTHS_DIAMETER_RISES` or
 /// `TENTHS_DIAMETER_STAYS`; with `equal` 1 all roughing passes are equally deep. `watch` may be null.
-///
-/// # Safety
-/// `rough` and `finish` are problems; `depth` ends with a NUL; `passes->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_find_best_passes(
-    rough: *const tenths_cut_problem,
-    finish: *const tenths_cut_problem,
-    depth: *const c_char,
+#[export(passes)]
+pub(crate) fn find_best_passes(
+    rough: &tenths_cut_problem,
+    finish: Option<&tenths_cut_problem>,
+    depth: &str,
     stock: f64,
     least_rough_depth: f64,
     greatest_rough_depth: f64,
@@ -639,35 +466,27 @@ pub unsafe extern "C" fn tenths_find_best_passes(
     step: f64,
     pass_time: f64,
     diameter: i32,
-    equal: i32,
+    equal: bool,
     threads: u32,
-    watch: *const tenths_watch,
-    passes: *mut tenths_best_passes,
-) -> tenths_status {
-    let made = || {
-        // SAFETY: the caller's promises.
-        let (rough, finish, depth, watch) =
-            unsafe { (handle(rough, "rough")?, finish.as_ref(), text(depth, "depth")?, self::watch(watch)?) };
-        let problem = PassProblem {
-            rough: rough.posed(),
-            finish: finish.map(tenths_cut_problem::posed),
-            depth: depth.into(),
-            stock,
-            rough_depths: (least_rough_depth, greatest_rough_depth),
-            finish_depths: (least_finish_depth, greatest_finish_depth),
-            step,
-            pass_time,
-            diameter: match diameter {
-                TENTHS_DIAMETER_STAYS => DiameterChange::Stays,
-                TENTHS_DIAMETER_FALLS => DiameterChange::Falls,
-                TENTHS_DIAMETER_RISES => DiameterChange::Rises,
-                other => return Err(Failure::Choice { what: "diameter", last: 2, got: other }),
-            },
-            equal: equal != 0,
-            threads: threads as usize,
-        };
-        Ok(best_passes(&problem, &watch)?)
+    watch: Watch,
+) -> Result<BestPasses, Failure> {
+    let problem = PassProblem {
+        rough: rough.posed(),
+        finish: finish.map(tenths_cut_problem::posed),
+        depth: depth.into(),
+        stock,
+        rough_depths: (least_rough_depth, greatest_rough_depth),
+        finish_depths: (least_finish_depth, greatest_finish_depth),
+        step,
+        pass_time,
+        diameter: match diameter {
+            TENTHS_DIAMETER_STAYS => DiameterChange::Stays,
+            TENTHS_DIAMETER_FALLS => DiameterChange::Falls,
+            TENTHS_DIAMETER_RISES => DiameterChange::Rises,
+            other => return Err(Failure::Choice { what: "diameter", last: 2, got: other }),
+        },
+        equal,
+        threads: threads as usize,
     };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(passes, "passes", Units::Metric, made) })
+    Ok(best_passes(&problem, &watch)?)
 }

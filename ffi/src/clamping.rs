@@ -1,14 +1,9 @@
 //! Clamps: their force by kind, and their safety.
-use crate::describe::fill;
-use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{array, given};
-use crate::object::write;
-use crate::objects::tenths_clamp_safety;
-use crate::status::{Failure, tenths_status};
-use std::ffi::c_char;
+use crate::status::Failure;
 use tenths::quantity::{Angle, Force, Length, Ratio};
-use tenths::workholding::{ClampKind, ClampSafety, Clamping, Holding, clamp_force};
+use tenths::workholding::{self, ClampError, ClampKind, ClampSafety, Clamping, Holding};
 use tenths::{Quantity, Units};
+use tenths_macros::export;
 
 /// Force of a clamp by its kind: `screw`, `strap`, `cam`, `toggle`, `wedge`, `cylinder` or `collet`.
 ///
@@ -17,35 +12,14 @@ use tenths::{Quantity, Units};
 ///
 /// Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
 /// follow the data of the makers of machine and workholding.
-///
-/// # Safety
-/// `kind` ends with a NUL; `arguments` is null or valid for `count` numbers; `force` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_clamp_force(
-    units: tenths_units,
-    kind: *const c_char,
-    arguments: *const f64,
-    count: usize,
-    force: *mut f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let force = unsafe { place(force, "force") }?;
-        *force = f64::NAN;
-        let units = side(units)?;
-        // SAFETY: the caller's promises.
-        let (kind, arguments) = unsafe { (text(kind, "kind")?, array(arguments, count, "arguments")?) };
-        let kind = ClampKind::parse(kind)?;
-        if count > kind.formula().arguments.len() {
-            return Err(Failure::Elements {
-                what: "arguments",
-                expected: kind.formula().arguments.len(),
-                got: count,
-            });
-        }
-        *force = clamp_force(kind, units, arguments)?.in_units(units);
-        Ok(())
-    })
+#[export(force)]
+pub(crate) fn clamp_force(units: Units, kind: &str, arguments: &[f64]) -> Result<f64, Failure> {
+    let kind = ClampKind::parse(kind)?;
+    let (what, expected, got) = ("arguments", kind.formula().arguments.len(), arguments.len());
+    if got > expected {
+        return Err(Failure::Elements { what, expected, got });
+    }
+    Ok(workholding::clamp_force(kind, units, arguments)?.in_units(units))
 }
 
 /// What else bears on the safety of a clamp: set by `tenths_clamping_options_init`, then changed. A number that is NaN is taken
@@ -70,18 +44,8 @@ pub struct tenths_clamping_options {
 }
 
 /// Sets the usual options. Set `struct_size` before the call.
-///
-/// # Safety
-/// `options->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_clamping_options_init(
-    options: *mut tenths_clamping_options,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(options, "tenths_clamping_options", usual()) })
-}
-
-fn usual() -> tenths_clamping_options {
+#[export(options)]
+pub(crate) fn clamping_options_init() -> tenths_clamping_options {
     tenths_clamping_options {
         struct_size: size_of::<tenths_clamping_options>(),
         force_diameter: f64::NAN,
@@ -104,51 +68,31 @@ fn usual() -> tenths_clamping_options {
 ///
 /// Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
 /// follow the data of the makers of machine and workholding.
-///
-/// # Safety
-/// `holding` ends with a NUL; `options` and `safety` have their sizes set.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_clamp_safety(
-    units: tenths_units,
-    holding: *const c_char,
+#[export(safety)]
+pub(crate) fn make_clamp_safety(
+    units: Units,
+    holding: &str,
     force: f64,
     first_force: f64,
     second_force: f64,
     third_force: f64,
     friction: f64,
-    options: *const tenths_clamping_options,
-    safety: *mut tenths_clamp_safety,
-) -> tenths_status {
-    guard(|| {
-        let side = side(units);
-        let shown = side.as_ref().map_or(Units::Metric, |units| *units);
-        let made = || {
-            let units = side?;
-            // SAFETY: the caller's promises.
-            let (holding, options) = unsafe {
-                (
-                    text(holding, "holding")?,
-                    if options.is_null() { usual() } else { given(options, "tenths_clamping_options")? },
-                )
-            };
-            let newtons = |number| Force::new_in(number, units);
-            let forces = [first_force, second_force, third_force].map(newtons);
-            let usual = Clamping::new(Holding::parse(holding)?, newtons(force), forces, Ratio::new(friction));
-            let told = |number: f64, other: f64| if number.is_nan() { other } else { number };
-            let [at, grip] = [options.force_diameter, options.grip_diameter];
-            let length = |number| Length::new_in(number, units);
-            let of = Clamping {
-                faces: (options.faces > 0).then_some(options.faces),
-                // Of one without the other the formula says what is missing.
-                diameters: (!at.is_nan() || !grip.is_nan()).then(|| [length(at), length(grip)]),
-                vee_angle: Angle::degrees(told(options.vee_angle, 90.0)),
-                grip_lost: newtons(told(options.grip_lost, 0.0)),
-                wanted: told(options.wanted, 2.0),
-                ..usual
-            };
-            Ok(ClampSafety::new(&of)?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(safety, "safety", shown, made) }
+    options: Option<tenths_clamping_options>,
+) -> Result<ClampSafety, ClampError> {
+    let options = options.unwrap_or_else(clamping_options_init);
+    let newtons = |number| Force::new_in(number, units);
+    let forces = [first_force, second_force, third_force].map(newtons);
+    let usual = Clamping::new(Holding::parse(holding)?, newtons(force), forces, Ratio::new(friction));
+    let told = |number: f64, other: f64| if number.is_nan() { other } else { number };
+    let [at, grip] = [options.force_diameter, options.grip_diameter];
+    let length = |number| Length::new_in(number, units);
+    ClampSafety::new(&Clamping {
+        faces: (options.faces > 0).then_some(options.faces),
+        // Of one without the other the formula says what is missing.
+        diameters: (!at.is_nan() || !grip.is_nan()).then(|| [length(at), length(grip)]),
+        vee_angle: Angle::degrees(told(options.vee_angle, 90.0)),
+        grip_lost: newtons(told(options.grip_lost, 0.0)),
+        wanted: told(options.wanted, 2.0),
+        ..usual
     })
 }

@@ -1,38 +1,20 @@
 //! Money and lots: rounding, splitting, pieces to start, prices by quantity.
-use crate::guard::{guard, place, text};
-use crate::handle::array;
-use crate::object::write;
-use crate::objects::{tenths_discounted_order, tenths_quantity_break, tenths_start_quantities};
-use crate::status::{Failure, tenths_status};
-use std::ffi::c_char;
-use tenths::Units;
-use tenths::cost::{self, DiscountScheme, PriceTier, StartRule};
+use crate::handle::at;
+use crate::status::Failure;
+use tenths::cost::{
+    self, DiscountScheme, DiscountedOrder, PriceTier, QuantityBreak, StartQuantities, StartRule,
+};
 use tenths::money::{Amount, Rounding, split_amount};
 use tenths::object::Choice;
+use tenths_macros::export;
 
 /// Rounds an amount once: `tenths_round_money("32.065", 2, 0, &minor)` gives 3206 of the smallest unit.
 ///
 /// `rounding` is 0 for a tie to the even last digit, 1 for a tie away from zero. `minor` is 0 on an error.
-///
-/// # Safety
-/// `amount` ends with a NUL; `minor` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_round_money(
-    amount: *const c_char,
-    decimals: u32,
-    rounding: i32,
-    minor: *mut i64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let minor = unsafe { place(minor, "minor") }?;
-        *minor = 0;
-        // SAFETY: the caller's promise.
-        let amount = unsafe { text(amount, "amount") }?;
-        let decimals = u8::try_from(decimals).unwrap_or(u8::MAX);
-        *minor = Amount::round(amount, decimals, choice::<Rounding>("rounding", rounding)?)?.minor();
-        Ok(())
-    })
+#[export(minor)]
+pub(crate) fn round_money(amount: &str, decimals: u32, rounding: i32) -> Result<i64, Failure> {
+    let decimals = u8::try_from(decimals).unwrap_or(u8::MAX);
+    Ok(Amount::round(amount, decimals, choice::<Rounding>("rounding", rounding)?)?.minor())
 }
 
 /// Splits an amount by weights: `parts` has as many numbers as `weights`, and they add up to the amount.
@@ -42,117 +24,51 @@ pub unsafe extern "C" fn tenths_round_money(
 ///
 /// # Safety
 /// `weights` and `parts` are valid for `count` numbers.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_split_money(
-    minor: i64,
-    weights: *const f64,
-    count: usize,
-    parts: *mut i64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let weights = unsafe { array(weights, count, "weights") }?;
-        if parts.is_null() {
-            return Err(Failure::Null("parts"));
-        }
-        let split = split_amount(Amount::new(minor, 0)?, weights)?;
-        for (at, part) in split.iter().enumerate() {
-            // SAFETY: the caller's promise: there are as many parts as weights.
-            unsafe { parts.add(at).write(part.minor()) };
-        }
-        Ok(())
-    })
+#[export]
+pub(crate) unsafe fn split_money(minor: i64, weights: &[f64], parts: *mut i64) -> Result<(), Failure> {
+    if parts.is_null() {
+        return Err(Failure::Null("parts"));
+    }
+    for (at, part) in split_amount(Amount::new(minor, 0)?, weights)?.iter().enumerate() {
+        // SAFETY: the caller's promise: there are as many parts as weights.
+        unsafe { parts.add(at).write(part.minor()) };
+    }
+    Ok(())
 }
 
 /// Pieces to start at each operation for `good` pieces, where operations scrap these shares.
 ///
 /// `rule` is 0 to round up at each operation, 1 to round once, from the rolled yield.
-///
-/// # Safety
-/// `scrap` is valid for `count` numbers; `chain->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_start_chain(
-    good: u64,
-    scrap: *const f64,
-    count: usize,
-    rule: i32,
-    chain: *mut tenths_start_quantities,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let scrap = unsafe { array(scrap, count, "scrap") }?;
-            Ok(cost::start_quantities(good, scrap, choice::<StartRule>("rule", rule)?)?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(chain, "chain", Units::Metric, made) }
-    })
+#[export(chain)]
+pub(crate) fn start_chain(good: u64, scrap: &[f64], rule: i32) -> Result<StartQuantities, Failure> {
+    Ok(cost::start_quantities(good, scrap, choice::<StartRule>("rule", rule)?)?)
 }
 
 /// What to order where pieces cost less from some quantities on: `from` and `price` of each tier, the first from 1.
 ///
 /// `holding_share` is what a year of stock costs as a share of its price. `scheme` is 0 where a price holds for all units of
 /// an order, 1 where it holds for those from its quantity on.
-///
-/// # Safety
-/// `from` and `price` are valid for `count` numbers; `order->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_order_discounted(
+#[export(order)]
+pub(crate) fn order_discounted(
     annual_demand: f64,
     order_cost: f64,
     holding_share: f64,
-    from: *const u64,
-    price: *const f64,
-    count: usize,
+    from: &[u64],
+    price: &[f64],
     scheme: i32,
-    order: *mut tenths_discounted_order,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let tiers = unsafe { tiers(from, price, count) }?;
-            let scheme = choice::<DiscountScheme>("scheme", scheme)?;
-            Ok(cost::discounted_order(annual_demand, order_cost, holding_share, &tiers, scheme)?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(order, "order", Units::Metric, made) }
-    })
+) -> Result<DiscountedOrder, Failure> {
+    let scheme = choice::<DiscountScheme>("scheme", scheme)?;
+    Ok(cost::discounted_order(annual_demand, order_cost, holding_share, &tiers(from, price), scheme)?)
 }
 
 /// One tier of a price list, the first at index 0, and from where on in it the start of a later tier costs less in total.
-///
-/// # Safety
-/// `from` and `price` are valid for `count` numbers; `tier->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_quantity_break_at(
-    from: *const u64,
-    price: *const f64,
-    count: usize,
-    index: usize,
-    tier: *mut tenths_quantity_break,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let judged = cost::quantity_breaks(&unsafe { tiers(from, price, count) }?)?;
-            judged.into_iter().nth(index).ok_or(Failure::Index {
-                formula: "the list",
-                what: "tiers",
-                count,
-                index,
-            })
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(tier, "tier", Units::Metric, made) }
-    })
+#[export(tier)]
+pub(crate) fn quantity_break_at(from: &[u64], price: &[f64], index: usize) -> Result<QuantityBreak, Failure> {
+    at(cost::quantity_breaks(&tiers(from, price))?, index, "the list", "tiers")
 }
 
-/// # Safety
-/// Both arrays are null or valid for `count` numbers.
-unsafe fn tiers(from: *const u64, price: *const f64, count: usize) -> Result<Vec<PriceTier>, Failure> {
-    // SAFETY: the caller's promise.
-    let (from, price) = unsafe { (array(from, count, "from")?, array(price, count, "price")?) };
-    Ok(from.iter().zip(price).map(|(&from_quantity, &price)| PriceTier { from_quantity, price }).collect())
+fn tiers(from: &[u64], price: &[f64]) -> Vec<PriceTier> {
+    from.iter().zip(price).map(|(&from_quantity, &price)| PriceTier { from_quantity, price }).collect()
 }
 
 fn choice<C: Choice>(what: &'static str, got: i32) -> Result<C, Failure> {

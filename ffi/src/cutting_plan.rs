@@ -1,17 +1,11 @@
 //! Cutting plans. Sizes come in and go out in picometres.
-use crate::guard::{guard, place, side, tenths_units};
-use crate::handle::array;
-use crate::object::write;
-use crate::objects::{tenths_cutting_plan, tenths_shared_cutting_plan};
-use crate::option::watched_options;
-use crate::options::tenths_cutting_options;
-use crate::status::{Failure, tenths_status};
-use crate::text::give;
-use std::ffi::c_char;
+use crate::option::Watched;
 use tenths::stock::{
-    CuttingBar, CuttingOptions, CuttingOrder, OrderedPiece, cutting_plan, shared_cutting_plan,
+    CuttingBar, CuttingError, CuttingOptions, CuttingOrder, CuttingPlan, OrderedPiece, SharedCuttingPlan,
+    cutting_plan, shared_cutting_plan,
 };
-use tenths::{Size, Watch};
+use tenths::{Size, Units};
+use tenths_macros::export;
 
 /// Pieces of one length that are wanted, in picometres: an inch is 25 400 000 000 of them.
 #[repr(C)]
@@ -41,30 +35,17 @@ pub struct tenths_cutting_bar {
 /// Pieces fit where their lengths, with one kerf between neighbours, fit in the bar less its trim. `prices` may be null,
 /// and `options` may be null for the usual ones. A search that its limits end gives the best plan found, with `proven`
 /// 0. `units` are those of the bound of a plan without prices.
-///
-/// # Safety
-/// The arrays are valid for their counts, `prices` for `bar_count` numbers; `options` and `plan` have their sizes set.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_cutting_plan(
-    units: tenths_units,
-    pieces: *const tenths_ordered_piece,
-    piece_count: usize,
-    bars: *const tenths_cutting_bar,
-    bar_count: usize,
-    prices: *const f64,
-    options: *const tenths_cutting_options,
-    plan: *mut tenths_cutting_plan,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        unsafe {
-            write(plan, "plan", tenths::Units::Metric, || {
-                let Asked { pieces, bars, options, watch } =
-                    asked(units, pieces, piece_count, bars, bar_count, prices, options)?;
-                Ok(cutting_plan(&pieces, &bars, &options, &watch)?)
-            })
-        }
-    })
+#[export(plan, pieces = piece_count, bars = bar_count, prices = bar_count)]
+pub(crate) fn make_cutting_plan(
+    units: Units,
+    pieces: &[tenths_ordered_piece],
+    bars: &[tenths_cutting_bar],
+    _bar_count: usize,
+    prices: Option<&[f64]>,
+    options: Watched<CuttingOptions>,
+) -> Result<CuttingPlan, CuttingError> {
+    let (pieces, bars) = (pieces_of(pieces), bars_of(bars, prices));
+    cutting_plan(&pieces, &bars, &CuttingOptions { units, ..options.0 }, &options.1)
 }
 
 /// Plans as `tenths_make_cutting_plan` does, and gives the picture of the layouts, SVG: a bar for each, with its pieces to
@@ -72,30 +53,16 @@ pub unsafe extern "C" fn tenths_make_cutting_plan(
 ///
 /// `prices` may be null, and `options` may be null for the usual ones. The result is freed by `tenths_text_free`, and null on
 /// an error.
-///
-/// # Safety
-/// As `tenths_make_cutting_plan`; `picture` is null or writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_cutting_plan_svg(
-    units: tenths_units,
-    pieces: *const tenths_ordered_piece,
-    piece_count: usize,
-    bars: *const tenths_cutting_bar,
+#[export(picture, pieces = piece_count, bars = bar_count, prices = bar_count)]
+pub(crate) fn cutting_plan_svg(
+    units: Units,
+    pieces: &[tenths_ordered_piece],
+    bars: &[tenths_cutting_bar],
     bar_count: usize,
-    prices: *const f64,
-    options: *const tenths_cutting_options,
-    picture: *mut *mut c_char,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let picture = unsafe { place(picture, "the place for the picture") }?;
-        *picture = std::ptr::null_mut();
-        // SAFETY: the caller's promises.
-        let Asked { pieces, bars, options, watch } =
-            unsafe { asked(units, pieces, piece_count, bars, bar_count, prices, options) }?;
-        *picture = give(cutting_plan(&pieces, &bars, &options, &watch)?.to_svg());
-        Ok(())
-    })
+    prices: Option<&[f64]>,
+    options: Watched<CuttingOptions>,
+) -> Result<String, CuttingError> {
+    Ok(make_cutting_plan(units, pieces, bars, bar_count, prices, options)?.to_svg())
 }
 
 /// Plans the pieces of several orders, which share the bars, with each order's share of bars and cost.
@@ -103,32 +70,18 @@ pub unsafe extern "C" fn tenths_cutting_plan_svg(
 /// `orders` has the number of the order of each of the pieces; the orders come in the order in which their numbers first
 /// stand there. All else is as `tenths_make_cutting_plan` takes it: `prices` may be null, and `options` may be null for the usual
 /// ones. What is lost to cuts, trim and leftovers is borne in proportion to what the pieces of an order take.
-///
-/// # Safety
-/// As `tenths_make_cutting_plan`; `orders` is valid for `piece_count` numbers.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_shared_cutting_plan(
-    units: tenths_units,
-    pieces: *const tenths_ordered_piece,
-    orders: *const u64,
-    piece_count: usize,
-    bars: *const tenths_cutting_bar,
-    bar_count: usize,
-    prices: *const f64,
-    options: *const tenths_cutting_options,
-    plan: *mut tenths_shared_cutting_plan,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        unsafe {
-            write(plan, "plan", tenths::Units::Metric, || {
-                let numbers = array(orders, piece_count, "orders")?;
-                let Asked { pieces, bars, options, watch } =
-                    asked(units, pieces, piece_count, bars, bar_count, prices, options)?;
-                Ok(shared_cutting_plan(&by_order(&pieces, numbers), &bars, &options, &watch)?)
-            })
-        }
-    })
+#[export(plan, pieces = piece_count, orders = piece_count, bars = bar_count, prices = bar_count)]
+pub(crate) fn make_shared_cutting_plan(
+    units: Units,
+    pieces: &[tenths_ordered_piece],
+    orders: &[u64],
+    bars: &[tenths_cutting_bar],
+    _bar_count: usize,
+    prices: Option<&[f64]>,
+    options: Watched<CuttingOptions>,
+) -> Result<SharedCuttingPlan, CuttingError> {
+    let (orders, bars) = (by_order(&pieces_of(pieces), orders), bars_of(bars, prices));
+    shared_cutting_plan(&orders, &bars, &CuttingOptions { units, ..options.0 }, &options.1)
 }
 
 /// The pieces of each order, under its number.
@@ -145,49 +98,19 @@ fn by_order(pieces: &[OrderedPiece], numbers: &[u64]) -> Vec<CuttingOrder> {
     orders
 }
 
-/// What a call asks for.
-struct Asked {
-    pieces: Vec<OrderedPiece>,
-    bars: Vec<CuttingBar>,
-    options: CuttingOptions,
-    watch: Watch<'static>,
-}
-
-/// # Safety
-/// As [`tenths_make_cutting_plan`].
-unsafe fn asked(
-    units: tenths_units,
-    pieces: *const tenths_ordered_piece,
-    piece_count: usize,
-    bars: *const tenths_cutting_bar,
-    bar_count: usize,
-    prices: *const f64,
-    options: *const tenths_cutting_options,
-) -> Result<Asked, Failure> {
-    let units = side(units)?;
-    // SAFETY: the caller's promises.
-    let (pieces, bars, prices, (options, watch)) = unsafe {
-        (
-            array(pieces, piece_count, "pieces")?,
-            array(bars, bar_count, "bars")?,
-            if prices.is_null() { None } else { Some(array(prices, bar_count, "prices")?) },
-            watched_options(options)?,
-        )
+fn pieces_of(pieces: &[tenths_ordered_piece]) -> Vec<OrderedPiece> {
+    let piece = |piece: &tenths_ordered_piece| OrderedPiece {
+        length: Size::from_picometres(piece.length),
+        count: piece.count,
     };
-    let bar = |(k, bar)| bar_of(bar, prices.map(|prices| prices[k]));
-    Ok(Asked {
-        pieces: pieces.iter().map(piece_of).collect(),
-        bars: bars.iter().enumerate().map(bar).collect(),
-        options: CuttingOptions { units, ..options },
-        watch,
-    })
+    pieces.iter().map(piece).collect()
 }
 
-fn piece_of(piece: &tenths_ordered_piece) -> OrderedPiece {
-    OrderedPiece { length: Size::from_picometres(piece.length), count: piece.count }
-}
-
-fn bar_of(bar: &tenths_cutting_bar, price: Option<f64>) -> CuttingBar {
-    let available = (bar.is_limited != 0).then_some(bar.available);
-    CuttingBar { length: Size::from_picometres(bar.length), available, price }
+fn bars_of(bars: &[tenths_cutting_bar], prices: Option<&[f64]>) -> Vec<CuttingBar> {
+    let bar = |(k, bar): (usize, &tenths_cutting_bar)| CuttingBar {
+        length: Size::from_picometres(bar.length),
+        available: (bar.is_limited != 0).then_some(bar.available),
+        price: prices.map(|prices| prices[k]),
+    };
+    bars.iter().enumerate().map(bar).collect()
 }

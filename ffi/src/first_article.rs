@@ -92,7 +92,6 @@ pub unsafe extern "C" fn tenths_first_article_text(
 
 /// # Safety
 /// As [`tenths_make_first_article`].
-#[allow(clippy::too_many_arguments, reason = "those of the exports")]
 unsafe fn first_article(
     plan: *const c_char,
     length: usize,

@@ -1,10 +1,9 @@
 //! Limits and fits of ISO 286 and ASME B4.1. Designations come in as text; sizes go out in picometres.
 use crate::guard::{guard, place, text};
-use crate::object::write;
-use crate::objects::tenths_fit;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::{Fit, FitBasis, Limits, Member, Preference, Size, Units, iso_classes, select_fits};
+use tenths::{Fit, FitBasis, FitError, Limits, Member, Preference, Size, iso_classes, select_fits};
+use tenths_macros::export;
 
 /// Kind of a fit: a shaft may be smaller than its hole only.
 #[allow(dead_code, reason = "for callers")]
@@ -36,15 +35,9 @@ pub struct tenths_limits_out {
 }
 
 /// A fit by its designation: `tenths_make_fit("25 H7/p6", &fit)` in millimetres, or `tenths_make_fit("1.5 in FN2", &fit)`.
-///
-/// # Safety
-/// `designation` ends with a NUL; `fit->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_fit(designation: *const c_char, fit: *mut tenths_fit) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        unsafe { write(fit, "fit", Units::Metric, || Ok(Fit::parse(text(designation, "designation")?)?)) }
-    })
+#[export(fit)]
+pub(crate) fn make_fit(designation: &str) -> Result<Fit, FitError> {
+    Fit::parse(designation)
 }
 
 /// Fits of ISO 286 whose clearance stays between two sizes, the best first: a designation a line for `tenths_make_fit`.
@@ -72,10 +65,9 @@ pub unsafe extern "C" fn tenths_select_fits(
         // SAFETY: the caller's promise.
         let size = |pointer, name| Ok::<_, Failure>(Size::parse(unsafe { text(pointer, name) }?)?);
         let (nominal, least) = (size(nominal, "nominal")?, size(least, "least")?);
-        let basis = match basis {
-            TENTHS_HOLE => FitBasis::Hole,
-            TENTHS_SHAFT => FitBasis::Shaft,
-            other => return Err(Failure::Member(other)),
+        let basis = match member(basis)? {
+            Member::Hole => FitBasis::Hole,
+            Member::Shaft => FitBasis::Shaft,
         };
         let choices = select_fits(nominal, least, size(greatest, "greatest")?, basis)?;
         let lines: Vec<String> = choices.iter().map(|choice| choice.fit.to_string()).collect();
@@ -110,15 +102,20 @@ pub unsafe extern "C" fn tenths_iso_classes(
     guard(|| {
         // SAFETY: the caller's promise.
         let limits = Limits::parse(unsafe { text(limits, "limits") }?)?;
-        let member = match member {
-            TENTHS_HOLE => Member::Hole,
-            TENTHS_SHAFT => Member::Shaft,
-            other => return Err(Failure::Member(other)),
-        };
-        let classes: Vec<String> = iso_classes(&limits, member).iter().map(ToString::to_string).collect();
+        let classes: Vec<String> =
+            iso_classes(&limits, self::member(member)?).iter().map(ToString::to_string).collect();
         // SAFETY: the caller's promise.
         unsafe { write_text(&classes.join(" "), buffer, capacity, length) }
     })
+}
+
+/// A hole or a shaft.
+pub(crate) fn member(member: i32) -> Result<Member, Failure> {
+    match member {
+        TENTHS_HOLE => Ok(Member::Hole),
+        TENTHS_SHAFT => Ok(Member::Shaft),
+        other => Err(Failure::Member(other)),
+    }
 }
 
 /// Copies text of ASCII, as much as there is room for.

@@ -1,16 +1,15 @@
 //! Gauge studies. Readings come in as arrays, appraiser by appraiser within each part.
-use crate::control_chart::optional;
 use crate::guard::guard;
 use crate::handle::{array, results};
-use crate::object::write;
-use crate::objects::{tenths_attribute_agreement, tenths_gauge_stability, tenths_gauge_study};
 use crate::option::options;
-use crate::options::{tenths_chart_options, tenths_study_options};
+use crate::options::tenths_study_options;
 use crate::status::{Failure, tenths_status};
-use tenths::Units;
+use tenths::inspect::control_chart::{ChartOptions, ControlChartError};
 use tenths::inspect::gauge_study::{
-    GaugeFigures, StudyData, attribute_agreement, gauge_stability, gauge_studies, gauge_study,
+    AttributeAgreement, GaugeFigures, GaugeStability, GaugeStudy, GaugeStudyError, StudyData, StudyOptions,
+    attribute_agreement, gauge_stability, gauge_studies, gauge_study,
 };
+use tenths_macros::export;
 
 /// The figures of each study of a batch: see `tenths_gauge_studies`.
 pub const TENTHS_STUDY_FIGURES: usize = 22;
@@ -19,29 +18,15 @@ pub const TENTHS_STUDY_FIGURES: usize = 22;
 ///
 /// The readings of the first part come first, of these those of the first appraiser, trial by trial. `options` may be null
 /// for the usual ones.
-///
-/// # Safety
-/// `readings` has `count` numbers; `study->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_gauge_study(
-    readings: *const f64,
-    count: usize,
+#[export(study)]
+pub(crate) fn make_gauge_study(
+    readings: &[f64],
     parts: usize,
     appraisers: usize,
     trials: usize,
-    options: *const tenths_study_options,
-    study: *mut tenths_gauge_study,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (readings, options) =
-                unsafe { (array(readings, count, "readings")?, self::options(options)?) };
-            Ok(gauge_study(&StudyData { readings, parts, appraisers, trials }, &options)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(study, "study", Units::Metric, made) }
-    })
+    options: StudyOptions,
+) -> Result<GaugeStudy, GaugeStudyError> {
+    gauge_study(&StudyData { readings, parts, appraisers, trials }, &options)
 }
 
 /// Many studies of one layout by analysis of variance, one after the other in `readings`.
@@ -93,64 +78,28 @@ pub unsafe extern "C" fn tenths_gauge_studies(
 ///
 /// `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
 /// may be null for the usual ones.
-///
-/// # Safety
-/// Each array has as many numbers as its count; `stability->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_gauge_stability(
-    readings: *const f64,
-    count: usize,
-    sizes: *const f64,
-    size_count: usize,
-    options: *const tenths_chart_options,
+#[export(stability, sizes = size_count, readings = count)]
+pub(crate) fn make_gauge_stability(
+    readings: &[f64],
+    sizes: Option<&[f64]>,
+    options: ChartOptions,
     confidence: f64,
-    stability: *mut tenths_gauge_stability,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (readings, sizes, options) = unsafe {
-                (
-                    array(readings, count, "readings")?,
-                    optional(sizes, size_count, "sizes")?,
-                    self::options(options)?,
-                )
-            };
-            Ok(gauge_stability(readings, sizes, &options, confidence)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(stability, "stability", Units::Metric, made) }
-    })
+) -> Result<GaugeStability, ControlChartError> {
+    gauge_stability(readings, sizes.unwrap_or_default(), &options, confidence)
 }
 
 /// How far appraisers agree who judge parts by attributes.
 ///
 /// `ratings` are numbers of categories, appraiser by appraiser within each part, trial by trial. `reference` has the true
 /// rating of each part; `reference` may be null where it is not known.
-///
-/// # Safety
-/// Each array has as many elements as its count; `agreement->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_attribute_agreement(
-    ratings: *const usize,
-    count: usize,
+#[export(agreement, reference = reference_count)]
+pub(crate) fn make_attribute_agreement(
+    ratings: &[usize],
     parts: usize,
     appraisers: usize,
     trials: usize,
-    reference: *const usize,
-    reference_count: usize,
+    reference: Option<&[usize]>,
     confidence: f64,
-    agreement: *mut tenths_attribute_agreement,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (ratings, reference) = unsafe {
-                (array(ratings, count, "ratings")?, optional(reference, reference_count, "reference")?)
-            };
-            Ok(attribute_agreement(ratings, [parts, appraisers, trials], reference, confidence)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(agreement, "agreement", Units::Metric, made) }
-    })
+) -> Result<AttributeAgreement, GaugeStudyError> {
+    attribute_agreement(ratings, [parts, appraisers, trials], reference.unwrap_or_default(), confidence)
 }

@@ -169,3 +169,15 @@ pub(crate) fn copy(numbers: impl IntoIterator<Item = f64>, to: Option<&mut [f64]
 pub(crate) fn counted(what: &'static str, expected: usize, got: usize) -> Result<(), Failure> {
     if expected == got { Ok(()) } else { Err(Failure::Elements { what, expected, got }) }
 }
+
+/// What stands at a place of a list, of the so many `what` that `of` has.
+pub(crate) fn at<T>(
+    list: impl IntoIterator<Item = T, IntoIter: ExactSizeIterator>,
+    index: usize,
+    of: &'static str,
+    what: &'static str,
+) -> Result<T, Failure> {
+    let mut list = list.into_iter();
+    let count = list.len();
+    list.nth(index).ok_or(Failure::Index { formula: of, what, count, index })
+}

@@ -3,6 +3,7 @@
 //!
 //! Every pointer that C hands over is null or valid for what its function reads and writes; null is checked.
 #![allow(unsafe_code, non_camel_case_types)]
+#![allow(clippy::too_many_arguments, reason = "arguments of one call, as in the other interfaces")]
 
 mod allocation;
 mod arithmetic;
@@ -17,6 +18,9 @@ mod cutting_plan;
 mod describe;
 mod distribution;
 mod draft;
+mod export;
+#[rustfmt::skip]
+mod exports;
 mod first_article;
 mod fit;
 mod form;

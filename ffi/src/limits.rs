@@ -1,32 +1,16 @@
 //! Limits of size and go and no-go gauges. Drawing notation comes in as text; sizes go out in picometres.
-use crate::guard::{guard, place, side, tenths_units, text};
-use crate::object::write;
-use crate::objects::tenths_gauge;
+use crate::guard::{guard, side, tenths_units, text};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::{Gauge, GaugeError, Limits, Size, Units};
+use tenths::{Gauge, GaugeError, Limits, Size};
+use tenths_macros::export;
 
 /// Whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
 ///
 /// Both limits are good. `accepted` becomes 1 or 0, and 0 on an error.
-///
-/// # Safety
-/// The texts end with a NUL; `accepted` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_limits_accept(
-    limits: *const c_char,
-    size: *const c_char,
-    accepted: *mut i32,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let (accepted, limits, size) =
-            unsafe { (place(accepted, "accepted")?, text(limits, "limits"), text(size, "size")) };
-        *accepted = 0;
-        let (limits, size) = (Limits::parse(limits?)?, Size::parse(size?)?);
-        *accepted = i32::from(limits.accepts(size));
-        Ok(())
-    })
+#[export(accepted)]
+pub(crate) fn limits_accept(limits: Limits, size: Size) -> i32 {
+    i32::from(limits.accepts(size))
 }
 
 /// Judges `count` readings in inches or millimetres: each of `accepted` becomes 1 or 0. NaN is never good.
@@ -69,47 +53,19 @@ pub unsafe extern "C" fn tenths_limits_accept_readings(
 }
 
 /// A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
-///
-/// # Safety
-/// `hole` ends with a NUL; `gauge->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plug_gauge(hole: *const c_char, gauge: *mut tenths_gauge) -> tenths_status {
-    // SAFETY: the caller's promise.
-    unsafe { make(hole, gauge, tenths::plug_gauge) }
+#[export(gauge)]
+pub(crate) fn plug_gauge(hole: Limits) -> Result<Gauge, GaugeError> {
+    tenths::plug_gauge(&hole)
 }
 
 /// A ring gauge for a shaft, by the figures for plugs, which is common practice.
-///
-/// # Safety
-/// As `tenths_plug_gauge`.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_ring_gauge(shaft: *const c_char, gauge: *mut tenths_gauge) -> tenths_status {
-    // SAFETY: the caller's promise.
-    unsafe { make(shaft, gauge, tenths::ring_gauge) }
+#[export(gauge)]
+pub(crate) fn ring_gauge(shaft: Limits) -> Result<Gauge, GaugeError> {
+    tenths::ring_gauge(&shaft)
 }
 
 /// A gap gauge for an outside length, by the figures for plugs, which is common practice.
-///
-/// # Safety
-/// As `tenths_plug_gauge`.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_length_gauge(
-    length: *const c_char,
-    gauge: *mut tenths_gauge,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    unsafe { make(length, gauge, tenths::length_gauge) }
-}
-
-/// # Safety
-/// As [`tenths_plug_gauge`].
-unsafe fn make(
-    part: *const c_char,
-    out: *mut tenths_gauge,
-    gauge: fn(&Limits) -> Result<Gauge, GaugeError>,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        unsafe { write(out, "gauge", Units::Metric, || Ok(gauge(&Limits::parse(text(part, "limits")?)?)?)) }
-    })
+#[export(gauge)]
+pub(crate) fn length_gauge(length: Limits) -> Result<Gauge, GaugeError> {
+    tenths::length_gauge(&length)
 }

@@ -27,6 +27,9 @@ pub(crate) trait Given: Copy {
     }
 }
 
+/// Options of long work and by what it is watched, as a parameter of a function under `#[export]`.
+pub(crate) type Watched<O> = (O, Watch<'static>);
+
 /// A field as C gives it.
 #[derive(Clone, Copy)]
 pub(crate) enum Word {
@@ -110,9 +113,7 @@ pub(crate) unsafe fn options<T: Given>(pointer: *const T) -> Result<T::Options, 
 ///
 /// # Safety
 /// As [`options`]; the watch is one whose function may be called while the work lasts.
-pub(crate) unsafe fn watched_options<T: Given>(
-    pointer: *const T,
-) -> Result<(T::Options, Watch<'static>), Failure> {
+pub(crate) unsafe fn watched_options<T: Given>(pointer: *const T) -> Result<Watched<T::Options>, Failure> {
     // SAFETY: the caller's promises.
     unsafe {
         let watcher = if pointer.is_null() { std::ptr::null() } else { taken(pointer)?.watch() };

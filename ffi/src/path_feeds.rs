@@ -10,6 +10,7 @@ use tenths::quantity::{
     Acceleration, Angle, FeedRate, Force, Length, Power, SpindleSpeed, Stiffness, Stress,
 };
 use tenths::{Quantity, Units};
+use tenths_macros::export;
 
 /// What bounds the feed of a segment: `TENTHS_FEED_BOUND_CHIP_THICKNESS` to `TENTHS_FEED_BOUND_ACCELERATION`.
 pub type tenths_feed_bound = i32;
@@ -84,42 +85,34 @@ pub struct tenths_path_cut {
 
 /// Sets a cut without limits but its chip thickness: `tenths_path_cut_init(10.0, 3, 6000.0, 0.05, 1700.0, 0.25, &cut)`. Set
 /// `struct_size` before the call.
-///
-/// # Safety
-/// `cut` is null or valid for as many bytes as its `struct_size` says.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_path_cut_init(
+#[export(cut)]
+pub(crate) fn path_cut_init(
     cutter_diameter: f64,
     teeth: u32,
     spindle_speed: f64,
     chip_thickness: f64,
     kc11: f64,
     mc: f64,
-    cut: *mut tenths_path_cut,
-) -> tenths_status {
-    guard(|| {
-        let usual = tenths_path_cut {
-            struct_size: size_of::<tenths_path_cut>(),
-            cutter_diameter: finite(cutter_diameter)?,
-            spindle_speed: finite(spindle_speed)?,
-            chip_thickness: finite(chip_thickness)?,
-            kc11: finite(kc11)?,
-            mc: finite(mc)?,
-            entering_angle: 90.0,
-            least_chip_thickness: f64::NAN,
-            greatest_force: f64::NAN,
-            stiffness: f64::NAN,
-            greatest_deflection: f64::NAN,
-            greatest_power: f64::NAN,
-            greatest_feed_rate: f64::NAN,
-            acceleration: f64::NAN,
-            start_feed_rate: 0.0,
-            end_feed_rate: 0.0,
-            teeth,
-            least_feed_rate: f64::NAN,
-        };
-        // SAFETY: the caller's promise.
-        unsafe { fill(cut, "cut", usual) }
+) -> Result<tenths_path_cut, Failure> {
+    Ok(tenths_path_cut {
+        struct_size: size_of::<tenths_path_cut>(),
+        cutter_diameter: finite(cutter_diameter)?,
+        spindle_speed: finite(spindle_speed)?,
+        chip_thickness: finite(chip_thickness)?,
+        kc11: finite(kc11)?,
+        mc: finite(mc)?,
+        entering_angle: 90.0,
+        least_chip_thickness: f64::NAN,
+        greatest_force: f64::NAN,
+        stiffness: f64::NAN,
+        greatest_deflection: f64::NAN,
+        greatest_power: f64::NAN,
+        greatest_feed_rate: f64::NAN,
+        acceleration: f64::NAN,
+        start_feed_rate: 0.0,
+        end_feed_rate: 0.0,
+        teeth,
+        least_feed_rate: f64::NAN,
     })
 }
 

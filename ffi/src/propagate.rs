@@ -1,17 +1,16 @@
 //! Functions whose inputs vary: one of the caller's, or any formula of the library.
-use crate::describe::fill;
 use crate::distribution::{distribution, tenths_distribution};
-use crate::formula::named;
-use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{elements, free, hand_over, handle};
-use crate::object::write;
-use crate::objects::{tenths_extremes, tenths_moments};
-use crate::sample::{sampling, tenths_blocks, tenths_sample, tenths_sampling};
-use crate::status::{Failure, tenths_status};
+use crate::guard::text;
+use crate::handle::elements;
+use crate::sample::{Drawn, tenths_blocks, tenths_sample};
+use crate::status::Failure;
 use std::ffi::{c_char, c_void};
-use tenths::Units;
-use tenths::Watch;
-use tenths::stack::{Function, Input, MAX_INPUTS, Propagation, Sampling, StackError};
+use tenths::stack::{Extremes, Function, Input, MAX_INPUTS, Moments, Propagation, Sampling, StackError};
+use tenths::{Formula, Units};
+use tenths_macros::export;
+
+/// What varies, as a parameter of a function under `#[export]`; its export takes the count beside it.
+pub(crate) type Inputs = Vec<Input>;
 
 /// A function of the caller's: its value for a row of inputs, NaN if it has none.
 ///
@@ -22,6 +21,7 @@ pub type tenths_function = Option<unsafe extern "C" fn(inputs: *const f64, conte
 /// A function, and inputs that vary: made by `tenths_propagate`, `tenths_formula_propagate` or
 /// `tenths_vector_loop_propagate`, freed by `tenths_propagation_free`. Several threads may read one at once if the
 /// function allows for it; while one changes or frees it, no other may use it.
+#[export(propagation)]
 pub struct tenths_propagation {
     propagation: AnyPropagation,
     /// What a sampling that names no count of threads gets.
@@ -55,21 +55,16 @@ pub struct tenths_input {
 }
 
 /// Sets an input without name and value that does not vary yet. Set `struct_size` before the call.
-///
-/// # Safety
-/// `input->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_input_init(input: *mut tenths_input) -> tenths_status {
-    let made = tenths_input {
+#[export(input)]
+pub(crate) fn input_init() -> tenths_input {
+    tenths_input {
         struct_size: size_of::<tenths_input>(),
         name: std::ptr::null(),
         nominal: f64::NAN,
         plus: 0.0,
         minus: 0.0,
         distribution: std::ptr::null(),
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(input, "tenths_input", made) })
+    }
 }
 
 /// A function of the caller's and its `count` inputs, at most 64, in the order in which the function takes them.
@@ -80,23 +75,15 @@ pub unsafe extern "C" fn tenths_input_init(input: *mut tenths_input) -> tenths_s
 /// # Safety
 /// `function` does what `tenths_function` says for as long as the propagation is used; `inputs` is valid for `count`
 /// structs; `propagation` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagate(
+#[export(propagation)]
+pub(crate) unsafe fn propagate(
     function: tenths_function,
     context: *mut c_void,
-    inputs: *const tenths_input,
-    count: usize,
-    propagation: *mut *mut tenths_propagation,
-) -> tenths_status {
-    let make = || {
-        let function = function.ok_or(Failure::Null("function"))?;
-        // SAFETY: the caller's promise.
-        let inputs = unsafe { read(inputs, count) }?;
-        let propagation = Propagation::new(Callback { function, context }, inputs)?.boxed();
-        Ok(tenths_propagation { propagation, threads: 1 })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(propagation, "propagation", make) })
+    inputs: Inputs,
+) -> Result<tenths_propagation, Failure> {
+    let function = function.ok_or(Failure::Null("function"))?;
+    let propagation = Propagation::new(Callback { function, context }, inputs)?.boxed();
+    Ok(tenths_propagation { propagation, threads: 1 })
 }
 
 /// An output of the formula called `name` whose arguments vary: `count` inputs with the names of arguments, in any
@@ -104,30 +91,14 @@ pub unsafe extern "C" fn tenths_propagate(
 ///
 /// `output` may be null where the formula has one result. Free the propagation with `tenths_propagation_free`; it is
 /// null on an error.
-///
-/// # Safety
-/// The texts end with a NUL; `inputs` is valid for `count` structs; `propagation` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_formula_propagate(
-    name: *const c_char,
-    units: tenths_units,
-    output: *const c_char,
-    inputs: *const tenths_input,
-    count: usize,
-    propagation: *mut *mut tenths_propagation,
-) -> tenths_status {
-    let make = || {
-        // SAFETY: the caller's promises.
-        let (formula, inputs) = unsafe { (named(name)?, read(inputs, count)?) };
-        let output = match output.is_null() {
-            true => None,
-            // SAFETY: the caller's promise.
-            false => Some(unsafe { text(output, "output") }?),
-        };
-        Ok(formula.propagate(side(units)?, output, inputs)?.boxed().into())
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(propagation, "propagation", make) })
+#[export(propagation)]
+pub(crate) fn formula_propagate(
+    name: &'static Formula,
+    units: Units,
+    output: Option<&str>,
+    inputs: Inputs,
+) -> Result<tenths_propagation, StackError> {
+    Ok(name.propagate(units, output, inputs)?.boxed().into())
 }
 
 /// How many inputs a propagation has, of a formula as many as arguments; 0 for null.
@@ -143,134 +114,74 @@ pub unsafe extern "C" fn tenths_propagation_inputs(propagation: *const tenths_pr
 /// Correlates two normal inputs, by their numbers from 0 and their coefficient of correlation, from -1 to 1.
 ///
 /// Coefficients that contradict one another are found in use.
-///
-/// # Safety
-/// `propagation` came from this library.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_correlate(
-    propagation: *mut tenths_propagation,
+#[export]
+pub(crate) fn propagation_correlate(
+    propagation: &mut tenths_propagation,
     one: usize,
     other: usize,
     coefficient: f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let propagation = unsafe { place(propagation, "propagation") }?;
-        propagation.propagation.correlate(one, other, coefficient)?;
-        Ok(())
-    })
+) -> Result<(), StackError> {
+    propagation.propagation.correlate(one, other, coefficient)?;
+    Ok(())
 }
 
 /// The value at the nominal inputs; NaN on an error.
-///
-/// # Safety
-/// `propagation` came from this library; `value` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_nominal(
-    propagation: *const tenths_propagation,
-    value: *mut f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let value = unsafe { place(value, "value") }?;
-        *value = f64::NAN;
-        // SAFETY: the caller's promise.
-        *value = unsafe { handle(propagation, "propagation") }?.propagation.nominal()?;
-        Ok(())
-    })
+#[export(value)]
+pub(crate) fn propagation_nominal(propagation: &tenths_propagation) -> Result<f64, StackError> {
+    propagation.propagation.nominal()
 }
 
 /// Least and greatest value for any inputs within their limits, and the inputs with two limits that give them.
 ///
 /// If `monotonic` is 1 for all of them, the extremes lie at corners of the box; otherwise they were searched for, and a
 /// peak much narrower than an eighth of the box may be missed.
-///
-/// # Safety
-/// `propagation` came from this library; `extremes->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_extremes(
-    propagation: *const tenths_propagation,
-    extremes: *mut tenths_extremes,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    let made = || Ok(unsafe { handle(propagation, "propagation") }?.propagation.extremes()?);
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(extremes, "tenths_extremes", Units::Metric, made) })
+#[export(extremes)]
+pub(crate) fn propagation_extremes(propagation: &tenths_propagation) -> Result<Extremes, StackError> {
+    propagation.propagation.extremes()
 }
 
 /// Mean and standard deviation by first and second derivatives, with what each input that spreads contributes.
-///
-/// # Safety
-/// `propagation` came from this library; `moments->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_moments(
-    propagation: *const tenths_propagation,
-    moments: *mut tenths_moments,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    let made = || Ok(unsafe { handle(propagation, "propagation") }?.propagation.moments()?);
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(moments, "tenths_moments", Units::Metric, made) })
+#[export(moments)]
+pub(crate) fn propagation_moments(propagation: &tenths_propagation) -> Result<Moments, StackError> {
+    propagation.propagation.moments()
 }
 
 /// Samples a function whose inputs vary. Samples where it is undefined are counted, and it is an error if all are.
 ///
 /// A function of the caller's is called from this thread alone where `threads` of the sampling is 0 or 1. Free the
 /// sample with `tenths_sample_free`; it is null on an error.
-///
-/// # Safety
-/// `propagation` came from this library; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_sample(
-    propagation: *const tenths_propagation,
-    sampling: *const tenths_sampling,
-    sample: *mut *mut tenths_sample,
-) -> tenths_status {
-    let draw = || {
-        // SAFETY: the caller's promises.
-        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample_watched(&sampling, &watch)?.into())
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(sample, "sample", draw) })
+#[export(sample)]
+pub(crate) fn propagation_sample(
+    propagation: &tenths_propagation,
+    sampling: Drawn,
+) -> Result<tenths_sample, StackError> {
+    let (sampling, watch) = (propagation.on_threads(sampling.0), sampling.1);
+    Ok(propagation.propagation.sample_watched(&sampling, &watch)?.into())
 }
 
 /// Samples `count` of the blocks from number `first`, for `tenths_sample_fold`, otherwise as
 /// `tenths_propagation_sample`. Free them with `tenths_blocks_free`; null on an error.
-///
-/// # Safety
-/// As `tenths_propagation_sample`; `blocks` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_sample_blocks(
-    propagation: *const tenths_propagation,
-    sampling: *const tenths_sampling,
+#[export(blocks)]
+pub(crate) fn propagation_sample_blocks(
+    propagation: &tenths_propagation,
+    sampling: Drawn,
     first: u64,
     count: u64,
-    blocks: *mut *mut tenths_blocks,
-) -> tenths_status {
-    let draw = || {
-        // SAFETY: the caller's promises.
-        let (propagation, sampling, watch) = unsafe { asked(propagation, sampling) }?;
-        Ok(propagation.sample_blocks_watched(&sampling, first, count, &watch)?.into())
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(blocks, "blocks", draw) })
-}
-
-/// Frees a propagation. Does nothing if null.
-///
-/// # Safety
-/// `propagation` is null or came from this library and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_propagation_free(propagation: *mut tenths_propagation) {
-    // SAFETY: the caller's promise.
-    unsafe { free(propagation) };
+) -> Result<tenths_blocks, StackError> {
+    let (sampling, watch) = (propagation.on_threads(sampling.0), sampling.1);
+    Ok(propagation.propagation.sample_blocks_watched(&sampling, first, count, &watch)?.into())
 }
 
 impl tenths_propagation {
     /// The function and its inputs.
     pub(crate) fn model(&self) -> &AnyPropagation {
         &self.propagation
+    }
+
+    /// A sampling on as many threads as this takes where the caller does not say.
+    pub(crate) fn on_threads(&self, sampling: Sampling) -> Sampling {
+        let threads = if sampling.threads == 0 { self.threads } else { sampling.threads };
+        Sampling { threads, ..sampling }
     }
 }
 
@@ -305,7 +216,7 @@ impl Function for Callback {
 ///
 /// # Safety
 /// `pointer` is null or valid for `count` structs.
-pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<Vec<Input>, Failure> {
+pub(crate) unsafe fn inputs(pointer: *const tenths_input, count: usize) -> Result<Inputs, Failure> {
     if count > MAX_INPUTS {
         return Err(StackError::HowMany {
             what: "inputs",
@@ -322,19 +233,4 @@ pub(crate) unsafe fn read(pointer: *const tenths_input, count: usize) -> Result<
         Ok(Input::new(name, given.nominal, given.plus, given.minus).distribution(distribution))
     };
     structs.into_iter().map(input).collect()
-}
-
-/// What is to be sampled, and how.
-///
-/// # Safety
-/// As [`tenths_propagation_sample`].
-pub(crate) unsafe fn asked<'a>(
-    propagation: *const tenths_propagation,
-    sampling: *const tenths_sampling,
-) -> Result<(&'a AnyPropagation, Sampling, Watch<'static>), Failure> {
-    // SAFETY: the caller's promises.
-    let (propagation, (sampling, watch)) =
-        unsafe { (handle(propagation, "propagation")?, self::sampling(sampling)?) };
-    let threads = if sampling.threads == 0 { propagation.threads } else { sampling.threads };
-    Ok((&propagation.propagation, Sampling { threads, ..sampling }, watch))
 }

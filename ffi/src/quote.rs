@@ -1,17 +1,12 @@
 //! Quotes of a plan.
-use crate::guard::{document, guard, place, text};
-use crate::handle::array;
-use crate::object::write;
-use crate::objects::{
-    tenths_economic_lot, tenths_price_drivers, tenths_price_list, tenths_price_range,
-    tenths_route_comparison, tenths_routing_comparison,
-};
-use crate::status::{Failure, tenths_status};
-use crate::text::give;
-use crate::watch::{tenths_watch, watch};
-use std::ffi::c_char;
+use crate::export::Document;
+use crate::status::Failure;
 use tenths::plan::Rates;
-use tenths::{Plan, Units};
+use tenths::plan::quote::{
+    EconomicLot, PriceDrivers, PriceList, PriceRange, RouteComparison, RoutingComparison,
+};
+use tenths::{DocumentError, Plan, Watch};
+use tenths_macros::export;
 
 /// Quotes a plan for `count` quantities, line by line, from its own rates or from others.
 ///
@@ -19,191 +14,85 @@ use tenths::{Plan, Units};
 /// it is a JSON object of `rates_length` bytes with the fields of Rates on the page of the plan document, in the units of
 /// the plan. Amounts come as text and in the smallest unit of the currency. On an error the message names what is missing,
 /// each fault with its place.
-///
-/// # Safety
-/// `plan` is null or readable for `length` bytes, `rates` null or readable for `rates_length` bytes, `quantities` valid for
-/// `count` numbers; `list->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_quote(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
-    quantities: *const u64,
-    count: usize,
-    list: *mut tenths_price_list,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (plan, quantities) =
-                unsafe { (document(plan, length, "plan")?, array(quantities, count, "quantities")?) };
-            let plan = Plan::from_json(plan)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.quote(quantities, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(list, "list", Units::Metric, made) }
-    })
-}
-
-/// The rates that are given beside a plan; nothing where they are null.
-///
-/// # Safety
-/// `rates` is null or readable for `length` bytes.
-unsafe fn own_rates(plan: &Plan, rates: *const c_char, length: usize) -> Result<Option<Rates>, Failure> {
-    if rates.is_null() {
-        return Ok(None);
-    }
-    // SAFETY: the caller's promise.
-    let rates = unsafe { document(rates, length, "rates") }?;
-    Ok(Some(Rates::from_json(rates, plan.document().units)?))
+#[export(list)]
+pub(crate) fn plan_quote(
+    plan: Document,
+    rates: Option<Document>,
+    quantities: &[u64],
+) -> Result<PriceList, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.quote(quantities, own_rates(&plan, rates)?.as_ref())
 }
 
 /// Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
-///
-/// # Safety
-/// As `tenths_plan_quote`, for both plans; `comparison->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_break_even(
-    plan: *const c_char,
-    length: usize,
-    other: *const c_char,
-    other_length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(comparison)]
+pub(crate) fn plan_break_even(
+    plan: Document,
+    other: Document,
+    rates: Option<Document>,
     up_to: u64,
-    comparison: *mut tenths_route_comparison,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (plan, other) =
-                unsafe { (document(plan, length, "plan")?, document(other, other_length, "other")?) };
-            let (plan, other) = (Plan::from_json(plan)?, Plan::from_json(other)?);
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.break_even(&other, up_to, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(comparison, "comparison", Units::Metric, made) }
-    })
+) -> Result<RouteComparison, DocumentError> {
+    let (plan, other) = (Plan::from_json(plan)?, Plan::from_json(other)?);
+    plan.break_even(&other, up_to, own_rates(&plan, rates)?.as_ref())
 }
 
 /// Tells what moves the price of a quantity most: each rate lowered and raised by the share `change`, such as 0.1.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them.
-///
-/// # Safety
-/// As `tenths_plan_quote`; `drivers->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_price_drivers(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(drivers)]
+pub(crate) fn plan_price_drivers(
+    plan: Document,
+    rates: Option<Document>,
     quantity: u64,
     change: f64,
-    drivers: *mut tenths_price_drivers,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let plan = Plan::from_json(unsafe { document(plan, length, "plan") }?)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.price_drivers(quantity, change, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(drivers, "drivers", Units::Metric, made) }
-    })
+) -> Result<PriceDrivers, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.price_drivers(quantity, change, own_rates(&plan, rates)?.as_ref())
 }
 
 /// The economic lot of a plan for a demand in a year, where a year of stock costs `holding_share` of its cost.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them.
-///
-/// # Safety
-/// As `tenths_plan_quote`; `lot->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_economic_lot(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(lot)]
+pub(crate) fn plan_economic_lot(
+    plan: Document,
+    rates: Option<Document>,
     annual_demand: u64,
     holding_share: f64,
-    lot: *mut tenths_economic_lot,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let plan = Plan::from_json(unsafe { document(plan, length, "plan") }?)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.economic_lot(annual_demand, holding_share, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(lot, "lot", Units::Metric, made) }
-    })
+) -> Result<EconomicLot, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.economic_lot(annual_demand, holding_share, own_rates(&plan, rates)?.as_ref())
+}
+
+/// The rates that are given beside a plan, if they are.
+fn own_rates(plan: &Plan, rates: Option<Document>) -> Result<Option<Rates>, DocumentError> {
+    rates.map(|rates| Rates::from_json(rates, plan.document().units)).transpose()
 }
 
 /// The routings of a plan side by side: each evaluated and quoted for `quantity`, 0 for that of the plan, and which of them
 /// costs least for every quantity up to `up_to`.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them.
-///
-/// # Safety
-/// As `tenths_plan_quote`; `comparison->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_compare_routings(
-    plan: *const c_char,
-    length: usize,
-    rates: *const c_char,
-    rates_length: usize,
+#[export(comparison)]
+pub(crate) fn plan_compare_routings(
+    plan: Document,
+    rates: Option<Document>,
     quantity: u64,
     up_to: u64,
-    comparison: *mut tenths_routing_comparison,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let plan = Plan::from_json(unsafe { document(plan, length, "plan") }?)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.compare_routings((quantity > 0).then_some(quantity), up_to, own.as_ref())?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(comparison, "comparison", Units::Metric, made) }
-    })
+) -> Result<RoutingComparison, DocumentError> {
+    let plan = Plan::from_json(plan)?;
+    plan.compare_routings((quantity > 0).then_some(quantity), up_to, own_rates(&plan, rates)?.as_ref())
 }
 
 /// Gives one routing of a plan as a plan of its own, as JSON that every function of plans takes, such as
 /// `tenths_plan_routing(plan, strlen(plan), "main", &routed)`; freed by `tenths_text_free`, and null on an error.
 ///
 /// `name` is that of a routing, or of the plan's own operations: its `routing`, `main` where it has none.
-///
-/// # Safety
-/// `plan` is null or readable for `length` bytes, `name` null or ends with a NUL, `routed` null or writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_routing(
-    plan: *const c_char,
-    length: usize,
-    name: *const c_char,
-    routed: *mut *mut c_char,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let routed = unsafe { place(routed, "the place for the plan") }?;
-        *routed = std::ptr::null_mut();
-        // SAFETY: the caller's promises.
-        let (plan, name) = unsafe { (document(plan, length, "plan")?, text(name, "name")?) };
-        *routed = give(Plan::from_json(plan)?.routing_named(name)?.to_json().into());
-        Ok(())
-    })
+#[export(routed)]
+pub(crate) fn plan_routing(plan: Document, name: &str) -> Result<String, DocumentError> {
+    Ok(Plan::from_json(plan)?.routing_named(name)?.to_json().into())
 }
 
 /// The range of the price of a quantity where numbers of a plan vary: its rates, its times and any other.
@@ -212,31 +101,12 @@ pub unsafe extern "C" fn tenths_plan_routing(
 /// by five either way is
 /// {"count": 1000, "varying": [{"place": "/rates/machines/0/rate", "nominal": 60, "plus": 5, "minus": -5}]}.
 /// `watch` may be null. The rates stand in the plan.
-///
-/// # Safety
-/// `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes, `watch` null or
-/// such that it tells its size; `range->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_plan_price_range(
-    plan: *const c_char,
-    length: usize,
+#[export(range)]
+pub(crate) fn plan_price_range(
+    plan: Document,
     quantity: u64,
-    variation: *const c_char,
-    variation_length: usize,
-    watch: *const tenths_watch,
-    range: *mut tenths_price_range,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (plan, variation) = unsafe {
-                (document(plan, length, "plan")?, document(variation, variation_length, "variation")?)
-            };
-            // SAFETY: the caller's promise.
-            let watch = unsafe { self::watch(watch) }?;
-            Ok(Plan::from_json(plan)?.price_range_json_watched(quantity, variation, &watch)?)
-        };
-        // SAFETY: the caller's promise.
-        unsafe { write(range, "range", Units::Metric, made) }
-    })
+    variation: Document,
+    watch: Watch,
+) -> Result<PriceRange, Failure> {
+    Ok(Plan::from_json(plan)?.price_range_json_watched(quantity, variation, &watch)?)
 }

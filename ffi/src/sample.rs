@@ -1,14 +1,15 @@
 //! Samples, whole or in numbered blocks that several machines draw.
-use crate::describe::fill;
-use crate::guard::{guard, place};
-use crate::handle::{answer, array, copy, free, given, hand_over, handle, results};
-use crate::object::write;
-use crate::objects::tenths_fraction;
+use crate::guard::guard;
+use crate::handle::{answer, array, copy, given, hand_over, handle, results};
 use crate::stack::tenths_stack;
 use crate::status::{Failure, tenths_status};
 use crate::watch::{tenths_watch, watch};
-use tenths::stack::{Blocks, Sample, Sampling};
-use tenths::{Units, Watch};
+use tenths::Watch;
+use tenths::stack::{Blocks, Fraction, Sample, Sampling, StackError};
+use tenths_macros::export;
+
+/// A sampling and by what it is watched, as a parameter of a function under `#[export]`.
+pub(crate) type Drawn = (Sampling, Watch<'static>);
 
 /// How many samples to take, and of which stream. Set it with `tenths_sampling_init`, then change what you need.
 #[repr(C)]
@@ -32,11 +33,13 @@ pub struct tenths_sampling {
 }
 
 /// A sample: freed by `tenths_sample_free`. Several threads may read one at once.
+#[export(sample)]
 pub struct tenths_sample {
     sample: Sample,
 }
 
 /// Some of the blocks of a sample: freed by `tenths_blocks_free`. Several threads may read them at once.
+#[export(blocks)]
 pub struct tenths_blocks {
     blocks: Blocks,
 }
@@ -92,79 +95,35 @@ pub struct tenths_summary {
 }
 
 /// Sets a sampling of `count` values of the stream `seed`, without limits. Set `struct_size` before the call.
-///
-/// # Safety
-/// `sampling->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_sampling_init(
-    count: u64,
-    seed: u64,
-    sampling: *mut tenths_sampling,
-) -> tenths_status {
+#[export(sampling)]
+pub(crate) fn sampling_init(count: u64, seed: u64) -> tenths_sampling {
     let struct_size = size_of::<tenths_sampling>();
     let (lower, upper) = (f64::NEG_INFINITY, f64::INFINITY);
-    let watch = std::ptr::null();
-    let made = tenths_sampling { struct_size, count, seed, lower, upper, threads: 0, watch };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(sampling, "tenths_sampling", made) })
+    tenths_sampling { struct_size, count, seed, lower, upper, threads: 0, watch: std::ptr::null() }
 }
 
 /// How many blocks a sample has: one for each 16384 values that were begun.
-///
-/// # Safety
-/// `sampling->struct_size` is set to the size of the struct; `blocks` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_sampling_blocks(
-    sampling: *const tenths_sampling,
-    blocks: *mut u64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (blocks, (sampling, _)) = unsafe { (place(blocks, "blocks")?, self::sampling(sampling)?) };
-        *blocks = sampling.blocks();
-        Ok(())
-    })
+#[export(blocks)]
+pub(crate) fn sampling_blocks(sampling: Drawn) -> u64 {
+    sampling.0.blocks()
 }
 
 /// Samples the closing dimension of a chain. Free the sample with `tenths_sample_free`; it is null on an error.
-///
-/// # Safety
-/// `stack` is a chain; `sampling->struct_size` is set to the size of the struct; `sample` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_sample(
-    stack: *const tenths_stack,
-    sampling: *const tenths_sampling,
-    sample: *mut *mut tenths_sample,
-) -> tenths_status {
-    let draw = || {
-        // SAFETY: the caller's promises.
-        let (stack, (sampling, watch)) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
-        Ok(tenths_sample { sample: stack.stack.sample_watched(&sampling, &watch)? })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(sample, "sample", draw) })
+#[export(sample)]
+pub(crate) fn stack_sample(stack: &tenths_stack, sampling: Drawn) -> Result<tenths_sample, StackError> {
+    Ok(stack.stack.sample_watched(&sampling.0, &sampling.1)?.into())
 }
 
 /// Samples `count` of the blocks of a chain from number `first`, for `tenths_sample_fold`. Free them with
 /// `tenths_blocks_free`; null on an error.
-///
-/// # Safety
-/// As `tenths_stack_sample`; `blocks` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_sample_blocks(
-    stack: *const tenths_stack,
-    sampling: *const tenths_sampling,
+#[export(blocks)]
+pub(crate) fn stack_sample_blocks(
+    stack: &tenths_stack,
+    sampling: Drawn,
     first: u64,
     count: u64,
-    blocks: *mut *mut tenths_blocks,
-) -> tenths_status {
-    let draw = || {
-        // SAFETY: the caller's promises.
-        let (stack, (sampling, watch)) = unsafe { (handle(stack, "stack")?, self::sampling(sampling)?) };
-        Ok(tenths_blocks { blocks: stack.stack.sample_blocks_watched(&sampling, first, count, &watch)? })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(blocks, "blocks", draw) })
+) -> Result<tenths_blocks, StackError> {
+    Ok(stack.stack.sample_blocks_watched(&sampling.0, first, count, &sampling.1)?.into())
 }
 
 /// Folds all blocks of a sample into one, in `count` portions in any order: the sample has the same bits as if it were
@@ -251,32 +210,9 @@ pub unsafe extern "C" fn tenths_blocks_to_bytes(
 /// Reads what `tenths_blocks_to_bytes` wrote. Free the blocks with `tenths_blocks_free`; null on an error.
 ///
 /// The status is `TENTHS_BAD_BLOCKS` if the bytes are cut off or changed, of another version, or not blocks at all.
-///
-/// # Safety
-/// `bytes` is valid for `length` bytes; `blocks` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_blocks_from_bytes(
-    bytes: *const u8,
-    length: usize,
-    blocks: *mut *mut tenths_blocks,
-) -> tenths_status {
-    let read = || {
-        // SAFETY: the caller's promise.
-        let bytes = unsafe { array(bytes, length, "bytes") }?;
-        Ok(tenths_blocks { blocks: Blocks::from_bytes(bytes)? })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(blocks, "blocks", read) })
-}
-
-/// Frees blocks. Does nothing if null.
-///
-/// # Safety
-/// `blocks` is null or came from this library and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_blocks_free(blocks: *mut tenths_blocks) {
-    // SAFETY: the caller's promise.
-    unsafe { free(blocks) };
+#[export(blocks, bytes = length)]
+pub(crate) fn blocks_from_bytes(bytes: &[u8]) -> Result<tenths_blocks, StackError> {
+    Ok(Blocks::from_bytes(bytes)?.into())
 }
 
 /// Mean, spread, shape, extremes and shares beyond the limits.
@@ -296,43 +232,20 @@ pub unsafe extern "C" fn tenths_sample_summary(
 
 /// Share of the pieces below any number, with an interval of 95 percent confidence. Of more than 2^24 samples the values
 /// are not kept: give the number as a limit of the sampling instead.
-///
-/// # Safety
-/// `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_sample_fraction_under(
-    sample: *const tenths_sample,
-    number: f64,
-    fraction: *mut tenths_fraction,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    let made = || Ok(unsafe { handle(sample, "sample") }?.sample.fraction_under(number)?);
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(fraction, "tenths_fraction", Units::Metric, made) })
+#[export(fraction)]
+pub(crate) fn sample_fraction_under(sample: &tenths_sample, number: f64) -> Result<Fraction, StackError> {
+    sample.sample.fraction_under(number)
 }
 
 /// Share of the pieces outside the limits, those without a value among them, with an interval of another confidence,
 /// which lies between 0 and 1.
-///
-/// # Safety
-/// `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_sample_fraction_out(
-    sample: *const tenths_sample,
-    confidence: f64,
-    fraction: *mut tenths_fraction,
-) -> tenths_status {
-    let made = || {
-        // SAFETY: the caller's promise.
-        let sample = unsafe { handle(sample, "sample") }?;
-        let is_confidence = 0.0 < confidence && confidence < 1.0;
-        if !is_confidence {
-            return Err(Failure::Confidence(confidence));
-        }
-        Ok(sample.sample.fraction_out_at(confidence))
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write(fraction, "tenths_fraction", Units::Metric, made) })
+#[export(fraction)]
+pub(crate) fn sample_fraction_out(sample: &tenths_sample, confidence: f64) -> Result<Fraction, Failure> {
+    let is_confidence = 0.0 < confidence && confidence < 1.0;
+    if !is_confidence {
+        return Err(Failure::Confidence(confidence));
+    }
+    Ok(sample.sample.fraction_out_at(confidence))
 }
 
 /// The values that each of `count` percentages of the sample do not exceed, and by how much they may be off either way:
@@ -400,40 +313,11 @@ pub unsafe extern "C" fn tenths_sample_histogram(
 ///
 /// The status is `TENTHS_BAD_INDEX` if there are fewer: `kept` of `tenths_sample_summary` is how many there are.
 /// NaN on an error.
-///
-/// # Safety
-/// `sample` came from this library; `values` is writable for `count` numbers.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_sample_values(
-    sample: *const tenths_sample,
-    first: usize,
-    count: usize,
-    values: *mut f64,
-) -> tenths_status {
-    guard(|| {
-        if values.is_null() {
-            return Err(Failure::Null("values"));
-        }
-        // SAFETY: the caller's promises.
-        let (values, sample) = unsafe { (results(values, count)?, handle(sample, "sample")?) };
-        let kept = sample.sample.values();
-        let wanted = first.checked_add(count).and_then(|end| kept.get(first..end));
-        let wanted = wanted.ok_or(Failure::Values { first, count, kept: kept.len() })?;
-        if let Some(values) = values {
-            values.copy_from_slice(wanted);
-        }
-        Ok(())
-    })
-}
-
-/// Frees a sample. Does nothing if null.
-///
-/// # Safety
-/// `sample` is null or came from this library and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_sample_free(sample: *mut tenths_sample) {
-    // SAFETY: the caller's promise.
-    unsafe { free(sample) };
+#[export(values[count])]
+pub(crate) fn sample_values(sample: &tenths_sample, first: usize, count: usize) -> Result<Vec<f64>, Failure> {
+    let kept = sample.sample.values();
+    let wanted = first.checked_add(count).and_then(|end| kept.get(first..end));
+    Ok(wanted.ok_or(Failure::Values { first, count, kept: kept.len() })?.to_vec())
 }
 
 impl From<Sample> for tenths_sample {
@@ -452,9 +336,7 @@ impl From<Blocks> for tenths_blocks {
 ///
 /// # Safety
 /// `pointer` is null or leads to a struct that begins with its size; its watch is null or such a struct.
-pub(crate) unsafe fn sampling(
-    pointer: *const tenths_sampling,
-) -> Result<(Sampling, Watch<'static>), Failure> {
+pub(crate) unsafe fn sampling(pointer: *const tenths_sampling) -> Result<Drawn, Failure> {
     // SAFETY: the caller's promise.
     let given = unsafe { given(pointer, "tenths_sampling") }?;
     let sampling = Sampling {

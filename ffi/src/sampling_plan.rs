@@ -1,14 +1,12 @@
 //! Sampling plans and the switching rules. Samples are text: pieces, acceptance and rejection number, `80/2/3`.
 use crate::guard::{guard, place, text};
 use crate::handle::array;
-use crate::object::write;
-use crate::objects::tenths_sampling_plan;
 use crate::status::tenths_status;
 use std::ffi::c_char;
-use tenths::Units;
 use tenths::inspect::sampling::{
     InspectionSeverity, LotVerdict, Quality, SamplingError, SamplingPlan, zero_acceptance_plan,
 };
+use tenths_macros::export;
 
 /// What the samples of a lot decide: `TENTHS_LOT_ACCEPTED` to `TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL`.
 pub type tenths_lot_verdict = i32;
@@ -22,47 +20,26 @@ pub const TENTHS_LOT_NEXT_SAMPLE: tenths_lot_verdict = 2;
 /// The lot is accepted, and inspection goes back to normal: reduced plans have such lots.
 pub const TENTHS_LOT_ACCEPTED_BACK_TO_NORMAL: tenths_lot_verdict = 3;
 
-/// A lot, which is not known where it is 0.
-fn known(lot: usize) -> Option<u64> {
-    (lot != 0).then_some(lot as u64)
-}
-
 /// The single plan that accepts a lot only where the sample has no nonconforming piece.
 ///
 /// `quality` says what `percent` is: with `LTPD`, lots that bad are accepted with the risk at the most, with `AQL`, lots that
 /// good are rejected with the risk at the most. `lot` is 0 for pieces of a process.
-///
-/// # Safety
-/// `quality` ends with a NUL; `plan->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_make_zero_acceptance_plan(
+#[export(plan)]
+pub(crate) fn make_zero_acceptance_plan(
     lot: usize,
-    quality: *const c_char,
+    quality: &str,
     percent: f64,
     risk: f64,
-    plan: *mut tenths_sampling_plan,
-) -> tenths_status {
-    guard(|| {
-        let made = || {
-            // SAFETY: the caller's promise.
-            let quality = match unsafe { text(quality, "quality") }?.trim() {
-                "LTPD" => Quality::Ltpd(percent),
-                "AQL" => Quality::Aql(percent),
-                text => {
-                    let (what, expected) = ("a quality", "LTPD or AQL".into());
-                    return Err(SamplingError::Unknown {
-                        what,
-                        text: text.chars().take(60).collect(),
-                        expected,
-                    }
-                    .into());
-                }
-            };
-            Ok(zero_acceptance_plan(known(lot), quality, risk)?)
-        };
-        // SAFETY: the caller's promises.
-        unsafe { write(plan, "plan", Units::Metric, made) }
-    })
+) -> Result<SamplingPlan, SamplingError> {
+    let quality = match quality.trim() {
+        "LTPD" => Quality::Ltpd(percent),
+        "AQL" => Quality::Aql(percent),
+        text => {
+            let (what, text) = ("a quality", text.chars().take(60).collect());
+            return Err(SamplingError::Unknown { what, text, expected: "LTPD or AQL".into() });
+        }
+    };
+    zero_acceptance_plan((lot != 0).then_some(lot as u64), quality, risk)
 }
 
 /// What the nonconforming pieces found in the first `count` samples of a plan decide: `samples` such as `1/0/1` or

@@ -1,19 +1,19 @@
 //! Linear chains of dimensions. Sizes come in as numbers or drawing notation; the worst case goes out in picometres.
-use crate::describe::fill;
 use crate::distribution::{distribution, tenths_distribution};
-use crate::fit::tenths_limits_out;
-use crate::guard::{guard, place, side, tenths_units, text};
-use crate::handle::{array, copy, counted, free, given, hand_over, handle, results};
-use crate::object::{Filled, write};
-use crate::objects::{tenths_band, tenths_spread_within, tenths_statistics};
+use crate::guard::{guard, place, text};
+use crate::handle::{array, copy, counted, handle, results};
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::object::Object;
-use tenths::stack::{Closure, Contributor, ContributorKey, MeanShift, Stack, StackError};
+use tenths::stack::{
+    Band, Closure, Contributor, ContributorKey, Distribution, MeanShift, SpreadWithin, Stack, StackError,
+    Statistics,
+};
 use tenths::{Limits, Size, Units};
+use tenths_macros::export;
 
 /// A chain of dimensions, which its closing dimension is the sum of: made by `tenths_stack_new`, freed by
 /// `tenths_stack_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
+#[export(stack)]
 pub struct tenths_stack {
     pub(crate) stack: Stack,
 }
@@ -56,37 +56,17 @@ pub const TENTHS_RSS: i32 = 1;
 pub const TENTHS_DEFECTS: i32 = 2;
 
 /// Makes a chain without contributors, whose numbers are in inches or millimetres.
-///
-/// # Safety
-/// `stack` is null or writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_new(
-    units: tenths_units,
-    stack: *mut *mut tenths_stack,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(stack, "stack", || Ok(tenths_stack { stack: Stack::new(side(units)?) })) })
-}
-
-/// Frees a chain. Does nothing if null.
-///
-/// # Safety
-/// `stack` is null or came from `tenths_stack_new` and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_free(stack: *mut tenths_stack) {
-    // SAFETY: the caller's promise.
-    unsafe { free(stack) };
+#[export(stack)]
+pub(crate) fn stack_new(units: Units) -> tenths_stack {
+    tenths_stack { stack: Stack::new(units) }
 }
 
 /// Sets a contributor that occurs once, adds its whole size, and has neither name nor size yet.
 ///
 /// Set `struct_size` before the call.
-///
-/// # Safety
-/// `contributor->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_contributor_init(contributor: *mut tenths_contributor) -> tenths_status {
-    let made = tenths_contributor {
+#[export(contributor)]
+pub(crate) fn contributor_init() -> tenths_contributor {
+    tenths_contributor {
         struct_size: size_of::<tenths_contributor>(),
         name: std::ptr::null(),
         nominal: f64::NAN,
@@ -95,70 +75,39 @@ pub unsafe extern "C" fn tenths_contributor_init(contributor: *mut tenths_contri
         sensitivity: 1.0,
         distribution: std::ptr::null(),
         count: 1,
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(contributor, "tenths_contributor", made) })
+    }
 }
 
 /// Adds a contributor. They are numbered from 0 in the order in which they were added.
-///
-/// # Safety
-/// `stack` is a chain; what the contributor leads to is valid.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_add(
-    stack: *mut tenths_stack,
-    contributor: *const tenths_contributor,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (stack, given) = unsafe { (place(stack, "stack")?, given(contributor, "tenths_contributor")?) };
-        // SAFETY: the caller's promises.
-        let (name, distribution) = unsafe { (text(given.name, "name")?, distribution(given.distribution)?) };
-        let units = stack.stack.units();
-        let size = |number| Size::from_float(number, units);
-        let limits = || Limits::with_deviations(size(given.nominal)?, size(given.plus)?, size(given.minus)?);
-        let limits = limits().map_err(|error| StackError::Limits { name: name.into(), error })?;
-        let made = Contributor::new(name, limits)
-            .sensitivity(given.sensitivity)
-            .count(given.count)
-            .distribution(distribution);
-        stack.stack.add(made)?;
-        Ok(())
-    })
+#[export]
+pub(crate) fn stack_add(stack: &mut tenths_stack, contributor: tenths_contributor) -> Result<(), Failure> {
+    let given = contributor;
+    // SAFETY: the caller's promises.
+    let (name, distribution) = unsafe { (text(given.name, "name")?, distribution(given.distribution)?) };
+    let units = stack.stack.units();
+    let size = |number| Size::from_float(number, units);
+    let limits = || Limits::with_deviations(size(given.nominal)?, size(given.plus)?, size(given.minus)?);
+    let limits = limits().map_err(|error| StackError::Limits { name: name.into(), error })?;
+    let made = Contributor::new(name, limits).sensitivity(given.sensitivity).count(given.count);
+    stack.stack.add(made.distribution(distribution))?;
+    Ok(())
 }
 
 /// Adds a contributor in drawing notation: `tenths_stack_add_text(stack, "housing", "1.420 ±.005 in", 1.0, NULL)`.
 ///
 /// A class of ISO 286 such as `25 H7` is accepted. The `name` is any text, which is copied and which others may have
 /// too. `distribution` may be null for normal with Cp = 1.
-///
-/// # Safety
-/// `stack` is a chain; the texts end with a NUL; the distribution is valid.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_add_text(
-    stack: *mut tenths_stack,
-    name: *const c_char,
-    limits: *const c_char,
+#[export]
+pub(crate) fn stack_add_text(
+    stack: &mut tenths_stack,
+    name: &str,
+    limits: &str,
     sensitivity: f64,
-    distribution: *const tenths_distribution,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (stack, name, limits, distribution) = unsafe {
-            (
-                place(stack, "stack")?,
-                text(name, "name")?,
-                text(limits, "limits")?,
-                self::distribution(distribution)?,
-            )
-        };
-        let limits =
-            Limits::parse(limits).map_err(|error| StackError::Limits { name: name.into(), error })?;
-        stack
-            .stack
-            .add(Contributor::new(name, limits).sensitivity(sensitivity).distribution(distribution))?;
-        Ok(())
-    })
+    distribution: Distribution,
+) -> Result<(), StackError> {
+    let limits = Limits::parse(limits).map_err(|error| StackError::Limits { name: name.into(), error })?;
+    stack.stack.add(Contributor::new(name, limits).sensitivity(sensitivity).distribution(distribution))?;
+    Ok(())
 }
 
 /// How many contributors there are; 0 for null.
@@ -174,42 +123,23 @@ pub unsafe extern "C" fn tenths_stack_count(stack: *const tenths_stack) -> usize
 /// The number of the one contributor of a name: `tenths_stack_find(stack, "housing", &number)`.
 ///
 /// The status is `TENTHS_UNKNOWN_NAME` if none has the name, `TENTHS_AMBIGUOUS_NAME` if several have.
-///
-/// # Safety
-/// `stack` is a chain; `name` ends with a NUL; `number` is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_find(
-    stack: *const tenths_stack,
-    name: *const c_char,
-    number: *mut usize,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (stack, name, number) =
-            unsafe { (handle(stack, "stack")?, text(name, "name")?, place(number, "number")?) };
-        *number = stack.stack.place(name)?;
-        Ok(())
-    })
+#[export(number)]
+pub(crate) fn stack_find(stack: &tenths_stack, name: &str) -> Result<usize, StackError> {
+    stack.stack.place(name)
 }
 
 /// Correlates two normal contributors that occur once each, by their coefficient of correlation, from -1 to 1.
 ///
 /// Coefficients that contradict one another are found when the stack is evaluated.
-///
-/// # Safety
-/// `stack` is a chain.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_correlate(
-    stack: *mut tenths_stack,
+#[export]
+pub(crate) fn stack_correlate(
+    stack: &mut tenths_stack,
     one: usize,
     other: usize,
     coefficient: f64,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        unsafe { place(stack, "stack") }?.stack.correlate(one, other, coefficient)?;
-        Ok(())
-    })
+) -> Result<(), StackError> {
+    stack.stack.correlate(one, other, coefficient)?;
+    Ok(())
 }
 
 /// Sets the standard deviations and correlations of `count` contributors by their covariance matrix of `count` rows,
@@ -246,102 +176,43 @@ pub unsafe extern "C" fn tenths_stack_covariance(
 
 /// The limits of the closing dimension for any parts within theirs, in picometres: exact, and rounded outward where a
 /// sensitivity leaves part of one.
-///
-/// # Safety
-/// `stack` is a chain; `limits->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_worst_case(
-    stack: *const tenths_stack,
-    limits: *mut tenths_limits_out,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promise.
-        let worst = unsafe { handle(stack, "stack") }?.stack.worst_case()?;
-        let made = tenths_limits_out {
-            struct_size: size_of::<tenths_limits_out>(),
-            nominal: worst.nominal().picometres(),
-            lower: worst.lower().picometres(),
-            upper: worst.upper().picometres(),
-        };
-        // SAFETY: the caller's promise.
-        unsafe { fill(limits, "tenths_limits_out", made) }
-    })
+#[export(limits)]
+pub(crate) fn stack_worst_case(stack: &tenths_stack) -> Result<Limits, StackError> {
+    stack.stack.worst_case()
 }
 
 /// The root of the sum of the squared tolerances, about the sum of the middles of all limits. Distributions do not
 /// matter.
-///
-/// # Safety
-/// `stack` is a chain; `band->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_rss(
-    stack: *const tenths_stack,
-    band: *mut tenths_band,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.rss()?)) })
+#[export(band)]
+pub(crate) fn stack_rss(stack: &tenths_stack) -> Result<Band, StackError> {
+    stack.stack.rss()
 }
 
 /// `tenths_stack_rss` times a factor for processes that spread more than in theory; 1.5 is Bender's.
-///
-/// # Safety
-/// As `tenths_stack_rss`.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_inflated_rss(
-    stack: *const tenths_stack,
-    factor: f64,
-    band: *mut tenths_band,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.inflated_rss(factor)?)) })
+#[export(band)]
+pub(crate) fn stack_inflated_rss(stack: &tenths_stack, factor: f64) -> Result<Band, StackError> {
+    stack.stack.inflated_rss(factor)
 }
 
 /// The mean of worst case and root of the sum of squares, after Spotts.
-///
-/// # Safety
-/// As `tenths_stack_rss`.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_spotts(
-    stack: *const tenths_stack,
-    band: *mut tenths_band,
-) -> tenths_status {
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_of(stack, band, "tenths_band", |stack| Ok(stack.spotts()?)) })
+#[export(band)]
+pub(crate) fn stack_spotts(stack: &tenths_stack) -> Result<Band, StackError> {
+    stack.stack.spotts()
 }
 
 /// Shares of the tolerances that the means may be off by add up, and the rest is the root of the sum of squares, after
 /// Greenwood and Chase. `shares` has `count` numbers from 0 to 1, one for each contributor.
-///
-/// # Safety
-/// As `tenths_stack_rss`; `shares` is valid for `count` numbers.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_estimated_mean_shift(
-    stack: *const tenths_stack,
-    shares: *const f64,
-    count: usize,
-    band: *mut tenths_band,
-) -> tenths_status {
-    let estimate = |stack: &Stack| {
-        counted("contributors", stack.contributors().len(), count)?;
-        // SAFETY: the caller's promise.
-        Ok(stack.estimated_mean_shift(unsafe { array(shares, count, "shares") }?)?)
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { write_of(stack, band, "tenths_band", estimate) })
+#[export(band)]
+pub(crate) fn stack_estimated_mean_shift(stack: &tenths_stack, shares: &[f64]) -> Result<Band, Failure> {
+    counted("contributors", stack.stack.contributors().len(), shares.len())?;
+    Ok(stack.stack.estimated_mean_shift(shares)?)
 }
 
 /// Exact mean, standard deviation, skewness and kurtosis of the closing dimension by the distributions of the
 /// contributors and their correlations.
-///
-/// # Safety
-/// `stack` is a chain; `statistics->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_statistics(
-    stack: *const tenths_stack,
-    statistics: *mut tenths_statistics,
-) -> tenths_status {
-    // SAFETY: the caller's promises.
-    guard(|| unsafe { write_of(stack, statistics, "tenths_statistics", |stack| Ok(stack.statistics()?)) })
+#[export(statistics)]
+pub(crate) fn stack_statistics(stack: &tenths_stack) -> Result<Statistics, StackError> {
+    stack.stack.statistics()
 }
 
 /// Mean and standard deviation of the closing dimension, with processes off their middles as `shift` says, and how
@@ -349,28 +220,20 @@ pub unsafe extern "C" fn tenths_stack_statistics(
 ///
 /// `shift` is `TENTHS_CENTRED`, `TENTHS_DYNAMIC` or `TENTHS_STATIC`, after Harry and Stewart. Each of `lower` and
 /// `upper` may be infinite, where there is no such limit.
-///
-/// # Safety
-/// `stack` is a chain; `spread->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_stack_spread(
-    stack: *const tenths_stack,
+#[export(spread)]
+pub(crate) fn stack_spread(
+    stack: &tenths_stack,
     shift: i32,
     lower: f64,
     upper: f64,
-    spread: *mut tenths_spread_within,
-) -> tenths_status {
-    let made = |stack: &Stack| {
-        let shift = match shift {
-            TENTHS_CENTRED => MeanShift::Centred,
-            TENTHS_DYNAMIC => MeanShift::Dynamic,
-            TENTHS_STATIC => MeanShift::Static,
-            other => return Err(Failure::Choice { what: "shift", last: TENTHS_STATIC, got: other }),
-        };
-        Ok(stack.spread(shift)?.within(lower, upper)?)
+) -> Result<SpreadWithin, Failure> {
+    let shift = match shift {
+        TENTHS_CENTRED => MeanShift::Centred,
+        TENTHS_DYNAMIC => MeanShift::Dynamic,
+        TENTHS_STATIC => MeanShift::Static,
+        other => return Err(Failure::Choice { what: "shift", last: TENTHS_STATIC, got: other }),
     };
-    // SAFETY: the caller's promises.
-    guard(|| unsafe { write_of(stack, spread, "tenths_spread_within", made) })
+    Ok(stack.stack.spread(shift)?.within(lower, upper)?)
 }
 
 /// The share of each contributor, in percent: of the sum of the squared tolerances, of the variance by the
@@ -437,18 +300,4 @@ pub unsafe extern "C" fn tenths_stack_greatest_tolerance(
         *tolerance = greatest.map_or(-1, Size::picometres);
         Ok(())
     })
-}
-
-/// Writes the statistics of a chain.
-///
-/// # Safety
-/// As [`tenths_stack_rss`].
-unsafe fn write_of<T: Filled, O: Object>(
-    stack: *const tenths_stack,
-    out: *mut T,
-    what: &'static str,
-    made: impl FnOnce(&Stack) -> Result<O, Failure>,
-) -> Result<(), Failure> {
-    // SAFETY: the caller's promises.
-    unsafe { write(out, what, Units::Metric, || made(&handle(stack, "stack")?.stack)) }
 }

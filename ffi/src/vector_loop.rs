@@ -1,13 +1,14 @@
 //! Vector loops in the plane.
-use crate::guard::{guard, place, text};
-use crate::handle::{array, copy, free, hand_over, handle, results};
-use crate::propagate::{read, tenths_input, tenths_propagation};
+use crate::guard::guard;
+use crate::handle::{array, copy, handle, results};
+use crate::propagate::{Inputs, tenths_propagation};
 use crate::status::{Failure, tenths_status};
-use std::ffi::c_char;
 use tenths::stack::{MAX_INPUTS, StackError, VectorLoop};
+use tenths_macros::export;
 
 /// Vectors head to tail that close, with two unknowns: made by `tenths_vector_loop_new`, freed by
 /// `tenths_vector_loop_free`. Several threads may read one at once; while one changes or frees it, no other may use it.
+#[export(vector_loop)]
 pub struct tenths_vector_loop {
     vector_loop: VectorLoop,
 }
@@ -17,36 +18,16 @@ pub struct tenths_vector_loop {
 ///
 /// Each has a guess near its value, an angle in degrees: of several solutions the one near the guesses is found. A name
 /// has letters, digits and underscores, and does not begin with a digit.
-///
-/// # Safety
-/// The texts end with a NUL; `vector_loop` is null or writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_vector_loop_new(
-    one: *const c_char,
+#[export(vector_loop)]
+pub(crate) fn vector_loop_new(
+    one: &str,
     guess_of_one: f64,
-    other: *const c_char,
+    other: &str,
     guess_of_other: f64,
-    vector_loop: *mut *mut tenths_vector_loop,
-) -> tenths_status {
-    let make = || {
-        // SAFETY: the caller's promises.
-        let (one, other) = unsafe { (text(one, "one")?, text(other, "other")?) };
-        let mut vector_loop = VectorLoop::new();
-        vector_loop.unknown(one, guess_of_one)?.unknown(other, guess_of_other)?;
-        Ok(tenths_vector_loop { vector_loop })
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(vector_loop, "vector_loop", make) })
-}
-
-/// Frees a loop. Does nothing if null.
-///
-/// # Safety
-/// `vector_loop` is null or came from this library and has not been freed.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_vector_loop_free(vector_loop: *mut tenths_vector_loop) {
-    // SAFETY: the caller's promise.
-    unsafe { free(vector_loop) };
+) -> Result<tenths_vector_loop, StackError> {
+    let mut vector_loop = VectorLoop::new();
+    vector_loop.unknown(one, guess_of_one)?.unknown(other, guess_of_other)?;
+    Ok(tenths_vector_loop { vector_loop })
 }
 
 /// Adds a vector by its length and the angle of its direction in degrees, from the first axis toward the second:
@@ -55,22 +36,14 @@ pub unsafe extern "C" fn tenths_vector_loop_free(vector_loop: *mut tenths_vector
 /// Each is a number such as `27.645`, a name, or a sum of the two such as `0.5 d`. A number is written without a power
 /// of ten. Names that are not unknowns become inputs, in the order in which they first stand, the length before the
 /// angle; a name may stand at several vectors.
-///
-/// # Safety
-/// `vector_loop` came from this library; the texts end with a NUL.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_vector_loop_link(
-    vector_loop: *mut tenths_vector_loop,
-    length: *const c_char,
-    angle: *const c_char,
-) -> tenths_status {
-    guard(|| {
-        // SAFETY: the caller's promises.
-        let (around, length, angle) =
-            unsafe { (place(vector_loop, "vector_loop")?, text(length, "length")?, text(angle, "angle")?) };
-        around.vector_loop.link(length, angle)?;
-        Ok(())
-    })
+#[export]
+pub(crate) fn vector_loop_link(
+    vector_loop: &mut tenths_vector_loop,
+    length: &str,
+    angle: &str,
+) -> Result<(), StackError> {
+    vector_loop.vector_loop.link(length, angle)?;
+    Ok(())
 }
 
 /// How many inputs a loop has; 0 for null.
@@ -123,26 +96,13 @@ pub unsafe extern "C" fn tenths_vector_loop_solve(
 ///
 /// Free the propagation with `tenths_propagation_free`; it is null on an error. It does not need the loop any more, and
 /// has its inputs in the order of the loop.
-///
-/// # Safety
-/// `vector_loop` came from this library; `unknown` ends with a NUL; `inputs` is valid for `count` structs; `propagation`
-/// is writable.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_vector_loop_propagate(
-    vector_loop: *const tenths_vector_loop,
-    unknown: *const c_char,
-    inputs: *const tenths_input,
-    count: usize,
-    propagation: *mut *mut tenths_propagation,
-) -> tenths_status {
-    let make = || {
-        // SAFETY: the caller's promises.
-        let (around, unknown, inputs) =
-            unsafe { (handle(vector_loop, "vector_loop")?, text(unknown, "unknown")?, read(inputs, count)?) };
-        Ok(around.vector_loop.propagate(unknown, inputs)?.boxed().into())
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { hand_over(propagation, "propagation", make) })
+#[export(propagation)]
+pub(crate) fn vector_loop_propagate(
+    vector_loop: &tenths_vector_loop,
+    unknown: &str,
+    inputs: Inputs,
+) -> Result<tenths_propagation, StackError> {
+    Ok(vector_loop.vector_loop.propagate(unknown, inputs)?.boxed().into())
 }
 
 fn too_many(count: usize) -> Failure {

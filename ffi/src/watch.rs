@@ -1,11 +1,10 @@
 //! Long work. It can be stopped, and tells how far it is.
-use crate::describe::fill;
-use crate::guard::guard;
 use crate::handle::given;
-use crate::status::{Failure, tenths_status};
+use crate::status::Failure;
 use std::ffi::{c_int, c_void};
 use std::ops::ControlFlow;
 use tenths::Watch;
+use tenths_macros::export;
 
 /// A function of the caller's that is told what fraction of some work is done: it rises to 1. Zero lets the work go on;
 /// any other answer stops it, and the call returns `TENTHS_STOPPED`.
@@ -27,18 +26,10 @@ pub struct tenths_watch {
 }
 
 /// Sets a watch without a function. Set `struct_size` before the call.
-///
-/// # Safety
-/// `watch->struct_size` is set to the size of the struct.
-#[unsafe(no_mangle)]
-pub unsafe extern "C" fn tenths_watch_init(watch: *mut tenths_watch) -> tenths_status {
-    let made = tenths_watch {
-        struct_size: size_of::<tenths_watch>(),
-        progress: None,
-        context: std::ptr::null_mut(),
-    };
-    // SAFETY: the caller's promise.
-    guard(|| unsafe { fill(watch, "tenths_watch", made) })
+#[export(watch)]
+pub(crate) fn watch_init() -> tenths_watch {
+    let struct_size = size_of::<tenths_watch>();
+    tenths_watch { struct_size, progress: None, context: std::ptr::null_mut() }
 }
 
 /// What is told, which goes to the thread of the call alone.

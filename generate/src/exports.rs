@@ -79,7 +79,7 @@ impl Exports {
 }
 
 /// The doc comments among attributes, as lines.
-fn doc(attributes: &[syn::Attribute]) -> String {
+pub(crate) fn doc(attributes: &[syn::Attribute]) -> String {
     let mut text = String::new();
     for attribute in attributes.iter().filter(|attribute| attribute.path().is_ident("doc")) {
         if let Meta::NameValue(MetaNameValue { value: Expr::Lit(literal), .. }) = &attribute.meta

@@ -1,5 +1,6 @@
 //! The C header, from the sources of the C interface: cbindgen's text, with contents at its top, a heading for each
 //! topic, and each struct before the first function that takes it.
+use crate::marked::homes;
 use crate::objects::c_type_name;
 use crate::text::Text;
 use std::collections::HashMap;
@@ -17,35 +18,64 @@ pub(crate) fn header(root: &Path) -> Text {
     let config = cbindgen::Config::from_file(ffi.join("cbindgen.toml"))?;
     let mut text = vec![];
     cbindgen::Builder::new().with_crate(&ffi).with_config(config).generate()?.write(&mut text);
-    arranged(&String::from_utf8(text)?, &topics(&ffi.join("src"))?)
+    arranged(&String::from_utf8(text)?, &places(root)?)
 }
 
-/// The topic of each exported function: that of its formula, or what the file that it stands in says of itself.
-fn topics(sources: &Path) -> Result<HashMap<String, String>, Box<dyn std::error::Error>> {
-    let mut topics = HashMap::new();
-    for entry in std::fs::read_dir(sources)? {
-        let text = std::fs::read_to_string(entry?.path())?;
-        let about = text.lines().next().and_then(|line| line.strip_prefix("//! ")).unwrap_or("Objects");
-        let about = about.split(": ").next().and_then(|about| about.split(". ").next()).unwrap_or_default();
-        let about = about.trim_end_matches('.');
-        for line in text.lines().filter(|line| line.contains("extern \"C\" fn ")) {
-            let name = line.split(" fn ").nth(1).and_then(|rest| rest.split('(').next()).unwrap_or_default();
-            topics.insert(name.to_string(), about.to_string());
+/// Where a function stands in the header: under its topic, which is that of its formula or what its file says of itself, in
+/// the order of the files and of the functions in them.
+struct Place {
+    topic: String,
+    order: (String, usize),
+}
+
+fn places(root: &Path) -> Result<HashMap<String, Place>, Box<dyn std::error::Error>> {
+    let mut places = HashMap::new();
+    let mut homes: Vec<_> = homes(root)?.into_iter().collect();
+    for entry in std::fs::read_dir(root.join("ffi/src"))? {
+        let path = entry?.path();
+        let module = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let text = std::fs::read_to_string(path)?;
+        let mut add = |name: &str, at: usize| {
+            // The library as a whole stands first.
+            let file = if module == "lib" { String::new() } else { module.clone() };
+            let order = (file, at);
+            places.insert(name.to_string(), Place { topic: topic_of(&text).into(), order });
+        };
+        for (at, _) in text.match_indices("extern \"C\" fn ").filter(|_| module != "exports") {
+            let rest = text[at..].split(" fn ").nth(1).unwrap_or_default();
+            add(rest.split('(').next().unwrap_or_default(), at);
+        }
+        for (name, _) in homes.extract_if(.., |(_, home)| *home == module) {
+            let short = name.strip_prefix("tenths_").unwrap_or_default();
+            // What frees a handle stands last.
+            add(&name, text.find(&format!("fn {short}(")).unwrap_or(text.len()));
         }
     }
+    let mut rename = |name: String, topic: String| {
+        if let Some(place) = places.get_mut(&name) {
+            place.topic = topic;
+        }
+    };
     for function in tenths::registry::functions() {
-        topics.insert(function.c_name.to_string(), function.topic());
+        rename(function.c_name.to_string(), function.topic());
     }
     for formula in tenths::formulas() {
         let topic = format!("Formulas of {}", formula.topic().replace('_', " "));
-        topics.insert(format!("tenths_{}_init", formula.name), topic.clone());
-        topics.insert(format!("tenths_{}", formula.name), topic);
+        rename(format!("tenths_{}_init", formula.name), topic.clone());
+        rename(format!("tenths_{}", formula.name), topic);
     }
-    Ok(topics)
+    Ok(places)
+}
+
+/// What a file says of itself in its first line, up to its first colon or period.
+fn topic_of(text: &str) -> &str {
+    let about = text.lines().next().and_then(|line| line.strip_prefix("//! ")).unwrap_or("Objects");
+    let about = about.split(": ").next().and_then(|about| about.split(". ").next()).unwrap_or_default();
+    about.trim_end_matches('.')
 }
 
 /// `text` is one block of lines for each definition and each function, with empty lines between them.
-fn arranged(text: &str, topics: &HashMap<String, String>) -> Text {
+fn arranged(text: &str, places: &HashMap<String, Place>) -> Text {
     let (before, rest) = text.split_once(FUNCTIONS_BEGIN).ok_or("the header has no functions")?;
     let (functions, after) = rest.split_once(FUNCTIONS_END).ok_or("the functions have no end")?;
     let (head, definitions) = before.split_once(INCLUDES).ok_or("the header has no includes")?;
@@ -61,14 +91,14 @@ fn arranged(text: &str, topics: &HashMap<String, String>) -> Text {
     }
     let mut sections: Vec<(&str, Vec<&str>)> = vec![];
     let mut body = String::new();
-    for (topic, name, block) in functions_of(functions, topics)? {
+    for (topic, name, block) in functions_of(functions, places)? {
         if sections.last().is_none_or(|(last, _)| *last != topic) {
             write!(body, "\n/* ---- {topic} ---- */\n")?;
             sections.push((topic, vec![]));
         }
         // The function that sets the arguments of a formula goes without saying.
         if let Some((_, names)) = sections.last_mut()
-            && !name.strip_suffix("_init").is_some_and(|formula| topics.contains_key(formula))
+            && !name.strip_suffix("_init").is_some_and(|formula| places.contains_key(formula))
         {
             names.push(name);
         }
@@ -89,7 +119,7 @@ fn arranged(text: &str, topics: &HashMap<String, String>) -> Text {
 /// them, under its topic.
 fn functions_of<'a>(
     text: &'a str,
-    topics: &'a HashMap<String, String>,
+    places: &'a HashMap<String, Place>,
 ) -> Result<Vec<(&'a str, &'a str, &'a str)>, String> {
     let structs: Vec<_> = options().iter().map(|record| c_type_name(record.name)).collect();
     let (mut waiting, mut found) = (vec![], vec![]);
@@ -100,9 +130,14 @@ fn functions_of<'a>(
             None => found.push((name, block)),
         }
     }
-    let mut functions = vec![];
+    let mut placed = vec![];
     for (name, block) in found {
-        let topic = topics.get(name).ok_or_else(|| format!("{name} has no topic"))?.as_str();
+        placed.push((places.get(name).ok_or_else(|| format!("{name} has no topic"))?, name, block));
+    }
+    placed.sort_by_key(|(place, ..)| &place.order);
+    let mut functions = vec![];
+    for (Place { topic, .. }, name, block) in placed {
+        let topic = topic.as_str();
         let taken = waiting.extract_if(.., |(options, ..)| mentions(block, options));
         functions.extend(taken.map(|(_, name, block)| (topic, name, block)));
         functions.push((topic, name, block));

@@ -18,6 +18,7 @@ mod function_pages;
 mod functions;
 mod header;
 mod layout;
+mod marked;
 mod object_pages;
 mod object_stubs;
 mod objects;
@@ -34,6 +35,7 @@ mod stubs;
 mod text;
 mod unit_slips;
 mod units;
+mod wrappers;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -46,6 +48,7 @@ type Make = fn(&Path) -> Text;
 const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/formulas.rs", c::formulas),
     ("ffi/src/functions.rs", functions::functions),
+    ("ffi/src/exports.rs", wrappers::exports),
     ("ffi/src/objects.rs", objects::objects),
     ("ffi/src/options.rs", options::options),
     ("ffi/include/tenths.h", header::header),
@@ -56,6 +59,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/metric.pyi", stubs::metric),
     ("python/tenths/_formula.pyi", stubs::results),
     ("python/tenths/_tenths.pyi", object_stubs::module),
+    ("python/tenths/__init__.pyi", object_stubs::package),
     ("python/tenths/_charts.pyi", |root| option_stubs::module(root, "_charts.pyi")),
     ("python/tenths/_cutting_plan.pyi", |root| option_stubs::module(root, "_cutting_plan.pyi")),
     ("python/tenths/_gauge_study.pyi", |root| option_stubs::module(root, "_gauge_study.pyi")),

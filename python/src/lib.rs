@@ -68,6 +68,13 @@ fn _fill(py: Python<'_>, namespace: &Bound<'_, PyDict>, units: &str) -> PyResult
     Ok(())
 }
 
+/// Adds functions to the module, file by file.
+macro_rules! add_functions {
+    ($module:ident: $($file:ident: $($name:ident)*;)*) => {
+        $($($module.add_function(wrap_pyfunction!($file::$name, $module)?)?;)*)*
+    };
+}
+
 #[pymodule]
 fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("__version__", env!("CARGO_PKG_VERSION"))?;
@@ -81,103 +88,65 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<cutting::PyTaylorFit>()?;
     object::add_classes(module)?;
     module.add_class::<material::PyMaterials>()?;
-    module.add_function(wrap_pyfunction!(fit::iso_limits, module)?)?;
-    module.add_function(wrap_pyfunction!(fit::iso_classes, module)?)?;
-    module.add_function(wrap_pyfunction!(fit::select_fits, module)?)?;
-    module.add_function(wrap_pyfunction!(fit::_iso_limits, module)?)?;
-    module.add_function(wrap_pyfunction!(fit::_joint_findings, module)?)?;
     module.add_class::<cutting::PyMachine>()?;
     module.add_class::<distribution::PyDistribution>()?;
     module.add_class::<input::PyInput>()?;
     module.add_class::<stack::PyStack>()?;
     module.add_class::<allocation::PyCostCurve>()?;
-    module.add_function(wrap_pyfunction!(allocation::_allocation, module)?)?;
     module.add_class::<vector_loop::PyVectorLoop>()?;
     module.add_class::<propagate::PyPropagation>()?;
     module.add_class::<sample::PySample>()?;
     module.add_class::<sample::PyBlocks>()?;
-    module.add_function(wrap_pyfunction!(sample::fold_blocks, module)?)?;
-    module.add_function(wrap_pyfunction!(input::_varying, module)?)?;
-    module.add_function(wrap_pyfunction!(propagate::_propagate, module)?)?;
     module.add_class::<plan::PyPlan>()?;
     module.add_class::<plan::PySheet>()?;
-    module.add_function(wrap_pyfunction!(form::_fit_form, module)?)?;
-    module.add_function(wrap_pyfunction!(form::_hole_position, module)?)?;
     module.add_class::<first_article::PyReadingTable>()?;
-    module.add_function(wrap_pyfunction!(plan::_plan_from_json, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::_draft_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(starting_values::starting_values, module)?)?;
-    module.add_function(wrap_pyfunction!(first_article::_first_article, module)?)?;
-    module.add_function(wrap_pyfunction!(first_article::_readings_from_csv, module)?)?;
     module.add_class::<tolerance_chart::PyOperationChart>()?;
-    module.add_function(wrap_pyfunction!(gauge::plug_gauge, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge::ring_gauge, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge::length_gauge, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge::snap_gauge, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge::flush_pin_gauge, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::_cutting_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(clamping::_clamp_formula, module)?)?;
-    module.add_function(wrap_pyfunction!(clamping::_clamp_safety, module)?)?;
-    module.add_function(wrap_pyfunction!(locating::locating, module)?)?;
-    module.add_function(wrap_pyfunction!(locating::line_contact, module)?)?;
-    module.add_function(wrap_pyfunction!(locating::plane_contact, module)?)?;
-    module.add_function(wrap_pyfunction!(locating::two_pins, module)?)?;
-    module.add_function(wrap_pyfunction!(locating::vee_block, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::_bar_mass_formula, module)?)?;
-    module.add_function(wrap_pyfunction!(cost::round_money, module)?)?;
-    module.add_function(wrap_pyfunction!(cost::split_money, module)?)?;
-    module.add_function(wrap_pyfunction!(cost::start_quantities, module)?)?;
-    module.add_function(wrap_pyfunction!(cost::discounted_order, module)?)?;
-    module.add_function(wrap_pyfunction!(cost::quantity_breaks, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::bars_to_buy, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::bar_sizes, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::next_bar_size, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting_plan::_shared_cutting_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::machine_load, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::make_or_buy, module)?)?;
-    module.add_function(wrap_pyfunction!(stock::_compare_hardness, module)?)?;
-    module.add_function(wrap_pyfunction!(capability::_capability, module)?)?;
-    module.add_function(wrap_pyfunction!(process::_tool_drift, module)?)?;
-    module.add_function(wrap_pyfunction!(control_chart::_control_chart, module)?)?;
-    module.add_function(wrap_pyfunction!(control_chart::_average_run_length, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_gauge_study, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_gauge_studies, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_gauge_linearity, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_gauge_stability, module)?)?;
-    module.add_function(wrap_pyfunction!(gauge_study::_attribute_agreement, module)?)?;
-    module.add_function(wrap_pyfunction!(size::_good_readings, module)?)?;
-    module.add_function(wrap_pyfunction!(geared_head::_lower_spindle_step, module)?)?;
-    module.add_function(wrap_pyfunction!(geared_head::_wanted_speeds, module)?)?;
-    module.add_function(wrap_pyfunction!(chatter::_chatter_wanted, module)?)?;
-    module.add_function(wrap_pyfunction!(chatter::_side_cut_angles, module)?)?;
-    module.add_function(wrap_pyfunction!(chatter::_vibration_mode, module)?)?;
-    module.add_function(wrap_pyfunction!(chatter::_tool_mode, module)?)?;
-    module.add_function(wrap_pyfunction!(chatter::_stability, module)?)?;
-    module.add_function(wrap_pyfunction!(chatter::_stability_from_response, module)?)?;
-    module.add_function(wrap_pyfunction!(path_feeds::_path_wanted, module)?)?;
-    module.add_function(wrap_pyfunction!(path_feeds::_feed_bounds, module)?)?;
-    module.add_function(wrap_pyfunction!(path_feeds::_path_feeds, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting::_wanted_by_name, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting::_fit_taylor, module)?)?;
-    module.add_function(wrap_pyfunction!(cutting::_limit_to_machine, module)?)?;
-    module.add_function(wrap_pyfunction!(best_cut::_best_cut, module)?)?;
-    module.add_function(wrap_pyfunction!(best_cut::_best_cut_by, module)?)?;
-    module.add_function(wrap_pyfunction!(best_cut::_best_cuts, module)?)?;
-    module.add_function(wrap_pyfunction!(best_cut::_best_cut_spread, module)?)?;
-    module.add_function(wrap_pyfunction!(best_cut::_best_passes, module)?)?;
-    module.add_function(wrap_pyfunction!(solve::_solve, module)?)?;
-    module.add_function(wrap_pyfunction!(solve::_solver, module)?)?;
-    module.add_function(wrap_pyfunction!(solve::_wanted_result, module)?)?;
-    module.add_function(wrap_pyfunction!(describe::_names, module)?)?;
-    module.add_function(wrap_pyfunction!(describe::_describe, module)?)?;
-    module.add_function(wrap_pyfunction!(size::_wanted_length, module)?)?;
-    module.add_function(wrap_pyfunction!(number::_own_decimals, module)?)?;
-    module.add_function(wrap_pyfunction!(material::_iso_group, module)?)?;
-    module.add_function(wrap_pyfunction!(material::_material_properties, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::staged_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(sampling_plan::zero_acceptance_plan, module)?)?;
-    module.add_function(wrap_pyfunction!(uncertainty::uncertainty_budget, module)?)?;
+    add_functions!(module:
+        allocation: _allocation;
+        best_cut: _best_cut _best_cut_by _best_cuts _best_cut_spread _best_passes;
+        capability: _capability;
+        chatter: _chatter_wanted _side_cut_angles _vibration_mode _tool_mode _stability
+            _stability_from_response;
+        clamping: _clamp_formula _clamp_safety;
+        control_chart: _control_chart _average_run_length;
+        cost: round_money split_money start_quantities discounted_order quantity_breaks;
+        cutting: _wanted_by_name _fit_taylor _limit_to_machine;
+        cutting_plan: _cutting_plan _shared_cutting_plan;
+        describe: _names _describe;
+        first_article: _first_article _readings_from_csv;
+        fit: iso_limits iso_classes select_fits _iso_limits _joint_findings;
+        form: _fit_form _hole_position;
+        gauge: plug_gauge ring_gauge length_gauge snap_gauge flush_pin_gauge;
+        gauge_study: _gauge_study _gauge_studies _gauge_linearity _gauge_stability _attribute_agreement;
+        geared_head: _lower_spindle_step _wanted_speeds;
+        input: _varying;
+        locating: locating line_contact plane_contact two_pins vee_block;
+        material: _iso_group _material_properties;
+        number: _own_decimals;
+        options: _options;
+        path_feeds: _path_wanted _feed_bounds _path_feeds;
+        plan: _plan_from_json _draft_plan;
+        process: _tool_drift;
+        propagate: _propagate;
+        sample: fold_blocks;
+        sampling_plan: staged_plan zero_acceptance_plan;
+        size: _good_readings _wanted_length;
+        solve: _solve _solver _wanted_result;
+        starting_values: starting_values;
+        stock: _bar_mass_formula bars_to_buy bar_sizes next_bar_size machine_load make_or_buy
+            _compare_hardness;
+        uncertainty: uncertainty_budget;
+    );
     functions::add(module)?;
-    module.add_function(wrap_pyfunction!(options::_options, module)?)?;
-    module.add_function(wrap_pyfunction!(_fill, module)?)
+    module.add_function(wrap_pyfunction!(_fill, module)?)?;
+    publish(module)
+}
+
+/// Lists what is public, which is public in the package too.
+fn publish(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    let mut names: Vec<String> = module.index()?.extract()?;
+    names.retain(|name| !name.starts_with('_') || name == "__version__");
+    names.sort();
+    names.dedup();
+    module.setattr("__all__", names)
 }

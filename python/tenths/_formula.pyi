@@ -5,10 +5,12 @@ from numpy.typing import ArrayLike
 
 from ._remarks import Remarks
 from ._results import Results
+from ._tables import on
 from ._tenths import Formula, Propagation, Size, _Wanted
 
 def find(system: str, name: str) -> Formula: ...
 def wanted(system: str, name: str, argument: str) -> _Wanted: ...
+def compute(ufunc: Any, args: Any, is_plain: bool, system: str, name: str) -> Any: ...
 
 class _OffsetEngagementResults(Results):
     @property
@@ -6526,4 +6528,4 @@ class _BarPrice(_Attributes, Protocol):
     @overload
     def __call__(self, length: ArrayLike, mass: ArrayLike, *, piece_price: ArrayLike = 0.0, length_price: ArrayLike = 0.0, mass_price: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
-__all__ = ["find", "wanted"]
+__all__ = ["compute", "find", "on", "wanted"]

@@ -99,3 +99,13 @@ pub fn accessors(_: TokenStream, item: TokenStream) -> TokenStream {
 pub fn choice(item: TokenStream) -> TokenStream {
     object::choice(item.into()).unwrap_or_else(syn::Error::into_compile_error).into()
 }
+
+/// Marks a function of the C interface for which the generator writes the export, `tenths_` before its name.
+///
+/// Its parameters are what it works with, such as `Units`, `&str` or `&[f64]`; the export reads them from what C gives. The
+/// names in `#[export(…)]` are what C calls the results, and `array = count` names the count of an array that is not
+/// called `count`. A handle under `#[export(name)]` gets the function that frees it.
+#[proc_macro_attribute]
+pub fn export(_: TokenStream, item: TokenStream) -> TokenStream {
+    item
+}

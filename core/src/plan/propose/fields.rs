@@ -14,6 +14,7 @@ pub struct Proposed {
 const SPEED: &str = "a third of the way up the recommended speeds, at most 4000 rev/min";
 const RECOMMENDED: &str = "the starting values of the material";
 const THIRD: &str = "a third of the way up the recommended feeds";
+const FINISHING: &str = "a third of the way up the recommended feeds, less where the finish asks for it";
 const HANDLING: &str = "common practice, where the operation leaves out more";
 
 /// Every field that may be left out, and what is then proposed. What has a default as well keeps it where its operation
@@ -60,20 +61,12 @@ const FIELDS: &[Proposed] = &[
     field("Turn", "travel", "the length that it makes, or the whole part, and an approach"),
     field("Turn", "tool", "a carbide insert"),
     field("Turn", "spindle_speed", SPEED),
-    field(
-        "Turn",
-        "feed_per_revolution",
-        "a third of the way up the recommended feeds, less where the finish asks for it",
-    ),
+    field("Turn", "feed_per_revolution", FINISHING),
     field("Turn", "handling", HANDLING),
     field("Face", "depth", "what the saw leaves for facing, shared among the faces"),
     field("Face", "tool", "a carbide insert"),
     field("Face", "spindle_speed", SPEED),
-    field(
-        "Face",
-        "feed_per_revolution",
-        "a third of the way up the recommended feeds, less where the finish asks for it",
-    ),
+    field("Face", "feed_per_revolution", FINISHING),
     field("Face", "handling", HANDLING),
     field("TurningTool", "name", "a carbide insert"),
     field("TurningTool", "nose_radius", "0.8 mm, or 1/32 in"),
@@ -83,7 +76,7 @@ const FIELDS: &[Proposed] = &[
     field("Drill", "tool", "a drill of high-speed steel"),
     field("Drill", "approach", "2 mm, or 0.08 in, where the operation leaves out more"),
     field("Drill", "spindle_speed", SPEED),
-    field("Drill", "feed_per_revolution", "a third of the way up the recommended feeds"),
+    field("Drill", "feed_per_revolution", THIRD),
     field("Drill", "handling", HANDLING),
     field("DrillTool", "name", "a drill of high-speed steel"),
     field("DrillTool", "diameter", "the hole that the drawing or the tap asks for"),
@@ -122,11 +115,7 @@ const FIELDS: &[Proposed] = &[
     field("Bore", "travel", "the length that it makes, or the whole part, and an approach"),
     field("Bore", "tool", "a carbide insert"),
     field("Bore", "spindle_speed", SPEED),
-    field(
-        "Bore",
-        "feed_per_revolution",
-        "a third of the way up the recommended feeds, less where the finish asks for it",
-    ),
+    field("Bore", "feed_per_revolution", FINISHING),
     field("Bore", "handling", HANDLING),
     field("Ream", "tool", "a reamer of high-speed steel"),
     field("Ream", "hole_diameter", "the hole that is drilled before"),
