@@ -167,3 +167,23 @@ fn the_bound_holds_whatever_the_law() {
     assert!(made.ppm_bound < 260_000.0, "{}", made.ppm_bound);
     assert!(made.advice.contains("do not quote Cpk"));
 }
+
+#[test]
+fn a_table_has_the_bits_of_each_column_alone() {
+    let reading = |place: usize, column: usize| ((place * 7919 + column * 104_729) % 997) as f64 / 31.0;
+    let of = |count: usize, column| -> Vec<f64> { (0..count).map(|place| reading(place, column)).collect() };
+    let limits = CapabilityLimits { lower: Some(-5.0), upper: None };
+    let options = CapabilityOptions { law: CapabilityLaw::Pearson, ..CapabilityOptions::default() };
+    // The second eight columns are of several lengths, and the last two too few to lie side by side.
+    for lengths in
+        [[60; 18].as_slice(), &[60, 60, 60, 60, 60, 60, 60, 60, 2, 7, 60, 5000, 60, 60, 60, 60, 9, 9]]
+    {
+        let columns: Vec<Vec<f64>> = lengths.iter().enumerate().map(|(k, count)| of(*count, k)).collect();
+        let named: Vec<_> = columns.iter().enumerate().map(|(k, c)| (k.to_string(), c.as_slice())).collect();
+        let table = capabilities(&named, &[limits; 18], &options).unwrap();
+        for (row, (name, readings)) in table.iter().zip(&named) {
+            let alone = capability(readings, limits, &options).unwrap();
+            assert_eq!(*row, Capability { name: Some(name.clone()), ..alone });
+        }
+    }
+}
