@@ -61,6 +61,18 @@ fn figure(c: &Capability, quantity: &str) -> Vec<f64> {
 }
 
 #[test]
+fn limits_in_another_unit_are_noticed() {
+    let readings = [9.99, 10.02, 10.0, 9.98, 10.01, 10.0, 10.03, 9.99, 10.0];
+    let advice = |lower, upper| {
+        let limits = CapabilityLimits { lower: Some(lower), upper: Some(upper) };
+        capability(&readings, limits, &CapabilityOptions::default()).unwrap().advice
+    };
+    let inches = 25.4;
+    assert!(advice(9.9 / inches, 10.1 / inches).contains("in the same unit"));
+    assert!(!advice(9.9, 10.1).contains("unit") && !advice(9.7, 9.8).contains("unit"));
+}
+
+#[test]
 fn capabilities_meet_their_sources() {
     let mut made = None;
     let mut count = 0;

@@ -145,3 +145,9 @@ def test_rows_of_a_table_are_those_of_each_column_alone():
     again = metric.capability(numpy.asfortranarray(table), (9.95, 10.05))
     assert again == rows == pickle.loads(pickle.dumps(rows)) and hash(rows[3]) == hash(again[3])
     assert rows[3] != rows[4] and "Cpk" in str(again[5])
+
+
+def test_limits_in_another_unit_are_noticed():
+    readings = numpy.random.default_rng(8).normal(10, 0.01, 60)
+    assert "in the same unit" in metric.capability(readings, (0.390, 0.398)).advice
+    assert metric.capability(readings, (9.95, 10.05)).advice == ""

@@ -169,7 +169,11 @@ impl<'a> Wanted<'a> {
             ppm_observed: 1e6 * outside as f64 / count as f64,
             normality_statistic: normality.map(|test| test.statistic),
             normality_p: normality.map(|test| test.p),
-            advice: advice(options.law, normality.map(|test| test.p), count),
+            advice: if is_far_off(limits, mean) {
+                FAR_OFF
+            } else {
+                advice(options.law, normality.map(|test| test.p), count)
+            },
         })
     }
 
@@ -215,6 +219,14 @@ fn bound(limits: CapabilityLimits, mean: f64, deviation: f64) -> f64 {
     cantelli.min(chebyshev).min(1.0)
 }
 
+/// Whether the mean lies so far beyond a limit that readings and limits are hardly of one part in one unit.
+fn is_far_off(limits: CapabilityLimits, mean: f64) -> bool {
+    limits.lower.zip(limits.upper).is_some_and(|(lower, upper)| {
+        let reach = 10.0 * (upper - lower);
+        mean < lower - reach || mean > upper + reach
+    })
+}
+
 fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
     match p {
         Some(p) if p < 0.05 && law == CapabilityLaw::Normal => NOT_NORMAL,
@@ -225,6 +237,8 @@ fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
     }
 }
 
+const FAR_OFF: &str = "The mean lies more than ten tolerances beyond a limit: check that the readings and the limits are of the same \
+                       part, and in the same unit.";
 const NOT_NORMAL: &str = "The readings are not normal (Anderson-Darling, p below 0.05): do not quote Cpk. Look for mixed \
                           batches, drift and sorted parts first; then try another law.";
 const OTHER_LAW: &str = "Cp and Cpk take the readings for normal, which they are not (Anderson-Darling, p below 0.05): \
