@@ -233,6 +233,7 @@ __all__ = [
     "_stability_from_response",
     "_tool_mode",
     "_vibration_mode",
+    "attribute_zone",
     "gauge_bias",
     "regression",
     "starting_values",
