@@ -22963,7 +22963,7 @@ typedef struct tenths_general_tolerance {
 /**
  * What a general tolerance of ISO 2768 allows a feature of a nominal size.
  *
- * `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+ * `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", NULL, &tolerance)`.
  *
  * - `size`: The nominal size. As text, such as `12 mm`.
  * - `general_class`: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of

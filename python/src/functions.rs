@@ -26,7 +26,7 @@ fn reamer_limits<'py>(
 
 /// What a general tolerance of ISO 2768 allows a feature of a nominal size.
 ///
-/// `general_tolerance("120 mm", "ISO 2768-mK", "length")`
+/// `general_tolerance("120 mm", "ISO 2768-mK", "length", None)`
 ///
 /// Arguments:
 ///     size: The nominal size.

@@ -7,7 +7,7 @@ use tenths_macros::function;
 ///
 /// # Errors
 /// As [`GeneralTolerance::new`], and [`GeneralToleranceError::Length`] for a length that is missing or not wanted.
-#[function(gives = "tolerance", example("120 mm", "ISO 2768-mK", "length"))]
+#[function(gives = "tolerance", example("120 mm", "ISO 2768-mK", "length", null))]
 pub fn general_tolerance(
     /// The nominal size.
     size: Size,
