@@ -68,7 +68,11 @@ pub fn attribute_zone(
     };
     let (below, above) = match (has_lower, has_upper) {
         (true, true) => {
-            parts.split_at(parts.partition_point(|(size, _)| *size < middle(lower, upper, &parts)))
+            // A part in the middle serves both.
+            let middle = middle(lower, upper, &parts);
+            let to = parts.partition_point(|(size, _)| *size <= middle);
+            let from = parts.partition_point(|(size, _)| *size < middle);
+            (parts.split_at(to).0, parts.split_at(from).1)
         }
         (true, false) => (parts.as_slice(), [].as_slice()),
         (false, true) => ([].as_slice(), parts.as_slice()),
