@@ -1,11 +1,11 @@
 """Writes laws.csv: values of statistical laws, by mpmath.
 
-Usage: python laws.py > laws.csv   (needs mpmath, and scipy for starts; four minutes of processor time, in a process for each kind)
+Usage: python laws.py > laws.csv   (needs mpmath, and scipy for starts; some minutes)
 """
 
 import math
-import multiprocessing
 import random
+import sys
 
 import mpmath
 import scipy.stats
@@ -15,7 +15,7 @@ mpmath.mp.dps = 40
 
 HEADER = """\
 # Values of statistical laws and of the functions below them.
-# Source: mpmath {version} at 40 digits, ranges at 25, by one run of laws.py beside this file: four minutes of processor time.
+# Source: mpmath {version} at 40 digits and more, by laws.py beside this file.
 # Each value is rounded to the nearest double; arguments are exact doubles. `first` and `second` are the shapes, the
 # degrees of freedom, the noncentrality or the count of readings, in the order in which the functions take them.
 # Values below 1e-290 are left out: close to the smallest floats digits are lost.
@@ -52,24 +52,7 @@ def beta_tails(a, b, x):
     """For x an mpf that is exact, or of as many digits as there are."""
     with mpmath.workdps(400):
         y = 1 - mpf(x)
-    if a + b > 1e4:  # Too many terms for mpmath's own sum.
-        with mpmath.workdps(80):
-            near = beta_series(a, b, mpf(x)) if x <= 0.5 else beta_series(b, a, y)
-            return (near, 1 - near) if x <= 0.5 else (1 - near, near)
     return beta_below(a, b, mpf(x)), beta_below(b, a, y)
-
-
-def beta_series(a, b, x):
-    """Abramowitz and Stegun 26.5.4, whose terms are all positive."""
-    a, b = mpf(a), mpf(b)
-    term = total = mpf(1)
-    k = 0
-    while term > total * mpf(10) ** -70:
-        term *= x * (a + b + k) / (a + 1 + k)
-        total += term
-        k += 1
-    front = a * mpmath.log(x) + b * mpmath.log(1 - x) - mpmath.log(a)
-    return total * mpmath.exp(front + mpmath.loggamma(a + b) - mpmath.loggamma(a) - mpmath.loggamma(b))
 
 
 def f_tails(x, numerator, denominator):
@@ -324,32 +307,23 @@ def range_rows():
             below, above = studentised_tails(q, count, v)
         yield "studentised_range_cdf", q, count, v, below
         yield "studentised_range_above", q, count, v, above
-
-
-def constant_rows():
     for count in [*range(2, 26), 50, 100]:
         yield "d2", count, None, None, d2(count)
         yield "d3", count, None, None, d3(count)
         yield "c4", count, None, None, c4(count)
 
 
-ROWS = [gamma_rows, beta_rows, law_rows, quantile_rows, noncentral_rows, range_rows, constant_rows]
-
-
-def lines_of(kind):
-    lines = []
-    for name, x, first, second, value in ROWS[kind]():
-        if abs(value) >= SMALLEST or value == 0:
-            cells = [name, *("" if argument is None else repr(argument) for argument in (x, first, second))]
-            lines.append(",".join([*cells, repr(float(value))]))
-    return lines
+ROWS = [gamma_rows, beta_rows, law_rows, quantile_rows, noncentral_rows, range_rows]
 
 
 def main():
     print(HEADER.format(version=mpmath.__version__))
-    with multiprocessing.Pool() as pool:
-        for lines in pool.imap(lines_of, range(len(ROWS)), chunksize=1):
-            print(*lines, sep="\n", flush=True)
+    # All kinds, or those of the numbers in the call.
+    kinds = [int(number) for number in sys.argv[1:]] or range(len(ROWS))
+    for name, x, first, second, value in (row for kind in kinds for row in ROWS[kind]()):
+        if abs(value) >= SMALLEST or value == 0:
+            cells = [name, *("" if argument is None else repr(argument) for argument in (x, first, second))]
+            print(*cells, repr(float(value)), sep=",", flush=True)
 
 
 if __name__ == "__main__":
