@@ -29,6 +29,16 @@ fn law((name, law): (&str, &str)) -> CutLaw {
     CutLaw { name: name.into(), factor, exponents }
 }
 
+fn range((name, range): (&str, &str)) -> CutLimit {
+    let (least, greatest) = range.split_once("..").unwrap();
+    CutLimit { name: name.into(), least: end(least), greatest: end(greatest) }
+}
+
+fn choice(part: (&str, &str)) -> CutChoice {
+    let CutLimit { name, least, greatest } = range(part);
+    CutChoice { name, least: least.unwrap(), greatest: greatest.unwrap() }
+}
+
 fn problem(fields: &[&'static str]) -> CutProblem {
     let units = Units::ALL.into_iter().find(|units| units.name() == fields[1]).unwrap();
     let formula = tenths::find(fields[2]).unwrap();
@@ -38,29 +48,20 @@ fn problem(fields: &[&'static str]) -> CutProblem {
         given.map_or(argument.default(units).unwrap_or(f64::NAN), |(_, value)| number(value))
     };
     let numbers = |field: &str| (field != "-").then(|| field.split(' ').map(number).collect::<Vec<f64>>());
-    let range = |(name, range): (&str, &str)| {
-        let (least, greatest) = range.split_once("..").unwrap();
-        CutLimit { name: name.into(), least: end(least), greatest: end(greatest) }
-    };
     CutProblem {
         formula,
         units,
         arguments: formula.arguments.iter().map(argument).collect(),
-        choose: parts(fields[4])
-            .map(range)
-            .map(|CutLimit { name, least, greatest }| CutChoice {
-                name,
-                least: least.unwrap(),
-                greatest: greatest.unwrap(),
-            })
-            .collect(),
+        choose: parts(fields[4]).filter(|(name, _)| !name.starts_with('+')).map(choice).collect(),
         limits: parts(fields[5]).map(range).collect(),
         laws: parts(fields[6]).map(law).collect(),
         objective: match fields[7] {
             "cost" => CutObjective::Cost,
             "time" => CutObjective::Time,
             "edge_use" => CutObjective::EdgeUse,
-            other => panic!("{other}"),
+            sum => {
+                CutObjective::Sum(parts(sum).map(|(name, weight)| (name.into(), number(weight))).collect())
+            }
         },
         rates: numbers(fields[8]).map(|rates| CutRates {
             hourly_rate: rates[0],
@@ -80,6 +81,11 @@ fn problem(fields: &[&'static str]) -> CutProblem {
         stability: None,
         path_length: end(fields[10].trim_matches('-')),
         volume: None,
+        choose_from: vec![],
+        unknowns: parts(fields[4])
+            .filter_map(|(name, range)| Some((name.strip_prefix('+')?, range)))
+            .map(choice)
+            .collect(),
         steps: vec![],
     }
 }
@@ -108,5 +114,5 @@ fn published_cuts_are_reached_and_proven() {
         }
         count += 1;
     }
-    assert_eq!(count, 13);
+    assert_eq!(count, 34);
 }

@@ -423,7 +423,19 @@ fn gaps_of_making_and_inspection_are_found() {
             ),
             (Set("/operations/9/checks", json!([])), "inspects_nothing", Warning, "/operations/9/checks"),
             (Move(9, 2), "inspected_before_made", Error, "/operations/2/checks"),
-            (All(vec![Repeat(9), Move(9, 2)]), "inspected_before_made", Warning, "/operations/2/checks"),
+            (
+                All(vec![Repeat(9), Move(9, 2), Set("/operations/2/checks", json!([3, 4, 5, 6]))]),
+                "inspected_before_made",
+                Warning,
+                "/operations/2/checks",
+            ),
+            // Of a thread that is not cut yet there is nothing to measure, not even once more.
+            (
+                All(vec![Repeat(9), Move(9, 2), Set("/operations/2/checks", json!([7]))]),
+                "inspected_before_made",
+                Error,
+                "/operations/2/checks",
+            ),
         ],
     );
     found(

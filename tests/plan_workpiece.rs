@@ -273,13 +273,139 @@ const EDITS: &[(Edit, &str, Severity, &str)] = &[
         Error,
         "/operations/5/depth",
     ),
+    // Threads: M12-6g stands on 11.701 to 11.966 mm, 20 mm from the second end, whose step is 30 mm long.
+    (|d| over_thread(d, json!({"length": 30, "end": "second"})), "takes_off", Error, "/operations/7"),
+    (|d| over_thread(d, json!({"length": 5, "end": "second"})), "takes_off", Warning, "/operations/7"),
+    (|d| over_thread(d, json!({})), "takes_off", Error, "/operations/7"),
+    // 70 from the first end and 20 from the second are more than the 80.2 that the part has.
+    (|d| over_thread(d, json!({"length": 70, "end": "first"})), "takes_off", Warning, "/operations/7"),
+    (
+        |d| {
+            let knurl = json!({
+                "kind": "knurl", "pattern": "straight", "pitch": 1, "blank": "11.8..11.9 mm", "spindle_speed": 200,
+                "feed_rate": 40, "travel": 10, "tool": {"name": "wheels", "surface_speed": {"lower": 5, "upper": 30}}
+            });
+            list(d).insert(7, knurl);
+        },
+        "takes_off",
+        Error,
+        "/operations/7",
+    ),
+    (
+        |d| {
+            let face = lathe("face", "second", json!({"end": "first", "depth": 0.1}));
+            list(d).insert(7, face);
+        },
+        "clamped_on_thread",
+        Warning,
+        "/operations/7/holding",
+    ),
+    // Jaws that cover 65 mm from the first end reach the thread.
+    (
+        |d| {
+            let mut face = lathe("face", "first", json!({"end": "second", "depth": 0.1}));
+            face["holding"]["grip_length"] = json!(65);
+            list(d).insert(7, face);
+        },
+        "clamped_on_thread",
+        Warning,
+        "/operations/7/holding",
+    ),
+    // The step at the first end has 20.2 mm.
+    (|d| set(d, "/operations/6/end", json!("first")), "blank_off_size", Error, "/operations/6/length"),
+    // What is not cut cannot be measured, even where it is measured again later.
+    (
+        |d| {
+            set(d, "/operations/6/makes", json!([4]));
+            set(d, "/operations/5/makes", json!([]));
+            let check = json!({"kind": "inspect", "checks": [4], "time": 1});
+            list(d).insert(6, check);
+        },
+        "inspected_before_made",
+        Error,
+        "/operations/6/checks",
+    ),
+    // Flats of 17 mm on the step of 20.2 mm: the depth does not count from the bar of 30 mm.
+    (|d| with_flats(d, json!({"diameter": null})), "start_not_there", Error, "/operations/7/diameter"),
+    (|d| with_flats(d, json!({"diameter": null})), "cut_too_shallow", Error, "/operations/7/axial_depth"),
+    (|d| with_flats(d, json!({"diameter": 26})), "start_not_there", Error, "/operations/7/diameter"),
+    (
+        |d| with_flats(d, json!({"diameter": 26, "length": null})),
+        "start_not_there",
+        Warning,
+        "/operations/7/diameter",
+    ),
+    (|d| with_flats(d, json!({"diameter": 33})), "larger_than_bar", Error, "/operations/7/diameter"),
+    (|d| with_flats(d, json!({"axial_depth": 1.4})), "cut_too_shallow", Error, "/operations/7/axial_depth"),
+    (|d| with_flats(d, json!({"axial_depth": 1.8})), "cut_too_deep", Error, "/operations/7/axial_depth"),
+    (
+        |d| {
+            with_flats(d, json!({}));
+            set(d, "/operations/7/holding/end", json!("first"));
+        },
+        "jaws_in_the_way",
+        Error,
+        "/operations/7/end",
+    ),
+    // Grinding the step with flats to 20 beats on them; turning it to 16.2 leaves nothing of them.
+    (|d| with_flats(d, json!({})), "takes_off", Warning, "/operations/14"),
+    (
+        |d| {
+            with_flats(d, json!({}));
+            let turn = json!({"diameter": 20.2, "length": 25, "depth": 2, "travel": 27});
+            list(d).insert(8, lathe("turn", "second", turn));
+        },
+        "takes_off",
+        Error,
+        "/operations/8",
+    ),
 ];
+
+/// Puts a turning cut of 1 mm off the diameter behind the thread.
+fn over_thread(document: &mut Value, more: Value) {
+    let mut turn = lathe("turn", "first", json!({"diameter": 11.84, "depth": 0.5, "travel": 32}));
+    turn.as_object_mut().unwrap().remove("holding");
+    turn.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+    list(document).insert(7, turn);
+}
+
+/// Mills flats of 17 mm on the step of the first end, before anything is drilled; null takes a field away.
+fn with_flats(document: &mut Value, more: Value) {
+    let across = json!({
+        "number": 6, "kind": "across_flats", "limits": "17 ±0.1 mm", "requirement": "independency", "inspection": "gauge"
+    });
+    document["characteristics"].as_array_mut().unwrap().push(across);
+    let mut mill = json!({
+        "kind": "mill_flats", "makes": [6], "across": 6, "flats": 2, "diameter": 20.2, "end": "first", "length": 20,
+        "spindle_speed": 1500, "feed_rate": 300, "axial_depth": 1.6, "radial_width": 15, "travel": 40,
+        "tool": {"name": "an end mill", "diameter": 20, "teeth": 4, "surface_speed": {"lower": 20, "upper": 200},
+                 "chip_load": {"lower": 0.01, "upper": 0.2}},
+        "holding": {"by": "vice", "clamp_force": 30000, "friction": 0.3}
+    });
+    mill.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+    mill.as_object_mut().unwrap().retain(|_, value| !value.is_null());
+    list(document).insert(7, mill);
+}
 
 #[test]
 fn the_pin_as_it_is_has_none_of_the_faults() {
     let sound = sheet(&pin());
     let found: Vec<_> = sound.findings.iter().filter(|one| one.severity != Severity::Note).collect();
     assert!(found.is_empty(), "{found:#?}");
+}
+
+#[test]
+fn flats_count_from_the_diameter_of_their_step() {
+    // (20.2 - 17) / 2 = 1.6 a side.
+    let mut document = pin();
+    with_flats(&mut document, json!({}));
+    let sheet = sheet(&document);
+    let own: Vec<_> = sheet.findings.iter().filter(|one| one.place.starts_with("/operations/7")).collect();
+    assert!(own.iter().all(|one| one.severity != Error && one.code != "start_not_there"), "{own:#?}");
+    let figures = &sheet.operations[7].figures;
+    assert_eq!(figures.get("start_diameter").unwrap().value, 20.2);
+    assert_eq!(figures.get("finish_across_from_that_diameter").unwrap().value, 17.0);
+    assert!((figures.get("depth_of_a_flat").unwrap().value - 1.6).abs() < 1e-9);
 }
 
 #[test]

@@ -2,7 +2,7 @@
 use serde_json::{Value, json};
 use tenths::plan::Rates;
 use tenths::plan::quote::{CheaperRoute, PriceList, Quote, QuoteLineKind};
-use tenths::{Plan, Units};
+use tenths::{Plan, Units, Watch};
 
 const AXLE: &str = include_str!("../examples/plans/roller_axle.json");
 const PIN: &str = include_str!("../examples/plans/jig_rest_pin.json");
@@ -283,4 +283,139 @@ fn pieces_start_as_the_rule_says() {
     // Scrap of 2, 1 and 1 percent: 1 → 2 → 3 → 4, 25 → 26 → 27 → 28, 500 → 511 → 517 → 523; once 1.041, 26.03, 520.6: by hand.
     assert_eq!(starts("each_operation"), [4, 28, 523]);
     assert_eq!(starts("rolled"), [2, 27, 521]);
+}
+
+/// What pressing on costs for 8 pieces, where its time falls: 0.6 min on the bench at 42 an hour, and nothing is scrapped
+/// from there on.
+fn pressing(learning: Value) -> (String, String) {
+    let learnt = with(document(AXLE), "/rates/learning", json!([learning]));
+    let quote = &list(&learnt, &[8]).quotes[0];
+    let line = quote.lines.iter().find(|line| line.name == "run 90, press").unwrap();
+    (line.amount.to_string(), line.basis.clone())
+}
+
+#[test]
+fn running_time_falls_by_the_model_that_is_named() {
+    // By hand. n^(log2 0.8) for n = 1 to 8: 1, 0.8, 0.7021, 0.64, 0.5956, 0.5617, 0.5345, 0.512, in all 5.3459.
+    let unit = |more: Value| {
+        let mut entry = json!({"kinds": ["press"], "model": "unit", "rate": 0.8});
+        entry.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        entry
+    };
+    // 5.3459 · 0.6 min at 0.70 a minute.
+    let (amount, basis) = pressing(unit(json!({})));
+    assert_eq!(amount, "2.25");
+    assert_eq!(
+        basis,
+        "8 pieces of 0.4009 min in the mean, learning by unit at 80 percent, on bench at 42 an hour"
+    );
+    // The mean of eight pieces is 0.512 of the first: 8 · 0.512 · 0.6 · 0.70.
+    let (amount, basis) = pressing(unit(json!({"model": "cumulative_average"})));
+    assert_eq!(amount, "1.72");
+    assert!(basis.contains("learning by cumulative average at 80 percent"), "{basis}");
+    // The eighth piece takes 0.6 min, so the first takes 0.6 / 0.512.
+    assert_eq!(pressing(unit(json!({"planned_piece": 8}))).0, "4.39");
+    // Pieces 2 to 9, of which the ninth takes 0.7021²: 5.3459 - 1 + 0.4929 = 4.8389.
+    assert_eq!(pressing(unit(json!({"made_before": 1}))).0, "2.03");
+    assert_eq!(pressing(unit(json!({"rate": 1}))).0, "3.36");
+    // By number; the first entry counts.
+    assert_eq!(pressing(unit(json!({"kinds": [], "operations": [90]}))).0, "2.25");
+    let two = json!([unit(json!({"kinds": ["saw"]})), unit(json!({})), unit(json!({"rate": 0.5}))]);
+    let quote = &list(&with(document(AXLE), "/rates/learning", two), &[8]).quotes[0];
+    assert!(quote.lines.iter().any(|line| line.name == "run 90, press" && line.amount.to_string() == "2.25"));
+    assert_eq!(quote.lines.iter().map(|line| line.amount.minor()).sum::<i64>(), quote.total.minor());
+}
+
+#[test]
+fn learning_that_cannot_be_is_refused() {
+    let learning = |entry: Value| refused(&with(document(AXLE), "/rates/learning", json!([entry])));
+    for (entry, words) in [
+        (json!({"model": "unit", "rate": 0.9}), "/rates/learning/0/kinds: names no operation"),
+        (json!({"kinds": ["press"], "model": "unit", "rate": 90}), "0.9 for 90 percent, not 90"),
+        (json!({"kinds": ["press"], "model": "unit", "rate": 0.4}), "must be 0.5 to 1"),
+        (json!({"kinds": ["press"], "rate": 0.9}), "/rates/learning/0/model: is missing"),
+        (json!({"kinds": ["press"], "model": "wright", "rate": 0.9}), "`cumulative_average`"),
+        (json!({"kinds": ["pres"], "model": "unit", "rate": 0.9}), "did you mean `press`"),
+        (json!({"kinds": ["wash"], "model": "unit", "rate": 0.9}), "remove it from `learning`"),
+        (
+            json!({"operations": [91], "model": "unit", "rate": 0.9}),
+            "/rates/learning/0/operations/0: no operation has",
+        ),
+        (json!({"kinds": ["press"], "model": "unit", "rate": 0.9, "planned_piece": 0}), "planned_piece"),
+        (
+            json!({"kinds": ["press"], "model": "unit", "rate": 0.9, "made_before": 4_000_000_000_u32}),
+            "at most 100000000",
+        ),
+    ] {
+        let error = learning(entry);
+        assert!(error.contains(words), "{words} is not in {error}");
+    }
+}
+
+/// Varies the rate of the lathe by a tenth and the time of inspection by a third.
+const VARYING: &str = r#"{"count": 300, "seed": 7, "varying": [
+    {"place": "/rates/machines/2/rate", "limits": "64.5 ±6.45", "distribution": "uniform"},
+    {"place": "/operations/9/time", "nominal": 3, "plus": 1, "minus": -1, "distribution": "uniform"}]}"#;
+
+#[test]
+fn the_range_of_a_price_is_that_of_its_samples() {
+    let axle = plan(&document(AXLE));
+    let range = |request: &str| axle.price_range_json_watched(25, request, &Watch::new()).unwrap();
+    let found = range(VARYING);
+    let total = |rate: f64, time: f64| {
+        let edited = with(document(AXLE), "/rates/machines/2/rate", json!(rate));
+        list(&with(edited, "/operations/9/time", json!(time)), &[25]).quotes[0].total
+    };
+    assert_eq!((found.planned, found.quantity, found.count, found.unpriced), (total(64.5, 3.0), 25, 300, 0));
+    // Both ends of both, which a uniform sample comes near to and never passes.
+    let (least, most) = (total(58.05, 2.0), total(70.95, 4.0));
+    let ends = [least, found.minimum, found.planned, found.maximum, most].map(|one| one.minor());
+    assert!(
+        ends.is_sorted() && found.minimum.minor() - least.minor() < (most.minor() - least.minor()) / 8,
+        "{ends:?}"
+    );
+    let percents: Vec<_> = found.percentiles.iter().map(|one| one.percent).collect();
+    assert_eq!(percents, [5.0, 10.0, 25.0, 50.0, 75.0, 90.0, 95.0]);
+    let totals: Vec<_> = found.percentiles.iter().map(|one| one.total.minor()).collect();
+    assert!(totals.is_sorted() && totals[0] > found.minimum.minor() && totals[6] < found.maximum.minor());
+    // A sum of two uniform variates is symmetric about the plan; 0.5 ± 4 · √(0.25 / 300).
+    assert!((found.above_planned - 0.5).abs() < 0.116, "{}", found.above_planned);
+    // Of uniform variates the standard deviation is half the width over √3, and variances add.
+    let half = |ends: [tenths::money::Amount; 2]| (ends[1].to_f64() - ends[0].to_f64()) / 2.0;
+    let parts = [half([total(58.05, 3.0), total(70.95, 3.0)]), half([total(64.5, 2.0), total(64.5, 4.0)])];
+    let sigma = ((parts[0] * parts[0] + parts[1] * parts[1]) / 3.0).sqrt();
+    assert!((found.sigma.unwrap().to_f64() / sigma - 1.0).abs() < 0.13, "{found:?} {sigma}");
+    // The same seed gives the same bits on any number of threads, another one others.
+    assert_eq!(range(&VARYING.replace("\"seed\": 7", "\"seed\": 7, \"threads\": 3")), found);
+    assert_ne!(range(&VARYING.replace("\"seed\": 7", "\"seed\": 8")).mean, found.mean);
+}
+
+#[test]
+fn figures_of_the_quote_are_propagated() {
+    let axle = plan(&document(AXLE));
+    let request =
+        VARYING.replacen('{', r#"{"outputs": ["/quote/total", "/quote/price_each", "/quote/hours"], "#, 1);
+    let told = axle.propagate_json(&request).unwrap().outputs;
+    // Of 250 pieces the first is inspected and 24 after it, each for 2 to 4 minutes.
+    let spread = |at: usize| told[at].spread.clone().unwrap();
+    assert!((spread(2).maximum - spread(2).minimum - 50.0 / 60.0).abs() < 0.03, "{:?}", spread(2));
+    assert!((spread(0).mean / spread(1).mean - 250.0).abs() < 1e-6);
+}
+
+#[test]
+fn a_range_without_a_price_is_refused() {
+    let range = |document: Value, request: &str| {
+        plan(&document).price_range_json_watched(25, request, &Watch::new()).unwrap_err().to_string()
+    };
+    let mut unpriced = document(AXLE);
+    unpriced.as_object_mut().unwrap().remove("rates");
+    assert!(range(unpriced, VARYING).contains("the plan has no rates"));
+    let odd = |place: &str| range(document(AXLE), &VARYING.replace("/rates/machines/2/rate", place));
+    assert!(odd("/rates/machines/9/rate").contains("there is nothing at"));
+    assert!(odd("/rates/currency").contains("is not a number that can vary"));
+    let outputs = VARYING.replacen('{', r#"{"outputs": ["/quote/total"], "#, 1);
+    assert!(range(document(AXLE), &outputs).contains("remove `outputs`"));
+    // Every sample is beyond the rates' own rules.
+    let negative = VARYING.replace("64.5 ±6.45", "-64.5 ±6.45");
+    assert!(range(document(AXLE), &negative).contains("none of the samples"));
 }

@@ -1,83 +1,51 @@
-// Time and bar stock for a batch of knurled rollers, from the C interface in C++17.
+// Time and bar stock for a batch of knurled rollers, from the C++17 header.
 #include <cmath>
-#include <cstdint>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
-#include <initializer_list>
-#include <memory>
 #include <stdexcept>
 #include <string>
-#include <vector>
-#include "tenths.h"
+#include "tenths.hpp"
 
 namespace {
 
-constexpr tenths_units units = TENTHS_METRIC;
+using tenths::metric;
 
-// Throws the message of a call that failed.
-void require(tenths_status status) {
-    if (status == TENTHS_OK) return;
-    std::string message(tenths_error_message(nullptr, 0), '\0');
-    tenths_error_message(message.data(), message.size() + 1);
-    throw std::runtime_error(std::string(tenths_status_text(status)) + ": " + message);
-}
-
-// A text that the library returned, freed with its owner.
-struct FreeText {
-    void operator()(char *text) const { tenths_text_free(text); }
-};
-using Text = std::unique_ptr<char, FreeText>;
-
-// The remarks of a formula on these arguments, one per line; empty if there are none.
-Text remarks(const char *formula, std::initializer_list<double> arguments) {
-    const std::vector<double> numbers(arguments);
-    char *text = nullptr;
-    require(tenths_formula_remarks(formula, units, numbers.data(), numbers.size(), &text));
-    return Text(text);
-}
-
+// Each `value()` throws `tenths::error` with the message of the library if there is no answer.
 double sawing_time(double bar_diameter, double sawing_rate) {
     const double pi = std::acos(-1.0);
-    double minutes;
-    require(tenths_sawing_time(units, pi / 4 * bar_diameter * bar_diameter, sawing_rate, &minutes));
-    return minutes;
+    return tenths::sawing_time(metric, pi / 4 * bar_diameter * bar_diameter, sawing_rate).value();
 }
 
 // One pass on a lathe; its feed is what a cutter of one tooth takes.
 double turning_time(double diameter, double surface_speed, double feed, double travel) {
-    double spindle_speed, feed_rate, minutes;
-    require(tenths_spindle_speed(units, surface_speed, diameter, &spindle_speed));
-    require(tenths_feed_rate(units, feed, 1, spindle_speed, &feed_rate));
-    require(tenths_cutting_time(units, travel, feed_rate, &minutes));
-    return minutes;
+    const double spindle_speed = tenths::spindle_speed(metric, surface_speed, diameter).value();
+    const double feed_rate = tenths::feed_rate(metric, feed, 1, spindle_speed).value();
+    return tenths::cutting_time(metric, travel, feed_rate).value();
 }
 
 double parts_per_bar(double part_length) {
-    tenths_parts_per_bar_input input;
-    input.struct_size = sizeof input;
-    require(tenths_parts_per_bar_init(units, &input));
+    tenths::parts_per_bar_input input(metric);
     input.bar_length = 3000;
     input.part_length = part_length;
     input.kerf = 1.5;
     input.facing_allowance = 1;
     input.end_trim = 10;
     input.remnant = 60;
-    double parts;
-    require(tenths_parts_per_bar(units, &input, &parts, nullptr));
-    return parts;
+    return tenths::parts_per_bar(metric, input).value();
 }
 
 double knurl_growth(double pitch, double profile_angle) {
-    tenths_knurl_growth_input input;
-    input.struct_size = sizeof input;
-    require(tenths_knurl_growth_init(units, &input));
+    tenths::knurl_growth_input input(metric);
     input.pitch = pitch;
     input.profile_angle = profile_angle;
-    double growth;
     std::uint32_t advice = 0;
-    require(tenths_knurl_growth(units, &input, &growth, &advice));
-    if (advice != 0) std::printf("note: %s", remarks("knurl_growth", {pitch, profile_angle}).get());
+    const double growth = tenths::knurl_growth(metric, input, &advice).value();
+    const double numbers[] = {pitch, profile_angle};
+    if (advice != 0) {
+        const auto remarks = tenths::make(tenths_formula_remarks, "knurl_growth", metric, numbers, 2u).value();
+        std::printf("note: %s", remarks.c_str());
+    }
     return growth;
 }
 

@@ -1,10 +1,11 @@
 //! Many rows of any formula in one call, over columns with any layout in memory.
-use crate::guard::{guard, side, tenths_units, text};
+use crate::formula::named;
+use crate::guard::{guard, side, tenths_units};
 use crate::status::{Failure, TENTHS_OK, refusal_status, tenths_status};
 use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
 use tenths::formula::{Column, ColumnMut, MAX_INPUTS, MAX_OUTPUTS, Row};
-use tenths::{Formula, Units};
+use tenths::{Formula, Units, Watch};
 
 /// A column of numbers to read.
 #[repr(C)]
@@ -23,7 +24,7 @@ pub struct tenths_column {
 pub struct tenths_result_column {
     /// Where the first number goes; null for a result that is not wanted.
     pub first: *mut f64,
-    /// Bytes from one number to the next.
+    /// Bytes from one number to the next, not 0: the rows would overwrite each other.
     pub stride: isize,
 }
 
@@ -37,7 +38,9 @@ pub struct tenths_result_column {
 /// the source states, and bit `TENTHS_ADVICE_RESULTS` + k if result k is. `refused` is set to the number of rows without
 /// an answer. Each of `statuses`, `advice` and `refused` may be null; the first two hold `rows` elements and must not
 /// overlap the columns. For the message of one row, call `tenths_formula_check` with its numbers.
-/// `watch` may be null; when it stops the work, the rows at the front are written.
+///
+/// If the call fails as a whole, no row has an answer: every result is NaN and every element of `statuses` is what the
+/// call returns. `watch` may be null; when it stops the work, this holds for the rows that were not reached.
 ///
 /// # Safety
 /// Every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other pointers are null or
@@ -56,66 +59,136 @@ pub unsafe extern "C" fn tenths_formula_batch(
     refused: *mut usize,
     watch: *const tenths_watch,
 ) -> tenths_status {
+    let all = Rows { count: rows, results, result_count, statuses, advice };
+    let mut done = Done::default();
     guard(|| {
         // SAFETY: the caller's promise.
-        let mut refused = unsafe { refused.as_mut() };
-        if let Some(refused) = refused.as_deref_mut() {
-            *refused = 0;
+        let answer =
+            unsafe { run(name, units, arguments, argument_count, &all, self::watch(watch), &mut done) };
+        if let Err(failure) = &answer {
+            // SAFETY: the caller's promise.
+            unsafe { all.refuse_from(done.rows, done.columns, failure.status()) };
+            done.refused += rows - done.rows;
         }
         // SAFETY: the caller's promise.
-        let name = unsafe { text(name, "name") }?;
-        let formula = tenths::find(name).ok_or_else(|| Failure::UnknownFormula(name.into()))?;
-        let units = side(units)?;
-        let defaults: [f64; MAX_INPUTS] = std::array::from_fn(|k| {
-            formula.arguments.get(k).and_then(|a| a.default(units)).unwrap_or(f64::NAN)
-        });
-        // SAFETY: the caller's promise.
-        let xs = unsafe { inputs(formula, units, arguments, argument_count, rows, &defaults) }?;
-        // SAFETY: the caller's promise.
-        let ys = unsafe { outputs(formula, results, result_count, rows) }?;
-        // SAFETY: the caller's promise.
-        let watch = unsafe { self::watch(watch) }?;
-        let mut without = 0;
-        // SAFETY: the caller's promise: columns and arrays are valid for `rows` elements.
-        unsafe {
-            quiet(statuses, rows, TENTHS_OK);
-            quiet(advice, rows, 0);
-            let mut tell = |Row { number, verdict }| {
-                without += usize::from(verdict.is_err());
-                let (status, concerned) = match verdict {
-                    Ok(concerned) => (TENTHS_OK, concerned.0),
-                    Err(refusal) => (refusal_status(refusal), 0),
-                };
-                for_row(statuses, number, status);
-                for_row(advice, number, concerned);
-            };
-            let (xs, ys) = (&xs[..formula.arguments.len()], &ys[..formula.outputs.len()]);
-            formula.batch_raw_watched(units, xs, ys, rows, Some(&mut tell), &watch)?;
+        if let Some(refused) = unsafe { refused.as_mut() } {
+            *refused = done.refused;
         }
-        if let Some(refused) = refused {
-            *refused = without;
-        }
-        Ok(())
+        answer
     })
 }
 
-/// Fills an array that the caller wants.
-///
-/// # Safety
-/// `array` is null or writable for `rows` elements.
-unsafe fn quiet<T: Copy>(array: *mut T, rows: usize, value: T) {
-    for row in 0..rows {
-        // SAFETY: the caller's promise.
-        unsafe { for_row(array, row, value) };
+/// Where the answers of a call go.
+struct Rows {
+    count: usize,
+    results: *const tenths_result_column,
+    result_count: usize,
+    statuses: *mut tenths_status,
+    advice: *mut u32,
+}
+
+/// How far a call has come.
+struct Done {
+    /// The rows that have been reached.
+    rows: usize,
+    /// Those of them that have no answer.
+    refused: usize,
+    /// How many result columns there can be.
+    columns: usize,
+}
+
+impl Default for Done {
+    fn default() -> Self {
+        Done { rows: 0, refused: 0, columns: MAX_OUTPUTS }
     }
 }
 
 /// # Safety
-/// `array` is null or writable at `row`.
-unsafe fn for_row<T>(array: *mut T, row: usize, value: T) {
-    if !array.is_null() {
+/// As for [`tenths_formula_batch`].
+unsafe fn run(
+    name: *const c_char,
+    units: tenths_units,
+    arguments: *const tenths_column,
+    argument_count: usize,
+    all: &Rows,
+    watch: Result<Watch<'_>, Failure>,
+    done: &mut Done,
+) -> Result<(), Failure> {
+    // SAFETY: the caller's promise.
+    let formula = unsafe { named(name) }?;
+    done.columns = formula.outputs.len();
+    let units = side(units)?;
+    let defaults: [f64; MAX_INPUTS] =
+        std::array::from_fn(|k| formula.arguments.get(k).and_then(|a| a.default(units)).unwrap_or(f64::NAN));
+    // SAFETY: the caller's promise.
+    let xs = unsafe { inputs(formula, units, arguments, argument_count, all.count, &defaults) }?;
+    // SAFETY: the caller's promise.
+    let ys = unsafe { outputs(formula, all) }?;
+    let mut tell = |Row { number, verdict }| {
+        let (status, concerned) = match verdict {
+            Ok(concerned) => (TENTHS_OK, concerned.0),
+            Err(refusal) => (refusal_status(refusal), 0),
+        };
+        done.refused += usize::from(verdict.is_err());
+        // SAFETY: the caller's promise, and `number` is below the count of rows.
+        unsafe { all.tell(number, status, concerned) };
+    };
+    let (xs, ys) = (&xs[..formula.arguments.len()], &ys[..formula.outputs.len()]);
+    // SAFETY: the caller's promise: columns are valid for so many rows.
+    unsafe {
+        // A row of which there is nothing to say has its answer.
+        all.tell_from(0, TENTHS_OK);
+        formula.batch_raw_watched(units, xs, ys, all.count, Some(&mut tell), (&watch?, &mut done.rows))
+    }?;
+    Ok(())
+}
+
+impl Rows {
+    /// # Safety
+    /// Each array is null or writable at `row`.
+    unsafe fn tell(&self, row: usize, status: tenths_status, advice: u32) {
+        if !self.statuses.is_null() {
+            // SAFETY: the caller's promise.
+            unsafe { self.statuses.add(row).write(status) };
+        }
+        if !self.advice.is_null() {
+            // SAFETY: the caller's promise.
+            unsafe { self.advice.add(row).write(advice) };
+        }
+    }
+
+    /// # Safety
+    /// Each array is null or writable for all rows.
+    unsafe fn tell_from(&self, first: usize, status: tenths_status) {
+        for row in first..self.count {
+            // SAFETY: the caller's promise.
+            unsafe { self.tell(row, status, 0) };
+        }
+    }
+
+    /// Leaves no answer in the rows from `first` on: not those of an earlier call, nor zeros that look like one.
+    ///
+    /// # Safety
+    /// The arrays are null or valid for all rows, the first `columns` result columns likewise.
+    unsafe fn refuse_from(&self, first: usize, columns: usize, status: tenths_status) {
+        // No array has so many rows, so the count itself is the mistake.
+        if !can_hold(self.count, size_of::<f64>()) {
+            return;
+        }
         // SAFETY: the caller's promise.
-        unsafe { array.add(row).write(value) };
+        unsafe { self.tell_from(first, status) };
+        let columns = if self.results.is_null() { 0 } else { columns.min(self.result_count) };
+        for column in 0..columns {
+            // SAFETY: the caller's promise.
+            let tenths_result_column { first: to, stride } = unsafe { self.results.add(column).read() };
+            if to.is_null() || !is_aligned(to, stride) || !is_within_reach(stride, self.count) {
+                continue;
+            }
+            for row in first..self.count {
+                // SAFETY: the caller's promise; the product is within reach.
+                unsafe { to.byte_offset(row as isize * stride).write(f64::NAN) };
+            }
+        }
     }
 }
 
@@ -144,19 +217,18 @@ unsafe fn inputs(
 }
 
 /// # Safety
-/// `columns` is null or valid for `count` columns.
-unsafe fn outputs(
-    formula: &Formula,
-    columns: *const tenths_result_column,
-    count: usize,
-    rows: usize,
-) -> Result<[ColumnMut; MAX_OUTPUTS], Failure> {
-    counted(formula, "results", formula.outputs.len(), count, columns.is_null())?;
+/// The result columns are null or valid for their count.
+unsafe fn outputs(formula: &Formula, all: &Rows) -> Result<[ColumnMut; MAX_OUTPUTS], Failure> {
+    counted(formula, "results", formula.outputs.len(), all.result_count, all.results.is_null())?;
     let mut ys = [ColumnMut { at: std::ptr::null_mut(), step: 0 }; MAX_OUTPUTS];
     for (k, y) in ys[..formula.outputs.len()].iter_mut().enumerate() {
         // SAFETY: the caller's promise.
-        let tenths_result_column { first, stride } = unsafe { columns.add(k).read() };
-        *y = ColumnMut { at: first.cast(), step: walkable(formula.output_name(k), first, stride, rows)? };
+        let tenths_result_column { first, stride } = unsafe { all.results.add(k).read() };
+        let name = formula.output_name(k);
+        if stride == 0 && !first.is_null() {
+            return Err(Failure::NoStride(name));
+        }
+        *y = ColumnMut { at: first.cast(), step: walkable(name, first, stride, all.count)? };
     }
     Ok(ys)
 }
@@ -179,10 +251,22 @@ fn counted(
 
 /// The stride of a column whose every number is aligned and within the reach of a pointer.
 fn walkable(name: &'static str, first: *const f64, stride: isize, rows: usize) -> Result<isize, Failure> {
-    let reach = rows.checked_mul(stride.unsigned_abs().max(size_of::<f64>()));
-    let aligned = first.is_aligned() && stride.unsigned_abs().is_multiple_of(align_of::<f64>());
-    match aligned && reach.is_some_and(|bytes| isize::try_from(bytes).is_ok()) {
-        true => Ok(stride),
-        false => Err(Failure::Column { name, stride, rows }),
+    match () {
+        () if !is_aligned(first, stride) => Err(Failure::Misaligned { name, stride }),
+        () if !is_within_reach(stride, rows) => Err(Failure::Column { name, stride, rows }),
+        () => Ok(stride),
     }
+}
+
+fn is_aligned(first: *const f64, stride: isize) -> bool {
+    first.is_aligned() && stride.unsigned_abs().is_multiple_of(align_of::<f64>())
+}
+
+fn is_within_reach(stride: isize, rows: usize) -> bool {
+    can_hold(rows, stride.unsigned_abs().max(size_of::<f64>()))
+}
+
+/// Whether memory can have so many elements of so many bytes.
+fn can_hold(rows: usize, bytes: usize) -> bool {
+    rows.checked_mul(bytes).is_some_and(|bytes| isize::try_from(bytes).is_ok())
 }

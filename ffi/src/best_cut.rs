@@ -85,6 +85,8 @@ pub unsafe extern "C" fn tenths_cut_problem_new(
             stability: None,
             path_length: None,
             volume: None,
+            choose_from: vec![],
+            unknowns: vec![],
             steps: vec![],
         };
         Ok(tenths_cut_problem { problem, parts: vec![] })
@@ -119,7 +121,8 @@ unsafe fn change(
     })
 }
 
-/// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
+/// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`. Of a count, such as the teeth,
+/// every whole number between the ends is tried.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
 ///
@@ -134,6 +137,54 @@ pub unsafe extern "C" fn tenths_cut_problem_choose(
 ) -> tenths_status {
     let add = |problem: &mut tenths_cut_problem, name| {
         problem.problem.choose.push(CutChoice { name, least: finite(least)?, greatest: finite(greatest)? });
+        Ok(())
+    };
+    // SAFETY: the caller's promises.
+    unsafe { change(problem, name, add) }
+}
+
+/// Lets an argument be chosen from `values`, which holds `count` numbers; all of them are tried:
+/// `tenths_cut_problem_choose_from(problem, "teeth", values, count)`.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
+/// # Safety
+/// `problem` is a problem; `name` ends with a NUL; `values` is valid for `count` numbers.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_problem_choose_from(
+    problem: *mut tenths_cut_problem,
+    name: *const c_char,
+    values: *const f64,
+    count: usize,
+) -> tenths_status {
+    let add = |problem: &mut tenths_cut_problem, name| {
+        // SAFETY: the caller's promise.
+        let values = unsafe { array(values, count, "values") }?.to_vec();
+        problem.problem.choose_from.push(CutSteps { name, values });
+        Ok(())
+    };
+    // SAFETY: the caller's promises.
+    unsafe { change(problem, name, add) }
+}
+
+/// Adds a quantity of your own that may be chosen too, between two ends above zero, for laws and limits:
+/// `tenths_cut_problem_unknown(problem, "finish_speed", 50, 300)`.
+///
+/// It stands behind the arguments in the `chosen` of the result, and in the figures that a function is given.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
+/// # Safety
+/// `problem` is a problem; `name` ends with a NUL.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_problem_unknown(
+    problem: *mut tenths_cut_problem,
+    name: *const c_char,
+    least: f64,
+    greatest: f64,
+) -> tenths_status {
+    let add = |problem: &mut tenths_cut_problem, name| {
+        problem.problem.unknowns.push(CutChoice { name, least: finite(least)?, greatest: finite(greatest)? });
         Ok(())
     };
     // SAFETY: the caller's promises.

@@ -4,7 +4,8 @@ use crate::status::{Failure, tenths_status};
 use crate::text::give;
 use std::ffi::c_char;
 use std::mem::offset_of;
-use tenths::formula::{MAX_INPUTS, MAX_OUTPUTS};
+use tenths::formula::{Advice, MAX_INPUTS, MAX_OUTPUTS, Refusal};
+use tenths::registry::find_or_nearest;
 use tenths::{Formula, Units};
 
 /// What every struct of numbers looks like: its size as the caller knows it, then `N` numbers.
@@ -44,7 +45,7 @@ unsafe fn known<const N: usize>(
 /// `result` is null or writable.
 #[inline(always)]
 pub(crate) unsafe fn plain<const N: usize>(
-    formula: &Formula,
+    formula: &'static Formula,
     units: tenths_units,
     arguments: [f64; N],
     result: *mut f64,
@@ -53,9 +54,27 @@ pub(crate) unsafe fn plain<const N: usize>(
         // SAFETY: the caller's promise.
         let result = unsafe { place(result, formula.name) }?;
         *result = f64::NAN;
-        formula.call(side(units)?, &arguments, std::slice::from_mut(result))?;
-        Ok(())
+        attempt(formula, side(units)?, &arguments, std::slice::from_mut(result)).map(drop)
     })
+}
+
+/// A call of a formula, whose refusal takes no memory until somebody asks for the message.
+#[inline(always)]
+fn attempt(
+    formula: &'static Formula,
+    units: Units,
+    arguments: &[f64],
+    results: &mut [f64],
+) -> Result<Advice, Failure> {
+    formula.attempt(units, arguments, results).map_err(|refusal| refused(formula, units, refusal, arguments))
+}
+
+#[cold]
+#[inline(never)]
+fn refused(formula: &'static Formula, units: Units, refusal: Refusal, given: &[f64]) -> Failure {
+    let mut arguments = [f64::NAN; MAX_INPUTS];
+    arguments.iter_mut().zip(given).for_each(|(to, from)| *to = *from);
+    Failure::Refused { formula, units, refusal, arguments }
 }
 
 /// Sets the arguments of an input struct to their defaults, and to NaN where there is none.
@@ -86,7 +105,7 @@ pub(crate) unsafe fn init<const N: usize>(
 /// # Safety
 /// Each pointer is null or valid, structs for as many bytes as their `struct_size` says.
 pub(crate) unsafe fn single<const N: usize>(
-    formula: &Formula,
+    formula: &'static Formula,
     units: tenths_units,
     input: *const Numbers<N>,
     first: usize,
@@ -105,7 +124,7 @@ pub(crate) unsafe fn single<const N: usize>(
 /// # Safety
 /// Each pointer is null or valid, structs for as many bytes as their `struct_size` says.
 pub(crate) unsafe fn several<const N: usize, const O: usize>(
-    formula: &Formula,
+    formula: &'static Formula,
     units: tenths_units,
     (input, first_input): (*const Numbers<N>, usize),
     (output, first_output): (*mut Numbers<O>, usize),
@@ -127,7 +146,7 @@ pub(crate) unsafe fn several<const N: usize, const O: usize>(
 /// `input` is null or valid for as many bytes as its `struct_size` says, `results` for as many numbers as it
 /// counts, `advice` null or writable.
 unsafe fn run<const N: usize>(
-    formula: &Formula,
+    formula: &'static Formula,
     units: tenths_units,
     input: *const Numbers<N>,
     first: usize,
@@ -138,7 +157,7 @@ unsafe fn run<const N: usize>(
     // SAFETY: the caller's promise.
     let given = side(units).and_then(|units| Ok((units, unsafe { read(formula, units, input, first) }?)));
     let answer = given.and_then(|(units, arguments)| {
-        Ok(formula.call(units, &arguments, &mut all[..formula.outputs.len()])?)
+        attempt(formula, units, &arguments, &mut all[..formula.outputs.len()])
     });
     for (k, value) in all.into_iter().enumerate().take(count) {
         // SAFETY: `k < count`.
@@ -181,7 +200,7 @@ unsafe fn read<const N: usize>(
 pub(crate) unsafe fn named(name: *const c_char) -> Result<&'static Formula, Failure> {
     // SAFETY: the caller's promise.
     let name = unsafe { text(name, "name") }?;
-    tenths::find(name).ok_or_else(|| Failure::UnknownFormula(name.into()))
+    Ok(find_or_nearest(name)?)
 }
 
 /// The formula of a name, and the numbers for its arguments.
@@ -233,7 +252,7 @@ pub unsafe extern "C" fn tenths_formula_check(
         // SAFETY: the caller's promise.
         let (formula, arguments) = unsafe { asked(name, arguments, count) }?;
         let mut results = [f64::NAN; MAX_OUTPUTS];
-        let concerned = formula.call(side(units)?, arguments, &mut results[..formula.outputs.len()])?;
+        let concerned = attempt(formula, side(units)?, arguments, &mut results[..formula.outputs.len()])?;
         if let Some(advice) = advice {
             *advice = concerned.0;
         }

@@ -1382,6 +1382,31 @@ pub unsafe extern "C" fn tenths_outside_arc_feed_rate(
     unsafe { formula::plain(&tenths::cutting::path::OUTSIDE_ARC_FEED_RATE, units, [feed_rate, arc_radius, cutter_diameter], outside_arc_feed_rate) }
 }
 
+/// Feed rate of the centre of a cutter on any arc or line: feed rate · (1 - curvature · cutter diameter / 2).
+///
+/// The curvature is that of the finished contour, so that one call serves all moves of a toolpath: inside an arc it is
+/// one over the radius and the centre goes slower, outside an arc minus that and the centre goes faster, and on a
+/// straight line it is zero.
+///
+/// Rule: contour_curvature must be less than 2 / cutter_diameter: the cutter must fit inside the arc.
+/// Source: Sandvik Coromant, threading guide, technical reference, p. 117, for both kinds of arc; geometry of the circle.
+///
+/// - `feed_rate`: Feed rate wanted of the cutting edge along the contour. Unit: in/min or mm/min. Must be at least 0.
+/// - `contour_curvature`: Curvature of the finished contour, one over its radius: positive inside an arc, negative outside, 0 on a straight line. Unit: 1/in or 1/mm. Must be a finite number.
+/// - `cutter_diameter`: Diameter of the cutter at its cutting edges. Unit: in or mm. Must be greater than 0.
+/// - `arc_feed_rate`: Feed rate of the centre of a cutter on any arc or line. Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_arc_feed_rate(
+    units: tenths_units,
+    feed_rate: f64,
+    contour_curvature: f64,
+    cutter_diameter: f64,
+    arc_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::path::ARC_FEED_RATE, units, [feed_rate, contour_curvature, cutter_diameter], arc_feed_rate) }
+}
+
 /// Angle of a straight ramp below the surface: atan(depth / length).
 ///
 /// The cutter's maker states the steepest that it bears.
@@ -5609,6 +5634,244 @@ pub unsafe extern "C" fn tenths_arc_engagement(
     unsafe {
         let (input, output) = ((input.cast(), 3), (output.cast(), 2));
         formula::several::<3, 2>(&tenths::cutting::path_feeds::engagement::ARC_ENGAGEMENT, units, input, output, advice)
+    }
+}
+
+/// Arguments of `tenths_straight_move`: set `struct_size`, then call `tenths_straight_move_init`.
+#[repr(C)]
+pub struct tenths_straight_move_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_input)`.
+    pub struct_size: usize,
+    /// Length of the move. Unit: in or mm. Must be greater than 0.
+    pub travel: f64,
+    /// The feed rate that the move may reach. Unit: in/min or mm/min. Must be greater than 0.
+    pub feed_rate: f64,
+    /// Acceleration. Unit: in/s² or m/s². Must be greater than 0.
+    pub acceleration: f64,
+    /// Deceleration. Unit: in/s² or m/s². Must be greater than 0.
+    pub deceleration: f64,
+    /// Feed rate at the start. Unit: in/min or mm/min. Must be at least 0.
+    pub start_feed_rate: f64,
+    /// Feed rate at the end. Unit: in/min or mm/min. Must be at least 0.
+    pub end_feed_rate: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_straight_move_init(
+    units: tenths_units,
+    input: *mut tenths_straight_move_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<6>(&tenths::cutting::moves::STRAIGHT_MOVE, units, input.cast(), 6) }
+}
+
+/// Results of `tenths_straight_move`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_straight_move_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_output)`.
+    pub struct_size: usize,
+    /// The highest feed rate that the move reaches. Unit: in/min or mm/min.
+    pub peak_feed_rate: f64,
+    /// Time of the move. Unit: min.
+    pub move_time: f64,
+    /// Time at the highest feed rate; 0 where it slows down at once. Unit: min.
+    pub cruise_time: f64,
+}
+
+/// Time of a straight move at constant acceleration and deceleration: it speeds up to a feed rate, holds it, and slows down.
+///
+/// Where the move is too short for its feed rate it reaches √((2·a·d·L + d·v₀² + a·v₁²) / (a + d)). Without a limit of jerk, so
+/// that a real machine takes somewhat longer.
+///
+/// Rule: start_feed_rate must be at most feed_rate.
+/// Rule: end_feed_rate must be at most feed_rate.
+/// Rule: end_feed_rate must be one that the acceleration reaches within the travel.
+/// Rule: start_feed_rate must be one from which the deceleration reaches end_feed_rate within the travel.
+/// Source: Elementary kinematics.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_straight_move(
+    units: tenths_units,
+    input: *const tenths_straight_move_input,
+    output: *mut tenths_straight_move_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 6), (output.cast(), 3));
+        formula::several::<6, 3>(&tenths::cutting::moves::STRAIGHT_MOVE, units, input, output, advice)
+    }
+}
+
+/// Time of a smooth move from rest to rest: travel / feed rate + feed rate / acceleration + build-up time.
+///
+/// The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
+///
+/// Rule: build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest.
+/// Rule: travel must be long enough for the move to reach its feed_rate.
+/// Source: Elementary kinematics.
+///
+/// - `travel`: Length of the move. Unit: in or mm. Must be greater than 0.
+/// - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
+/// - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
+/// - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
+/// - `smooth_move_time`: Time of a smooth move from rest to rest Unit: min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_smooth_move_time(
+    units: tenths_units,
+    travel: f64,
+    feed_rate: f64,
+    acceleration: f64,
+    build_up_time: f64,
+    smooth_move_time: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::moves::SMOOTH_MOVE_TIME, units, [travel, feed_rate, acceleration, build_up_time], smooth_move_time) }
+}
+
+/// Arguments of `tenths_rounded_corner`: set `struct_size`, then call `tenths_rounded_corner_init`.
+#[repr(C)]
+pub struct tenths_rounded_corner_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_input)`.
+    pub struct_size: usize,
+    /// By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and less than 180°.
+    pub turn_angle: f64,
+    /// How far the path may leave the corner. Unit: in or mm. Must be greater than 0.
+    pub corner_deviation: f64,
+    /// Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+    pub acceleration: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_rounded_corner_init(
+    units: tenths_units,
+    input: *mut tenths_rounded_corner_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<3>(&tenths::cutting::moves::ROUNDED_CORNER, units, input.cast(), 3) }
+}
+
+/// Results of `tenths_rounded_corner`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_rounded_corner_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_output)`.
+    pub struct_size: usize,
+    /// Radius of the arc that stays within the deviation. Unit: in or mm.
+    pub arc_radius: f64,
+    /// The feed rate at which its acceleration across the path is the highest. Unit: in/min or mm/min.
+    pub corner_feed_rate: f64,
+}
+
+/// The feed rate of a corner that an arc rounds within a deviation: √(acceleration · arc radius).
+///
+/// The arc touches both lines, and its middle is the deviation away from the corner: radius = deviation · c / (1 - c), with c the
+/// cosine of half the turn.
+///
+/// Source: Plane geometry and elementary kinematics.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_rounded_corner(
+    units: tenths_units,
+    input: *const tenths_rounded_corner_input,
+    output: *mut tenths_rounded_corner_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 3), (output.cast(), 2));
+        formula::several::<3, 2>(&tenths::cutting::moves::ROUNDED_CORNER, units, input, output, advice)
+    }
+}
+
+/// The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
+///
+/// Source: Plane geometry.
+///
+/// - `turn_angle`: By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and at most 180°.
+/// - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
+/// - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sharp_corner_feed_rate(
+    units: tenths_units,
+    turn_angle: f64,
+    velocity_jump: f64,
+    sharp_corner_feed_rate: *mut f64,
+) -> tenths_status {
+    // SAFETY: the promise of every call.
+    unsafe { formula::plain(&tenths::cutting::moves::SHARP_CORNER_FEED_RATE, units, [turn_angle, velocity_jump], sharp_corner_feed_rate) }
+}
+
+/// Arguments of `tenths_curve_feed`: set `struct_size`, then call `tenths_curve_feed_init`.
+#[repr(C)]
+pub struct tenths_curve_feed_input {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_input)`.
+    pub struct_size: usize,
+    /// Radius of the curve. Unit: in or mm. Must be greater than 0.
+    pub curve_radius: f64,
+    /// How far a chord may leave the curve. Unit: in or mm. Must be greater than 0.
+    pub chord_error: f64,
+    /// Time from one point of the control to the next. Unit: min. Must be greater than 0 min.
+    pub interpolation_time: f64,
+    /// Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+    pub acceleration: f64,
+}
+
+/// Sets the arguments that have a default to it, and the others to NaN, which is refused.
+///
+/// `input->struct_size` must have been set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_curve_feed_init(
+    units: tenths_units,
+    input: *mut tenths_curve_feed_input,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the struct has this layout.
+    unsafe { formula::init::<4>(&tenths::cutting::moves::CURVE_FEED, units, input.cast(), 4) }
+}
+
+/// Results of `tenths_curve_feed`: set `struct_size` before the call. All are NaN on an error.
+#[repr(C)]
+pub struct tenths_curve_feed_output {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_output)`.
+    pub struct_size: usize,
+    /// The feed rate at which the chords of the control leave the curve by the chord error. Unit: in/min or mm/min.
+    pub chord_feed_rate: f64,
+    /// The feed rate at which the acceleration across the path is the highest. Unit: in/min or mm/min.
+    pub across_feed_rate: f64,
+    /// The smaller of both. Unit: in/min or mm/min.
+    pub curve_feed_rate: f64,
+}
+
+/// The feed rate of a curve within a chord error and an acceleration: the smaller of 2 · √(2·r·e - e²) / T and √(a · r).
+///
+/// A control goes from point to point of a curve in straight chords, one in each interpolation time T; r is the radius of the
+/// curve and e how far a chord may leave it.
+///
+/// Rule: chord_error must be at most curve_radius.
+/// Source: S.-S. Yeh, P.-L. Hsu, Computer-Aided Design 34 (2002) 229-237 (from memory): feed rate for a confined chord error.
+///
+/// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+/// `TENTHS_ADVICE_RESULTS` + k if result k is.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_curve_feed(
+    units: tenths_units,
+    input: *const tenths_curve_feed_input,
+    output: *mut tenths_curve_feed_output,
+    advice: *mut u32,
+) -> tenths_status {
+    // SAFETY: the promise of every call; the structs have this layout.
+    unsafe {
+        let (input, output) = ((input.cast(), 4), (output.cast(), 3));
+        formula::several::<4, 3>(&tenths::cutting::moves::CURVE_FEED, units, input, output, advice)
     }
 }
 
@@ -15103,6 +15366,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 in",
     c"greater than 0 in and at most 39370078.7402 in",
     c"greater than 0 in/min",
+    c"greater than 0 in/s²",
     c"greater than 0 in²",
     c"greater than 0 in²/min",
     c"greater than 0 in²/s",
@@ -15114,6 +15378,7 @@ pub(crate) static NEEDS: &[&std::ffi::CStr] = &[
     c"greater than 0 lb/in³",
     c"greater than 0 lbf",
     c"greater than 0 m/min",
+    c"greater than 0 m/s²",
     c"greater than 0 min",
     c"greater than 0 mm",
     c"greater than 0 mm and at most 1000000000 mm",

@@ -1,5 +1,6 @@
-//! The message of the last error: at the border between C and Rust nothing unwinds, and every failure leaves a
-//! status and a message.
+//! The border between C and Rust: nothing unwinds, arithmetic has its usual mode, and every failure leaves a status
+//! and a message.
+use crate::arithmetic::CallersModes;
 use crate::status::{Failure, TENTHS_INTERNAL, TENTHS_OK, tenths_status};
 use std::cell::RefCell;
 use std::ffi::{CStr, c_char};
@@ -14,34 +15,50 @@ pub const TENTHS_INCH: tenths_units = 0;
 /// Millimetres, metres per minute, newtons, kilowatts, degrees Celsius.
 pub const TENTHS_METRIC: tenths_units = 1;
 
-thread_local!(static MESSAGE: RefCell<String> = const { RefCell::new(String::new()) });
+/// The last failure of a thread. Its message is made when somebody asks for it: most callers go by the status.
+enum Last {
+    Nothing,
+    Failure(Failure),
+    Fault,
+}
+
+thread_local!(static LAST: RefCell<Last> = const { RefCell::new(Last::Nothing) });
 
 /// Runs the body of an export.
 #[inline(always)]
 pub(crate) fn guard(body: impl FnOnce() -> Result<(), Failure>) -> tenths_status {
-    // The failure is told inside, so that no more than a number passes through the catch.
-    let status = catch_unwind(AssertUnwindSafe(|| match body() {
+    // The failure is kept inside, so that no more than a number passes through the catch.
+    let status = shield(|| match body() {
         Ok(()) => TENTHS_OK,
         Err(failure) => report(failure),
-    }));
-    status.unwrap_or_else(|payload| {
-        // A payload may panic once more as it is dropped.
-        std::mem::forget(payload);
-        remember("a fault of the library".into());
+    });
+    status.unwrap_or_else(|| {
+        remember(Last::Fault);
         TENTHS_INTERNAL
     })
+}
+
+/// What the work gives, unless it panics.
+#[inline(always)]
+fn shield<T>(work: impl FnOnce() -> T) -> Option<T> {
+    let modes = CallersModes::set_aside();
+    let done = catch_unwind(AssertUnwindSafe(work));
+    modes.put_back();
+    // A payload may panic once more as it is dropped.
+    done.map_err(std::mem::forget).ok()
 }
 
 #[cold]
 #[inline(never)]
 fn report(failure: Failure) -> tenths_status {
-    remember(failure.to_string());
-    failure.status()
+    let status = failure.status();
+    remember(Last::Failure(failure));
+    status
 }
 
-fn remember(text: String) {
+fn remember(last: Last) {
     // A thread that is ending has no message any more, and needs none.
-    let _ = MESSAGE.try_with(|message| message.try_borrow_mut().map(|mut message| *message = text));
+    let _ = LAST.try_with(|kept| kept.try_borrow_mut().map(|mut kept| *kept = last));
 }
 
 /// Copies the message of this thread's last failure into `buffer`, ended by a NUL and cut to `capacity` bytes
@@ -54,8 +71,12 @@ fn remember(text: String) {
 /// `buffer` is null or writable for `capacity` bytes.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_error_message(buffer: *mut c_char, capacity: usize) -> usize {
-    let copy = |message: &RefCell<String>| {
-        let Ok(message) = message.try_borrow() else { return 0 };
+    let copy = |last: &RefCell<Last>| {
+        let message = match last.try_borrow().as_deref() {
+            Ok(Last::Failure(failure)) => failure.to_string(),
+            Ok(Last::Fault) => "a fault of the library".into(),
+            Ok(Last::Nothing) | Err(_) => String::new(),
+        };
         if !buffer.is_null() && capacity > 0 {
             let mut length = message.len().min(capacity - 1);
             while !message.is_char_boundary(length) {
@@ -69,7 +90,7 @@ pub unsafe extern "C" fn tenths_error_message(buffer: *mut c_char, capacity: usi
         }
         message.len()
     };
-    catch_unwind(AssertUnwindSafe(|| MESSAGE.try_with(copy).unwrap_or(0))).unwrap_or(0)
+    shield(|| LAST.try_with(copy).unwrap_or(0)).unwrap_or(0)
 }
 
 /// The side of a call.
@@ -235,7 +256,7 @@ mod tests {
     #[test]
     fn a_call_within_the_reading_of_a_message_is_let_pass() {
         guard(|| Err(Failure::Null("first")));
-        let inner = MESSAGE.with(|held| {
+        let inner = LAST.with(|held| {
             let _reader = held.borrow();
             guard(|| Err(Failure::Null("second")))
         });

@@ -5,6 +5,7 @@
 #![allow(unsafe_code, non_camel_case_types)]
 
 mod allocation;
+mod arithmetic;
 mod batch;
 mod best_cut;
 mod capability;

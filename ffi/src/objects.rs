@@ -799,15 +799,6 @@ pub unsafe extern "C" fn tenths_decision_clear(object: *mut tenths_decision) {
 /// This judges the axis or centre. Where form or orientation make that and the surface disagree, the standard lets
 /// the surface decide, which must stay beyond the virtual condition (from memory).
 ///
-/// ```
-/// use tenths::{PositionCheck, Size};
-/// let mm = |text| Size::parse(text);
-/// let check = PositionCheck::new([mm("0.03 mm")?, mm("0.04 mm")?, Size::ZERO], mm("0.1 mm")?, None)?;
-/// assert_eq!(check.error, mm("0.1 mm")?);
-/// assert!(check.accepted());
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
-///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -837,14 +828,6 @@ impl Filled for tenths_position_check {
 }
 
 /// A general tolerance of ISO 2768 for one size.
-///
-/// ```
-/// use tenths::{GeneralTolerance, GeneralClass, GeneralFeature, Limits, Size};
-/// let class = GeneralClass::parse("ISO 2768-mK")?;
-/// let length = GeneralTolerance::new(class, GeneralFeature::Length, Size::parse("120 mm")?)?;
-/// assert_eq!(length.limits, Some(Limits::parse("120 ±0.3 mm")?));
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_general_tolerance_clear`.
 #[repr(C)]
@@ -1119,17 +1102,6 @@ pub unsafe extern "C" fn tenths_free_motion_clear(object: *mut tenths_free_motio
 /// Caution: geometry alone holds no part. Locators that stop every motion do not replace clamping force: see the
 /// safety of the clamps, and follow the data of the makers of machine and workholding.
 ///
-/// ```
-/// use tenths::workholding::{Locating, Locator};
-/// use tenths::Units;
-/// let mut locators = Locator::plane([[0.0, 0.0, 0.0], [100.0, 0.0, 0.0], [50.0, 80.0, 0.0]])?;
-/// locators.extend(Locator::line([20.0, 0.0, 10.0], [80.0, 0.0, 10.0], [0.0, 1.0, 0.0])?);
-/// let part = Locating::new(&locators, &[], None, Units::Metric)?;
-/// assert_eq!(part.held, 5);
-/// assert_eq!(part.free[0].words, "slides along x");
-/// # Ok::<(), tenths::workholding::LocatingError>(())
-/// ```
-///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_locating_clear`.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -1230,16 +1202,6 @@ pub unsafe extern "C" fn tenths_locating_clear(object: *mut tenths_locating) {
 ///
 /// Caution: work that comes loose is thrown. Friction and clamping force vary widely: measure the force, keep a margin, and
 /// follow the data of the makers of machine and workholding. Tilting and chatter are not in these figures.
-///
-/// ```
-/// use tenths::quantity::{Force, Quantity, Ratio};
-/// use tenths::workholding::{ClampSafety, Clamping, Holding};
-/// let newtons = Force::newtons;
-/// let forces = [newtons(1500.0), newtons(0.0), newtons(0.0)];
-/// let made = ClampSafety::new(&Clamping::new(Holding::Vice, newtons(9375.0), forces, Ratio::new(0.2)))?;
-/// assert!((made.safety - 2.5).abs() < 1e-12);
-/// # Ok::<(), tenths::workholding::ClampError>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_clamp_safety_clear`.
 #[repr(C)]
@@ -1565,15 +1527,6 @@ pub unsafe extern "C" fn tenths_first_article_clear(object: *mut tenths_first_ar
 }
 
 /// A feature through measured points, and how far they deviate from it.
-///
-/// ```
-/// use tenths::inspect::form::{FormCriterion, FormFeature, FormFit};
-/// use tenths::Units;
-/// let points = [10.01, 0.0, 0.0, 10.0, -10.01, 0.0, 0.0, -10.0];
-/// let circle = FormFit::new(FormFeature::Circle, FormCriterion::MinimumZone, &points, 2, Units::Metric)?;
-/// assert!((circle.deviation - 0.01).abs() < 1e-12);
-/// # Ok::<(), tenths::inspect::form::FormError>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_form_fit_clear`.
 #[repr(C)]
@@ -2245,13 +2198,6 @@ pub unsafe extern "C" fn tenths_finding_clear(object: *mut tenths_finding) {
 /// Growth is what the standard takes off a diameter over crests for its blank, and an estimate: it leaves out rounded
 /// teeth and the metal, so roll a trial piece.
 ///
-/// ```
-/// use tenths::{Knurl, Size};
-/// let knurl = Knurl::parse("RKV 1.0")?;
-/// assert_eq!(knurl.blank(Size::parse("20 mm").unwrap())?, Size::parse("19.67 mm").unwrap());
-/// # Ok::<(), tenths::KnurlError>(())
-/// ```
-///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_knurl_clear`.
 #[repr(C)]
 #[derive(Clone, Copy)]
@@ -2329,16 +2275,6 @@ pub unsafe extern "C" fn tenths_knurl_clear(object: *mut tenths_knurl) {
 }
 
 /// A standard taper: how much the diameter changes over the length, and how large it is at its gauge line.
-///
-/// ```
-/// use tenths::{Quantity, Size, StandardTaper};
-/// let taper = StandardTaper::parse("MT3")?;
-/// assert_eq!(taper.to_string(), "Morse 3");
-/// assert_eq!(taper.large_diameter(), Size::parse("0.938 in").unwrap());
-/// assert_eq!(format!("{:.5}", 12.0 * taper.taper().metric()), "0.60235");
-/// assert_eq!(format!("{:.4}", taper.half_angle().metric()), "1.4377");
-/// # Ok::<(), tenths::TaperError>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_standard_taper_clear`.
 #[repr(C)]
@@ -2430,15 +2366,6 @@ pub unsafe extern "C" fn tenths_standard_taper_clear(object: *mut tenths_standar
 /// A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.
 ///
 /// Clearance is positive and interference negative, on the diameter.
-///
-/// ```
-/// use tenths::{Fit, Size};
-/// let fit = Fit::parse("25 H7/p6")?;
-/// assert_eq!(fit.kind().name(), "interference");
-/// assert_eq!(fit.min_clearance(), Size::parse("-0.035 mm")?);
-/// assert_eq!(fit.max_clearance(), Size::parse("-0.001 mm")?);
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_clear`.
 #[repr(C)]
@@ -2543,16 +2470,6 @@ pub unsafe extern "C" fn tenths_fit_clear(object: *mut tenths_fit) {
 }
 
 /// A thread by its designation: its basic sizes, and with a tolerance class its limits of size.
-///
-/// ```
-/// use tenths::{Limits, Size, Thread};
-/// let screw = Thread::parse("M8-6g")?;
-/// assert_eq!(screw.pitch_diameter(), Some(Limits::parse("7.188 -0.028/-0.146 mm")?));
-/// let nut = Thread::parse("1/4-20 UNC-2B")?;
-/// assert_eq!(nut.minor(), Some(Limits::parse(".196 +.011/0 in")?));
-/// assert_eq!(Thread::parse("1/4-20 UNC")?.basic_pitch_diameter(), Size::parse(".2175 in")?);
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_thread_clear`.
 #[repr(C)]
@@ -4037,6 +3954,362 @@ pub unsafe extern "C" fn tenths_route_comparison_clear(object: *mut tenths_route
     }
 }
 
+/// A routing of a plan and what a lot of it costs.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_quote_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_routing_quote {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_routing_quote)`.
+    pub struct_size: usize,
+    /// What it is called.
+    pub name: *mut c_char,
+    /// How many operations it has.
+    pub operations: i64,
+    /// Minutes of all operations for a part.
+    pub minutes_per_part: f64,
+    /// How many of its findings are errors. A routing with any is quoted, but it is never the cheapest.
+    pub errors: i64,
+    /// How many of its findings are warnings.
+    pub warnings: i64,
+    /// The pieces that are started.
+    pub start_quantity: i64,
+    /// The hours that the lot takes in the shop.
+    pub hours: f64,
+    /// What the lot is sold for. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// What a piece is sold for. As text, with its decimals.
+    pub price_each: *mut c_char,
+    /// `price_each` in the smallest unit of the currency.
+    pub price_each_minor: i64,
+}
+
+impl Filled for tenths_routing_quote {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let name = values.text();
+        let operations = values.whole();
+        let minutes_per_part = values.number();
+        let errors = values.whole();
+        let warnings = values.whole();
+        let start_quantity = values.whole();
+        let hours = values.number();
+        let (total, total_minor) = values.amount();
+        let (price_each, price_each_minor) = values.amount();
+        Self { struct_size: size_of::<Self>(), name, operations, minutes_per_part, errors, warnings, start_quantity, hours, total, total_minor, price_each, price_each_minor }
+    }
+}
+
+impl tenths_routing_quote {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.name);
+            free_text(&mut self.total);
+            free_text(&mut self.price_each);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_routing_quote_clear(object: *mut tenths_routing_quote) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Quantities at which the same routing costs least.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cheapest_stretch_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_cheapest_stretch {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_cheapest_stretch)`.
+    pub struct_size: usize,
+    /// The least of them.
+    pub from_quantity: i64,
+    /// The greatest of them.
+    pub to_quantity: i64,
+    /// The routing that costs least; of several that cost the same the first.
+    pub cheapest: *mut c_char,
+}
+
+impl Filled for tenths_cheapest_stretch {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let from_quantity = values.whole();
+        let to_quantity = values.whole();
+        let cheapest = values.text();
+        Self { struct_size: size_of::<Self>(), from_quantity, to_quantity, cheapest }
+    }
+}
+
+impl tenths_cheapest_stretch {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.cheapest);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cheapest_stretch_clear(object: *mut tenths_cheapest_stretch) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The routings of a plan side by side.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_comparison_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_routing_comparison {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_routing_comparison)`.
+    pub struct_size: usize,
+    /// The quantity that is quoted.
+    pub quantity: i64,
+    /// The greatest quantity that was looked at.
+    pub up_to: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// The routings: that of the plan first, then the others in their order.
+    pub routings: *mut tenths_routing_quote,
+    /// How many `routings` there are.
+    pub routings_count: usize,
+    /// 1 where there is a `cheapest`, and 0 otherwise.
+    pub has_cheapest: i32,
+    /// The routing that costs least at the quantity; absent where all have errors.
+    pub cheapest: *mut c_char,
+    /// Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors.
+    pub stretches: *mut tenths_cheapest_stretch,
+    /// How many `stretches` there are.
+    pub stretches_count: usize,
+}
+
+impl Filled for tenths_routing_comparison {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let up_to = values.whole();
+        let currency = values.text();
+        let (routings, routings_count) = values.objects();
+        let has_cheapest = values.has();
+        let cheapest = values.text();
+        let (stretches, stretches_count) = values.objects();
+        Self { struct_size: size_of::<Self>(), quantity, up_to, currency, routings, routings_count, has_cheapest, cheapest, stretches, stretches_count }
+    }
+}
+
+impl tenths_routing_comparison {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.currency);
+            free_list(&mut self.routings, &mut self.routings_count, |object| object.free());
+            free_text(&mut self.cheapest);
+            free_list(&mut self.stretches, &mut self.stretches_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_routing_comparison_clear(object: *mut tenths_routing_comparison) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A total that so many percent of all lots do not exceed.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_percentile_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_percentile {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_percentile)`.
+    pub struct_size: usize,
+    /// The percentage.
+    pub percent: f64,
+    /// What the lot is sold for. As text, with its decimals.
+    pub total: *mut c_char,
+    /// `total` in the smallest unit of the currency.
+    pub total_minor: i64,
+    /// That for a piece. As text, with its decimals.
+    pub price_each: *mut c_char,
+    /// `price_each` in the smallest unit of the currency.
+    pub price_each_minor: i64,
+}
+
+impl Filled for tenths_price_percentile {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let percent = values.number();
+        let (total, total_minor) = values.amount();
+        let (price_each, price_each_minor) = values.amount();
+        Self { struct_size: size_of::<Self>(), percent, total, total_minor, price_each, price_each_minor }
+    }
+}
+
+impl tenths_price_percentile {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.total);
+            free_text(&mut self.price_each);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_percentile_clear(object: *mut tenths_price_percentile) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The range of a price where numbers of the plan vary, from a sample.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_range_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_price_range {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_price_range)`.
+    pub struct_size: usize,
+    /// The good pieces that are sold.
+    pub quantity: i64,
+    /// The currency.
+    pub currency: *mut c_char,
+    /// What the lot is sold for with every number as planned. As text, with its decimals.
+    pub planned: *mut c_char,
+    /// `planned` in the smallest unit of the currency.
+    pub planned_minor: i64,
+    /// The mean of the sampled totals. As text, with its decimals.
+    pub mean: *mut c_char,
+    /// `mean` in the smallest unit of the currency.
+    pub mean_minor: i64,
+    /// 1 where there is a `sigma`, and 0 otherwise.
+    pub has_sigma: i32,
+    /// Their standard deviation; absent for a single one. As text, with its decimals.
+    pub sigma: *mut c_char,
+    /// `sigma` in the smallest unit of the currency.
+    pub sigma_minor: i64,
+    /// The least of them. As text, with its decimals.
+    pub minimum: *mut c_char,
+    /// `minimum` in the smallest unit of the currency.
+    pub minimum_minor: i64,
+    /// The greatest of them. As text, with its decimals.
+    pub maximum: *mut c_char,
+    /// `maximum` in the smallest unit of the currency.
+    pub maximum_minor: i64,
+    /// Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95.
+    pub percentiles: *mut tenths_price_percentile,
+    /// How many `percentiles` there are.
+    pub percentiles_count: usize,
+    /// The share of the sample that costs more than planned.
+    pub above_planned: f64,
+    /// How many samples were taken.
+    pub count: i64,
+    /// How many of them have no price: the numbers drawn make no plan, or their rates no quote.
+    pub unpriced: i64,
+    /// The number that they were drawn by: the same one gives the same bits.
+    pub seed: i64,
+}
+
+impl Filled for tenths_price_range {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let quantity = values.whole();
+        let currency = values.text();
+        let (planned, planned_minor) = values.amount();
+        let (mean, mean_minor) = values.amount();
+        let has_sigma = values.has();
+        let (sigma, sigma_minor) = values.amount();
+        let (minimum, minimum_minor) = values.amount();
+        let (maximum, maximum_minor) = values.amount();
+        let (percentiles, percentiles_count) = values.objects();
+        let above_planned = values.number();
+        let count = values.whole();
+        let unpriced = values.whole();
+        let seed = values.whole();
+        Self { struct_size: size_of::<Self>(), quantity, currency, planned, planned_minor, mean, mean_minor, has_sigma, sigma, sigma_minor, minimum, minimum_minor, maximum, maximum_minor, percentiles, percentiles_count, above_planned, count, unpriced, seed }
+    }
+}
+
+impl tenths_price_range {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.currency);
+            free_text(&mut self.planned);
+            free_text(&mut self.mean);
+            free_text(&mut self.sigma);
+            free_text(&mut self.minimum);
+            free_text(&mut self.maximum);
+            free_list(&mut self.percentiles, &mut self.percentiles_count, |object| object.free());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_price_range_clear(object: *mut tenths_price_range) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
 /// How much a price moves with one of its rates.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_driver_clear`.
@@ -5321,7 +5594,7 @@ pub struct tenths_best_cut {
     /// No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a
     /// function of the caller's is the objective, of which nothing is known between the points that were tried.
     pub lower_bound: f64,
-    /// The chosen arguments.
+    /// The chosen arguments, and behind them the unknowns.
     pub chosen: *mut f64,
     /// The name of each of `chosen`.
     pub chosen_names: *mut *mut c_char,

@@ -1,8 +1,10 @@
 //! Feeds along a toolpath. The figures are starting points; a wrong grip, tool or guard is not judged here.
 use crate::describe::fill;
-use crate::guard::{finite, guard, side, tenths_units};
+use crate::guard::{document, finite, guard, side, tenths_units};
 use crate::handle::{array, given, results};
 use crate::status::{Failure, tenths_status};
+use std::ffi::c_char;
+use tenths::cutting::machine::Machine;
 use tenths::cutting::path_feeds::{FeedBound, PathColumns, PathCut, path_feeds_into};
 use tenths::quantity::{
     Acceleration, Angle, FeedRate, Force, Length, Power, SpindleSpeed, Stiffness, Stress,
@@ -76,6 +78,8 @@ pub struct tenths_path_cut {
     pub end_feed_rate: f64,
     /// Number of teeth of the cutter.
     pub teeth: u32,
+    /// Lowest feed rate of the machine, below which a segment is refused: NaN.
+    pub least_feed_rate: f64,
 }
 
 /// Sets a cut without limits but its chip thickness: `tenths_path_cut_init(10.0, 3, 6000.0, 0.05, 1700.0, 0.25, &cut)`. Set
@@ -112,6 +116,7 @@ pub unsafe extern "C" fn tenths_path_cut_init(
             start_feed_rate: 0.0,
             end_feed_rate: 0.0,
             teeth,
+            least_feed_rate: f64::NAN,
         };
         // SAFETY: the caller's promise.
         unsafe { fill(cut, "cut", usual) }
@@ -135,12 +140,50 @@ fn cut_of(cut: &tenths_path_cut, units: Units) -> PathCut {
         stiffness: limit::<Stiffness>(cut.stiffness, units),
         greatest_deflection: limit(cut.greatest_deflection, units),
         greatest_power: limit::<Power>(cut.greatest_power, units),
+        least_feed_rate: limit(cut.least_feed_rate, units),
         greatest_feed_rate: limit(cut.greatest_feed_rate, units),
         acceleration: limit::<Acceleration>(cut.acceleration, units),
         start_feed_rate: FeedRate::new_in(cut.start_feed_rate, units),
         end_feed_rate: FeedRate::new_in(cut.end_feed_rate, units),
         units,
     }
+}
+
+/// Brings the limits of a cut within those of a machine: power and torque by its curve at the spindle speed, feed rates and
+/// acceleration: `tenths_path_cut_on_machine(TENTHS_METRIC, machine, length, 0.8, &cut)`.
+///
+/// `machine` is a JSON document of `length` bytes as `tenths_limit_to_machine` takes it. `efficiency` is the share of the
+/// motor's power that reaches the cutter. On an error the cut stays as it was.
+///
+/// # Safety
+/// `machine` is readable for `length` bytes; `cut->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_path_cut_on_machine(
+    units: tenths_units,
+    machine: *const c_char,
+    length: usize,
+    efficiency: f64,
+    cut: *mut tenths_path_cut,
+) -> tenths_status {
+    guard(|| {
+        let units = side(units)?;
+        // SAFETY: the caller's promises.
+        let (document, told) = unsafe { (document(machine, length, "machine")?, given(cut, "cut")?) };
+        let machine = Machine::from_json(document).map_err(Failure::Machine)?;
+        let on = cut_of(&told, units).on_machine(&machine, efficiency)?;
+        fn number<Q: Quantity>(limit: Option<Q>, units: Units) -> f64 {
+            limit.map_or(f64::NAN, |limit| limit.in_units(units))
+        }
+        let made = tenths_path_cut {
+            greatest_power: number(on.greatest_power, units),
+            least_feed_rate: number(on.least_feed_rate, units),
+            greatest_feed_rate: number(on.greatest_feed_rate, units),
+            acceleration: number(on.acceleration, units),
+            ..told
+        };
+        // SAFETY: the caller's promise.
+        unsafe { fill(cut, "cut", made) }
+    })
 }
 
 /// The feed of each segment of a path within every limit, what bounds it, and the time.

@@ -1,9 +1,14 @@
 //! Quotes of a plan.
-use crate::guard::{document, guard};
+use crate::guard::{document, guard, place, text};
 use crate::handle::array;
 use crate::object::write;
-use crate::objects::{tenths_economic_lot, tenths_price_drivers, tenths_price_list, tenths_route_comparison};
+use crate::objects::{
+    tenths_economic_lot, tenths_price_drivers, tenths_price_list, tenths_price_range,
+    tenths_route_comparison, tenths_routing_comparison,
+};
 use crate::status::{Failure, tenths_status};
+use crate::text::give;
+use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
 use tenths::plan::Rates;
 use tenths::{Plan, Units};
@@ -143,5 +148,95 @@ pub unsafe extern "C" fn tenths_plan_economic_lot(
         };
         // SAFETY: the caller's promise.
         unsafe { write(lot, "lot", Units::Metric, made) }
+    })
+}
+
+/// The routings of a plan side by side: each evaluated and quoted for `quantity`, 0 for that of the plan, and which of them
+/// costs least for every quantity up to `up_to`.
+///
+/// `rates` may be null, as `tenths_plan_quote` takes them.
+///
+/// # Safety
+/// As `tenths_plan_quote`; `comparison->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_compare_routings(
+    plan: *const c_char,
+    length: usize,
+    rates: *const c_char,
+    rates_length: usize,
+    quantity: u64,
+    up_to: u64,
+    comparison: *mut tenths_routing_comparison,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promise.
+            let plan = Plan::from_json(unsafe { document(plan, length, "plan") }?)?;
+            // SAFETY: the caller's promise.
+            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
+            Ok(plan.compare_routings((quantity > 0).then_some(quantity), up_to, own.as_ref())?)
+        };
+        // SAFETY: the caller's promise.
+        unsafe { write(comparison, "comparison", Units::Metric, made) }
+    })
+}
+
+/// Gives one routing of a plan as a plan of its own, as JSON that every function of plans takes, such as
+/// `tenths_plan_routing(plan, strlen(plan), "main", &routed)`; freed by `tenths_text_free`, and null on an error.
+///
+/// `name` is that of a routing, or of the plan's own operations: its `routing`, `main` where it has none.
+///
+/// # Safety
+/// `plan` is null or readable for `length` bytes, `name` null or ends with a NUL, `routed` null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_routing(
+    plan: *const c_char,
+    length: usize,
+    name: *const c_char,
+    routed: *mut *mut c_char,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promise.
+        let routed = unsafe { place(routed, "the place for the plan") }?;
+        *routed = std::ptr::null_mut();
+        // SAFETY: the caller's promises.
+        let (plan, name) = unsafe { (document(plan, length, "plan")?, text(name, "name")?) };
+        *routed = give(Plan::from_json(plan)?.routing_named(name)?.to_json().into());
+        Ok(())
+    })
+}
+
+/// The range of the price of a quantity where numbers of a plan vary: its rates, its times and any other.
+///
+/// `variation` is a JSON object, as `tenths_plan_propagate` takes it, without outputs. One that varies the rate of a machine
+/// by five either way is
+/// {"count": 1000, "varying": [{"place": "/rates/machines/0/rate", "nominal": 60, "plus": 5, "minus": -5}]}.
+/// `watch` may be null. The rates stand in the plan.
+///
+/// # Safety
+/// `plan` is null or readable for `length` bytes, `variation` null or readable for `variation_length` bytes, `watch` null or
+/// such that it tells its size; `range->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_price_range(
+    plan: *const c_char,
+    length: usize,
+    quantity: u64,
+    variation: *const c_char,
+    variation_length: usize,
+    watch: *const tenths_watch,
+    range: *mut tenths_price_range,
+) -> tenths_status {
+    guard(|| {
+        let made = || {
+            // SAFETY: the caller's promises.
+            let (plan, variation) = unsafe {
+                (document(plan, length, "plan")?, document(variation, variation_length, "variation")?)
+            };
+            // SAFETY: the caller's promise.
+            let watch = unsafe { self::watch(watch) }?;
+            Ok(Plan::from_json(plan)?.price_range_json_watched(quantity, variation, &watch)?)
+        };
+        // SAFETY: the caller's promise.
+        unsafe { write(range, "range", Units::Metric, made) }
     })
 }

@@ -294,6 +294,23 @@ pub unsafe extern "C" fn tenths_sample_summary(
     guard(|| unsafe { answer(summary, "tenths_summary", UNKNOWN, made) })
 }
 
+/// Share of the pieces below any number, with an interval of 95 percent confidence. Of more than 2^24 samples the values
+/// are not kept: give the number as a limit of the sampling instead.
+///
+/// # Safety
+/// `sample` came from this library; `fraction->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_sample_fraction_under(
+    sample: *const tenths_sample,
+    number: f64,
+    fraction: *mut tenths_fraction,
+) -> tenths_status {
+    // SAFETY: the caller's promise.
+    let made = || Ok(unsafe { handle(sample, "sample") }?.sample.fraction_under(number)?);
+    // SAFETY: the caller's promise.
+    guard(|| unsafe { write(fraction, "tenths_fraction", Units::Metric, made) })
+}
+
 /// Share of the pieces outside the limits, those without a value among them, with an interval of another confidence,
 /// which lies between 0 and 1.
 ///

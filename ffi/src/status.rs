@@ -5,7 +5,7 @@ use tenths::cutting::chatter::StabilityError;
 use tenths::cutting::limit_to_machine::LimitError;
 use tenths::cutting::path_feeds::PathFeedError;
 use tenths::cutting::taylor_fit::TaylorFitError;
-use tenths::formula::Refusal;
+use tenths::formula::{MAX_INPUTS, Refusal};
 use tenths::inspect::capability::CapabilityError;
 use tenths::inspect::control_chart::ControlChartError;
 use tenths::inspect::gauge_study::GaugeStudyError;
@@ -19,14 +19,15 @@ use tenths::object::OptionError;
 use tenths::object::UnknownName;
 use tenths::plan::PropagateError;
 use tenths::plan::SheetError;
+use tenths::registry::UnknownFormula;
 use tenths::stack::StackError;
 use tenths::starting_values::StartingValueError;
 use tenths::stock::{CuttingError, StockError};
 use tenths::workholding::{ClampError, LocatingError};
 use tenths::{
     ChartError, CsvError, DecisionError, DocumentError, Error, FirstArticleError, FitError, FormError,
-    GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
-    TaperError, ThreadError,
+    Formula, GaugeError, GeneralToleranceError, KnurlError, LimitsError, PositionError, SizeError, Stopped,
+    TaperError, ThreadError, Units,
 };
 
 /// Outcome of a call: zero is success and anything else an error. Numbers are never reused.
@@ -51,7 +52,7 @@ pub const TENTHS_BAD_COUNT: tenths_status = 5;
 pub const TENTHS_UNKNOWN_FORMULA: tenths_status = 6;
 /// A length is more than any text or array can have.
 pub const TENTHS_BAD_LENGTH: tenths_status = 7;
-/// The numbers of a column are not aligned, or the column is longer than memory.
+/// A column is misaligned or longer than memory, or a result column has a stride of 0.
 pub const TENTHS_BAD_COLUMN: tenths_status = 8;
 /// There is no argument, result, rule or value of that number.
 pub const TENTHS_BAD_INDEX: tenths_status = 9;
@@ -181,12 +182,19 @@ pub(crate) enum Failure {
     StructSize { what: &'static str, least: usize, got: usize },
     #[error("{0} is not UTF-8")]
     Text(&'static str),
-    #[error("`{0}` is not a formula")]
-    UnknownFormula(String),
+    #[error(transparent)]
+    UnknownFormula(#[from] UnknownFormula),
     #[error("{0} is more than any text or array can hold")]
     Length(usize),
-    #[error("column {name} cannot be walked in strides of {stride} bytes for {rows} rows")]
+    #[error(
+        "column {name} is misaligned: the address of its first number and its stride, {stride} bytes, must be multiples of {}",
+        align_of::<f64>()
+    )]
+    Misaligned { name: &'static str, stride: isize },
+    #[error("column {name} is longer than memory: {rows} rows at a stride of {stride} bytes")]
     Column { name: &'static str, stride: isize, rows: usize },
+    #[error("column {0} needs a stride other than 0: its rows would overwrite each other")]
+    NoStride(&'static str),
     #[error("{formula} has {count} {what}, and number {index} is past the last")]
     Index { formula: &'static str, what: &'static str, count: usize, index: usize },
     #[error("face {0} must face TENTHS_FACING_LEFT (0) or TENTHS_FACING_RIGHT (1), not {1}")]
@@ -211,6 +219,9 @@ pub(crate) enum Failure {
     Stack(#[from] StackError),
     #[error(transparent)]
     Formula(#[from] Error),
+    /// What a formula refuses, as the numbers themselves: a text takes longer than the arithmetic.
+    #[error("{}", formula.error(*refusal, *units, &arguments[..formula.arguments.len()]))]
+    Refused { formula: &'static Formula, units: Units, refusal: Refusal, arguments: [f64; MAX_INPUTS] },
     #[error(transparent)]
     Size(#[from] SizeError),
     #[error(transparent)]
@@ -361,7 +372,7 @@ impl Failure {
             Failure::Text(_) => TENTHS_BAD_TEXT,
             Failure::UnknownFormula(_) => TENTHS_UNKNOWN_FORMULA,
             Failure::Length(_) => TENTHS_BAD_LENGTH,
-            Failure::Column { .. } => TENTHS_BAD_COLUMN,
+            Failure::Column { .. } | Failure::Misaligned { .. } | Failure::NoStride(_) => TENTHS_BAD_COLUMN,
             Failure::Index { .. } => TENTHS_BAD_INDEX,
             Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
@@ -400,6 +411,7 @@ impl Failure {
             Failure::Drift(_) => TENTHS_NO_DRIFT,
             Failure::Plan(_) => TENTHS_PLAN_FAULTS,
             Failure::Formula(error) | Failure::Stack(StackError::Formula(error)) => formula_status(error),
+            Failure::Refused { refusal, .. } => refusal_status(*refusal),
             Failure::Elements { .. } => TENTHS_BAD_COUNT,
             Failure::Values { .. } => TENTHS_BAD_INDEX,
             Failure::Law(_) => TENTHS_BAD_DISTRIBUTION,
@@ -473,6 +485,7 @@ pub(crate) fn refusal_status(refusal: Refusal) -> tenths_status {
         Refusal::Argument(_) => TENTHS_ARGUMENT,
         Refusal::Rule(_) => TENTHS_RULE,
         Refusal::NoAnswer(_) => TENTHS_NO_ANSWER,
+        Refusal::Arguments(_) | Refusal::Results(_) => TENTHS_BAD_COUNT,
     }
 }
 
@@ -488,7 +501,7 @@ pub extern "C" fn tenths_status_text(status: tenths_status) -> *const std::ffi::
         TENTHS_BAD_COUNT => c"the count of numbers is not what the call takes",
         TENTHS_UNKNOWN_FORMULA => c"the name of the formula is unknown",
         TENTHS_BAD_LENGTH => c"a length is more than any text or array can have",
-        TENTHS_BAD_COLUMN => c"a column is not aligned, or longer than memory",
+        TENTHS_BAD_COLUMN => c"a column is misaligned, longer than memory, or has no stride",
         TENTHS_BAD_INDEX => c"there is no argument, result, rule or value of that number",
         TENTHS_BAD_SIZE => c"text is not a size or limits",
         TENTHS_NO_GAUGE => c"no gauge suits the limits",

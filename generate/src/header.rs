@@ -116,7 +116,9 @@ fn functions_of<'a>(
 /// The topics and their functions, as a comment.
 fn contents(sections: &[(&str, Vec<&str>)]) -> String {
     let mut text = String::from(
-        "/*\n * Contents, with the headings to search for. A struct stands before the first function that takes it; \
+        "/*\n * A call rounds to nearest and traps nothing, whatever floating-point mode its caller has set, and leaves that \
+         mode as it was\n * (x86-64 and AArch64; elsewhere call in the usual mode). A function of the caller's that it calls \
+         runs in the usual mode.\n *\n * Contents, with the headings to search for. A struct stands before the first function that takes it; \
          handles,\n * constants, and structs inside others stand first.\n *\n",
     );
     for (topic, names) in sections {

@@ -6,7 +6,9 @@ mod abi;
 mod c;
 mod c_checks;
 mod c_numbers;
+mod class_pages;
 mod conformance;
+mod cpp;
 mod evidence;
 mod example;
 mod exports;
@@ -48,6 +50,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("ffi/src/options.rs", options::options),
     ("ffi/include/tenths.h", header::header),
     ("ffi/abi.txt", abi::snapshot),
+    ("ffi/include/tenths_calls.hpp", cpp::calls),
     ("python/src/functions.rs", function_bindings::bindings),
     ("python/tenths/inch.pyi", stubs::inch),
     ("python/tenths/metric.pyi", stubs::metric),
@@ -58,6 +61,7 @@ const OUTPUTS: &[(&str, Make)] = &[
     ("python/tenths/_gauge_study.pyi", |root| option_stubs::module(root, "_gauge_study.pyi")),
     ("docs/formulas.md", reference::page),
     ("docs/functions.md", function_pages::page),
+    ("docs/classes.md", class_pages::page),
     ("docs/objects.md", object_pages::page),
     ("docs/options.md", option_pages::page),
     ("docs/units.md", units::page),

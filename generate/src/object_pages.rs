@@ -42,9 +42,9 @@ pub(crate) fn page(root: &Path) -> Text {
     Ok(text.trim_end().to_string() + "\n")
 }
 
-/// Names in links of Rust's documentation as code alone; the part that shows how it is called in Rust is left out.
+/// Names in links of Rust's documentation as code alone.
 pub(crate) fn linkless(doc: &str) -> String {
-    doc.split("\n\n```").next().unwrap_or_default().replace("[`", "`").replace("`]", "`")
+    doc.replace("[`", "`").replace("`]", "`")
 }
 
 pub(crate) fn kind(kind: &FieldKind) -> String {

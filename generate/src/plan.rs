@@ -4,7 +4,8 @@ use std::fmt::Write;
 use std::path::Path;
 use tenths::document::{Bound, Field, MAX_BYTES, MAX_DEPTH, MAX_FAULTS, MAX_TEXT, Object, Shape};
 use tenths::plan::{
-    Document, MAX_CONTRIBUTORS, MAX_FINDINGS, MAX_STACK_SAMPLES, Sheet, Variation, proposed_fields,
+    Document, MAX_CONTRIBUTORS, MAX_FINDINGS, MAX_JOINTS, MAX_ROUTINGS, MAX_STACK_SAMPLES, Sheet, Variation,
+    proposed_fields,
 };
 use tenths::{FindingCode, Units};
 
@@ -27,6 +28,14 @@ metric one. Text carries its own unit, in either system: `\"7/16 in\"`, `\"12 mm
 `upper`, or with `nominal`, `upper_deviation` and `lower_deviation`. A range is an object with `lower` and `upper`.
 A pointer is a JSON Pointer (RFC 6901) from the top of the document: `\"/bar/limits\"`, `\"/joint/bore\"`.
 
+A part may carry several hubs: `joints` lists them, each with a `name`, and each `press` or `shrink` operation names the one that it
+makes. `joint` alone, without a name, is the form for one. On the sheet one `joint` is `joint`, and a list of them `joints`.
+
+A plan may have other ways to make the part, `routings`: lists of operations beside `operations`, each with a name. All else is
+that of the plan. Each is judged, completed and quoted as a plan of its own (`Plan.routings`), so that nothing of one can leak
+into another, and the sheet is that of `operations` alone, so that the shop floor sees one way. `Plan.compare_routings` puts
+their prices side by side, with the quantities where they break even.
+
 Where the column *if absent* says `assumed`, the field may be left out, and a whole tool or blade with it. It is then proposed
 by the rule that stands there, listed on the sheet under *Assumed*, and written into the completed document. Give the field to
 override it. A shop's own standard values, a document beside the plan, go before these rules: [draft.md](draft.md).
@@ -37,7 +46,7 @@ const VARIATIONS: &str = "
 
 A plan is evaluated many times with numbers that vary by a document of its own: `Plan.propagate` in Python writes
 it, and `tenths_plan_propagate` takes it. The result has how often each finding occurs and how figures of the sheet
-spread.
+spread. `Plan.price_range` takes the same numbers, rates among them, and gives the range of a price ([quotes.md](quotes.md)).
 ";
 
 const SHEET_HEAD: &str = "# The sheet as data
@@ -89,6 +98,8 @@ fn limits() -> String {
 | findings that a sheet lists; the rest are counted in one | {MAX_FINDINGS} |
 | contributors of all stacks together | {MAX_CONTRIBUTORS} |
 | sampled assemblies of a stack | {samples} |
+| joints | {MAX_JOINTS} |
+| routings beside the operations | {MAX_ROUTINGS} |
 
 Within these there is no limit on the count of characteristics, operations or stacks.
 "

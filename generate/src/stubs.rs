@@ -133,6 +133,8 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    def on(self, frame: Any, *, columns: dict[str, str] | None = None, join: bool = False, remarks: str | None = None,
+           on_error: Literal[\"nan\", \"raise\"] | None = None, **constants: Any) -> Any: ...
     @overload
     def solve_for(self, argument: str, wanted: float | str | Size, *, output: str | None = None,
                   on_error: Literal[\"nan\", \"raise\"] | None = None, **given: float | str | Size) -> float: ...
@@ -153,9 +155,10 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
 pub fn results(root: &Path) -> Text {
     let examples = Examples::read(root)?;
     let mut text = String::from(HEAD);
-    text += "from typing import Any, Literal, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._results import Results\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
+    text += "from typing import Any, Literal, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._results import Results\nfrom ._tables import on\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
     text += "def wanted(system: str, name: str, argument: str) -> _Wanted: ...\n";
+    text += "def compute(ufunc: Any, args: Any, is_plain: bool, system: str, name: str) -> Any: ...\n";
     text += "\n";
     for formula in formulas().filter(|f| f.outputs.len() > 1) {
         writeln!(text, "class _{}Results(Results):", camel(formula.name))?;
@@ -169,7 +172,7 @@ pub fn results(root: &Path) -> Text {
     for formula in formulas() {
         protocol(&mut text, formula, &examples.of(formula)?)?;
     }
-    text += "__all__ = [\"find\", \"wanted\"]\n";
+    text += "__all__ = [\"compute\", \"find\", \"on\", \"wanted\"]\n";
     Ok(text)
 }
 

@@ -43,6 +43,8 @@ type Law = (String, f64, Vec<(String, f64)>);
 struct Told {
     row: Vec<f64>,
     choose: Vec<(String, f64, f64)>,
+    choose_from: Vec<(String, Vec<f64>)>,
+    unknowns: Vec<(String, f64, f64)>,
     limits: Vec<Ends>,
     laws: Vec<Law>,
     objective: (String, Vec<(String, f64)>),
@@ -57,14 +59,21 @@ struct Told {
 
 impl Told {
     fn problem(self, formula: &PyFormula) -> PyResult<CutProblem> {
-        let choose = self.choose.into_iter();
+        let between = |ends: Vec<(String, f64, f64)>| -> Vec<CutChoice> {
+            ends.into_iter().map(|(name, least, greatest)| CutChoice { name, least, greatest }).collect()
+        };
+        let listed = |lists: Vec<(String, Vec<f64>)>| -> Vec<CutSteps> {
+            lists.into_iter().map(|(name, values)| CutSteps { name, values }).collect()
+        };
         let limits = self.limits.into_iter();
         let laws = self.laws.into_iter();
         Ok(CutProblem {
             formula: formula.record,
             units: formula.units,
             arguments: self.row,
-            choose: choose.map(|(name, least, greatest)| CutChoice { name, least, greatest }).collect(),
+            choose: between(self.choose),
+            choose_from: listed(self.choose_from),
+            unknowns: between(self.unknowns),
             limits: limits.map(|(name, least, greatest)| CutLimit { name, least, greatest }).collect(),
             laws: laws.map(|(name, factor, exponents)| CutLaw { name, factor, exponents }).collect(),
             objective: objective(self.objective)?,
@@ -86,7 +95,7 @@ impl Told {
             stability: self.stability.map(|stability| stability.get().0.clone()),
             path_length: self.path_length,
             volume: self.volume,
-            steps: self.steps.into_iter().map(|(name, values)| CutSteps { name, values }).collect(),
+            steps: listed(self.steps),
         })
     }
 }

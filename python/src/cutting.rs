@@ -10,12 +10,13 @@ use tenths::cutting::limit_to_machine::{LimitError, limit_to_machine};
 use tenths::cutting::machine::Machine;
 use tenths::cutting::taylor_fit::TaylorFit;
 use tenths::quantity::{
-    FeedRate, Force, HourlyRate, Kind, Length, Money, Power, SpindleSpeed, SurfaceSpeed, Time, Torque, Volume,
+    Acceleration, FeedRate, Force, HourlyRate, Kind, Length, Money, Power, SpindleSpeed, SurfaceSpeed, Time,
+    Torque, Volume,
 };
 use tenths::{Quantity, Units};
 
 /// What asks for numbers here, by what name, and of which quantity.
-const ROLES: [(&str, &str, &Kind); 26] = [
+const ROLES: [(&str, &str, &Kind); 27] = [
     ("fit_taylor", "speeds", SurfaceSpeed::KIND),
     ("fit_taylor", "lives", Time::KIND),
     ("fit_taylor", "feeds", Length::KIND),
@@ -42,6 +43,7 @@ const ROLES: [(&str, &str, &Kind); 26] = [
     ("Machine", "least_feed_rate", FeedRate::KIND),
     ("Machine", "greatest_feed_rate", FeedRate::KIND),
     ("Machine", "greatest_axis_force", Force::KIND),
+    ("Machine", "greatest_acceleration", Acceleration::KIND),
 ];
 
 /// What is asked of every number of this module, by name.

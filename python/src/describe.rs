@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::formula::{Argument, Output, StatedRange};
 use tenths::quantity::Kind;
+use tenths::registry::find_or_nearest;
 use tenths::{Formula, Units};
 
 /// The names of all formulas, those of one topic together.
@@ -15,8 +16,7 @@ pub fn _names() -> Vec<&'static str> {
 /// What is known of a formula: strings, numbers, lists and dicts.
 #[pyfunction]
 pub fn _describe<'py>(py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
-    let formula = tenths::find(name);
-    let formula = formula.ok_or_else(|| PyValueError::new_err(format!("'{name}' is not a formula")))?;
+    let formula = find_or_nearest(name).map_err(|unknown| PyValueError::new_err(unknown.to_string()))?;
     let about = PyDict::new(py);
     about.set_item("name", formula.name)?;
     about.set_item("topic", formula.topic())?;

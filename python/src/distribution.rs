@@ -31,13 +31,14 @@ fn checked(distribution: Distribution) -> PyResult<PyDistribution> {
     }
 }
 
-/// The shift that is given, or that of a Cpk.
-fn shift_of(name: &str, cp: f64, cpk: Option<f64>, shift: Option<f64>) -> PyResult<f64> {
+/// Cp, and the shift that is given or that a Cpk makes; a Cpk alone is that of a centred process.
+fn centring(name: &str, cp: Option<f64>, cpk: Option<f64>, shift: Option<f64>) -> PyResult<(f64, f64)> {
+    let known = cp.or(cpk).unwrap_or(1.0);
     match (cpk, shift) {
         (Some(_), Some(_)) => Err(PyTypeError::new_err(format!("{name} takes cpk or shift, not both"))),
-        (Some(cpk), _) if cpk <= cp => Ok(1.0 - cpk / cp),
-        (Some(cpk), _) => Err(value_error(format!("{name}: cpk must be at most cp, {cp}, not {cpk}"))),
-        (None, shift) => Ok(shift.unwrap_or(0.0)),
+        (Some(cpk), _) if cpk <= known => Ok((known, 1.0 - cpk / known)),
+        (Some(cpk), _) => Err(value_error(format!("{name}: cpk must be at most cp, {known}, not {cpk}"))),
+        (None, shift) => Ok((known, shift.unwrap_or(0.0))),
     }
 }
 
@@ -51,18 +52,20 @@ impl PyDistribution {
     /// Normal, with a standard deviation of half band / (3 cp), so that it reaches beyond the limits.
     ///
     /// `shift` is the mean less the middle of the limits, in half bands; a `cpk` sets it to 1 - cpk / cp, above the
-    /// middle.
+    /// middle. Without `cp` it is as large as `cpk`, in the middle; without both, 1.
     #[staticmethod]
-    #[pyo3(signature = (cp=1.0, *, cpk=None, shift=None))]
-    fn normal(cp: f64, cpk: Option<f64>, shift: Option<f64>) -> PyResult<Self> {
-        checked(Distribution::Normal { cp, shift: shift_of("normal", cp, cpk, shift)? })
+    #[pyo3(signature = (cp=None, *, cpk=None, shift=None))]
+    fn normal(cp: Option<f64>, cpk: Option<f64>, shift: Option<f64>) -> PyResult<Self> {
+        let (cp, shift) = centring("normal", cp, cpk, shift)?;
+        checked(Distribution::Normal { cp, shift })
     }
 
     /// Normal, cut off at the limits by inspection; `cp`, `cpk` and `shift` are those of the process before it.
     #[staticmethod]
-    #[pyo3(signature = (cp=1.0, *, cpk=None, shift=None))]
-    fn truncated_normal(cp: f64, cpk: Option<f64>, shift: Option<f64>) -> PyResult<Self> {
-        checked(Distribution::TruncatedNormal { cp, shift: shift_of("truncated_normal", cp, cpk, shift)? })
+    #[pyo3(signature = (cp=None, *, cpk=None, shift=None))]
+    fn truncated_normal(cp: Option<f64>, cpk: Option<f64>, shift: Option<f64>) -> PyResult<Self> {
+        let (cp, shift) = centring("truncated_normal", cp, cpk, shift)?;
+        checked(Distribution::TruncatedNormal { cp, shift })
     }
 
     /// Any size between the limits, with equal probability.

@@ -1,7 +1,8 @@
 //! Errors of the core as exceptions.
-use pyo3::exceptions::{PyTypeError, PyValueError};
+use pyo3::exceptions::{PyTypeError, PyUserWarning, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
+use std::ffi::CString;
 use tenths::quantity::ReadingError;
 use tenths::{DocumentError, Error};
 
@@ -67,4 +68,17 @@ pub fn document_error(py: Python<'_>, error: &DocumentError) -> PyErr {
 /// Any other error of the core.
 pub fn value_error(error: impl std::fmt::Display) -> PyErr {
     DomainError::new_err(error.to_string())
+}
+
+/// Warns where both deviations of a size lie above it, as they do if somebody leaves out the sign of the lower one. The
+/// warning points at the line so many frames of Python away.
+pub fn advise_of_signs(py: Python<'_>, name: &str, plus: f64, minus: f64, frames: i32) -> PyResult<()> {
+    if !(plus > 0.0 && minus > 0.0) {
+        return Ok(());
+    }
+    let text = format!(
+        "{name}: plus {plus} and minus {minus} both lie above the nominal size. Fix: minus is a signed deviation and usually \
+         negative; for +{plus}/-{minus} give minus=-{minus}"
+    );
+    PyErr::warn(py, &py.get_type::<PyUserWarning>(), &CString::new(text)?, frames)
 }

@@ -12,6 +12,7 @@ use pyo3::types::{PyDict, PyString, PyTuple};
 use std::ptr;
 use tenths::Units;
 use tenths::formula::{Formula, MAX_INPUTS, MAX_OUTPUTS};
+use tenths::registry::find_or_nearest;
 
 /// A formula in one system of units.
 ///
@@ -294,8 +295,10 @@ impl PyFormula {
             Some(OnError::Raise) => {
                 helpers(py)?.call_method1("raise_for_rows", (self.find_self(py)?, args))?
             }
-            _ if plain => self.ufunc.bind(py).call1(args)?,
-            _ => number::helpers(py)?.call_method1("apply", (self.ufunc.bind(py), args))?,
+            _ => helpers(py)?.call_method1(
+                "compute",
+                (self.ufunc.bind(py), args, plain, self.units.name(), self.record.name),
+            )?,
         };
         match &self.results {
             Some(results) => Ok(results.of_values(py, result)?.into_ptr()),
@@ -313,8 +316,7 @@ impl PyFormula {
 impl PyFormula {
     #[new]
     fn new(py: Python<'_>, name: &str, units: &str) -> PyResult<Self> {
-        let record = tenths::find(name);
-        let record = record.ok_or_else(|| PyValueError::new_err(format!("'{name}' is not a formula")))?;
+        let record = find_or_nearest(name).map_err(|unknown| PyValueError::new_err(unknown.to_string()))?;
         Self::make(py, record, units_of(units)?)
     }
 
@@ -435,6 +437,28 @@ impl PyFormula {
         kwargs: Option<&Bound<'py, PyDict>>,
     ) -> PyResult<Bound<'py, PyAny>> {
         helpers(slf.py())?.call_method1("explain", (slf, args, kwargs))
+    }
+
+    /// The results for a table: a DataFrame with a row for each row of `frame`, with its index.
+    ///
+    /// Columns are found by the names of the arguments; `columns` names those that are called otherwise
+    /// (`columns={"chip_load": "feed"}`), and constants go by keyword. `join=True` gives the table with the results beside
+    /// its columns. A row without an answer is NaN; with `remarks="why"` a column of that name says why, and holds advice
+    /// on other rows. `on_error="raise"` raises DomainError instead. Units stand in ``.attrs["units"]``.
+    #[pyo3(signature = (frame, *, columns=None, join=false, remarks=None, on_error=None, **constants))]
+    #[allow(clippy::too_many_arguments, reason = "the names of Python's keywords")]
+    fn on<'py>(
+        slf: &Bound<'py, Self>,
+        frame: &Bound<'py, PyAny>,
+        columns: Option<&Bound<'py, PyAny>>,
+        join: bool,
+        remarks: Option<&str>,
+        on_error: Option<&str>,
+        constants: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let constants = constants.cloned().unwrap_or_else(|| PyDict::new(slf.py()));
+        let asked = (slf, frame, columns, join, remarks, on_error, constants);
+        helpers(slf.py())?.call_method1("on", asked)
     }
 
     /// The value of an argument that gives a wanted result, from the other arguments by name.

@@ -1,6 +1,6 @@
 //! Numbers that vary, and what is taken for one.
 use crate::distribution::{PyDistribution, distribution_of};
-use crate::error::value_error;
+use crate::error::{advise_of_signs, value_error};
 use crate::fit::PyFit;
 use crate::number::Wanted;
 use crate::sample::stack_error;
@@ -108,6 +108,7 @@ pub fn _varying(
     let units = units_of(units)?;
     let wanted = |argument| Wanted::length("varying", argument, units);
     let ends = [wanted("nominal").one(nominal)?, wanted("plus").one(plus)?, wanted("minus").one(minus)?];
+    advise_of_signs(nominal.py(), "varying", ends[1], ends[2], 2)?;
     let input = Input::new("", ends[0], ends[1], ends[2]);
     PyInput::new(units.name(), input.nominal, input.lower, input.upper, distribution)
         .map(|made| PyInput { units, ..made })

@@ -1,5 +1,6 @@
 //! Feeds along a toolpath.
 use crate::array::{numbers_of, to_array};
+use crate::cutting::PyMachine;
 use crate::error::value_error;
 use crate::number::Wanted;
 use crate::size::units_of;
@@ -14,7 +15,7 @@ use tenths::quantity::{
 use tenths::{Quantity, Units};
 
 /// What asks for numbers here, and of which quantity.
-const ROLES: [(&str, &Kind); 19] = [
+const ROLES: [(&str, &Kind); 20] = [
     ("length", Length::KIND),
     ("curvature", Curvature::KIND),
     ("radial_width", Length::KIND),
@@ -34,6 +35,7 @@ const ROLES: [(&str, &Kind); 19] = [
     ("acceleration", Acceleration::KIND),
     ("start_feed_rate", FeedRate::KIND),
     ("end_feed_rate", FeedRate::KIND),
+    ("efficiency", Ratio::KIND),
 ];
 
 /// What is asked of every number of this module, by name.
@@ -63,9 +65,14 @@ pub fn _path_feeds<'py>(
     columns: [Bound<'py, PyAny>; 4],
     teeth: u32,
     numbers: HashMap<String, f64>,
+    machine: Option<&Bound<'py, PyMachine>>,
 ) -> PyResult<Made<'py>> {
     let units = units_of(units)?;
-    let cut = cut_of(&numbers, teeth, units);
+    let mut cut = cut_of(&numbers, teeth, units);
+    if let Some(machine) = machine {
+        let efficiency = numbers.get("efficiency").copied().unwrap_or(f64::NAN);
+        cut = cut.on_machine(&machine.get().0, efficiency).map_err(value_error)?;
+    }
     let [lengths, curvatures, radial_widths, axial_depths] = [
         numbers_of(&columns[0])?,
         numbers_of(&columns[1])?,
@@ -111,6 +118,7 @@ fn cut_of(numbers: &HashMap<String, f64>, teeth: u32, units: Units) -> PathCut {
         stiffness: limit(numbers, "stiffness", units),
         greatest_deflection: limit(numbers, "greatest_deflection", units),
         greatest_power: limit(numbers, "greatest_power", units),
+        least_feed_rate: None,
         greatest_feed_rate: limit(numbers, "greatest_feed_rate", units),
         acceleration: limit(numbers, "acceleration", units),
         start_feed_rate: needed(numbers, "start_feed_rate", units),

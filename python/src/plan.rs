@@ -1,6 +1,6 @@
 //! The plan document and its process sheet.
 use crate::error::{document_error, value_error};
-use crate::object::{objects, rows};
+use crate::object::{object, objects, rows};
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
@@ -50,6 +50,32 @@ fn varying_number<'py>(
     }
     number.set_item("place", place)?;
     Ok(number)
+}
+
+/// The request of a propagation as JSON: of what varies, with the count, the seed and the threads.
+fn variation<'py>(
+    py: Python<'py>,
+    varying: &Bound<'py, PyDict>,
+    [count, seed, threads]: [u64; 3],
+    outputs: Vec<String>,
+) -> PyResult<String> {
+    let list = varying.iter().map(|(place, value)| varying_number(py, &place, &value));
+    let list = list.collect::<PyResult<Vec<_>>>()?;
+    let request = PyDict::new(py);
+    request.set_item("count", count)?;
+    request.set_item("seed", seed)?;
+    request.set_item("threads", threads)?;
+    request.set_item("varying", list)?;
+    request.set_item("outputs", outputs)?;
+    let finite = [("allow_nan", false)].into_py_dict(py)?;
+    PyModule::import(py, "json")?.call_method("dumps", (request,), Some(&finite))?.extract()
+}
+
+fn propagate_error(py: Python<'_>, error: PropagateError) -> PyErr {
+    match error {
+        PropagateError::Plan(error) => document_error(py, &error),
+        PropagateError::Stopped(stopped) => value_error(stopped),
+    }
 }
 
 /// A plan: one part from its drawing to its process sheet.
@@ -127,22 +153,9 @@ impl PyPlan {
         threads: Option<u64>,
         progress: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        let list = varying.iter().map(|(place, value)| varying_number(py, &place, &value));
-        let list = list.collect::<PyResult<Vec<_>>>()?;
-        let request = PyDict::new(py);
-        request.set_item("count", n)?;
-        request.set_item("seed", seed)?;
-        request.set_item("threads", threads.unwrap_or(0))?;
-        request.set_item("varying", list)?;
-        request.set_item("outputs", outputs)?;
-        let finite = [("allow_nan", false)].into_py_dict(py)?;
-        let request = PyModule::import(py, "json")?.call_method("dumps", (request,), Some(&finite))?;
-        let request: String = request.extract()?;
+        let request = variation(py, varying, [n, seed, threads.unwrap_or(0)], outputs)?;
         let propagated = watched(py, progress, |watch| self.plan.propagate_json_watched(&request, watch))?;
-        let propagated = propagated.map_err(|error| match error {
-            PropagateError::Plan(error) => document_error(py, &error),
-            PropagateError::Stopped(stopped) => value_error(stopped),
-        })?;
+        let propagated = propagated.map_err(|error| propagate_error(py, error))?;
         plain(py, &propagated.to_json())
     }
 
@@ -182,6 +195,56 @@ impl PyPlan {
         rates: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
         crate::quote::break_even(py, &self.plan, &other.get().plan, up_to, rates)
+    }
+
+    /// The other ways to make the part, by name: each a Plan of its own, to evaluate, to quote and to compare.
+    #[getter]
+    fn routings<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let named = PyDict::new(py);
+        for routed in self.plan.routings() {
+            let (plan, standards) = (routed.plan.clone(), self.standards.clone());
+            named.set_item(&routed.name, PyPlan { text: plan.to_json().into(), plan, standards })?;
+        }
+        Ok(named)
+    }
+
+    /// The routings of the plan side by side, each evaluated and quoted for a quantity, None for that of the plan; and which of
+    /// them costs least for every quantity up to one. `rates` are as `quote` takes them.
+    #[pyo3(signature = (quantity = None, up_to = 1000, rates = None))]
+    fn compare_routings<'py>(
+        &self,
+        py: Python<'py>,
+        quantity: Option<u64>,
+        up_to: u64,
+        rates: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        crate::quote::compare_routings(py, &self.plan, quantity, up_to, rates)
+    }
+
+    /// The range of the price of a quantity where numbers of the plan vary: rates of the document such as
+    /// `/rates/machines/0/rate`, times, speeds and any other. `varying`, `n`, `seed`, `threads` and `progress` are as
+    /// `propagate` takes them.
+    ///
+    ///     >>> plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json").read())
+    ///     >>> plan.price_range(25, {"/rates/machines/2/rate": "64.5 ±6", "/operations/9/time": "3 ±1 min"}, 200).count
+    ///     200
+    #[pyo3(signature = (quantity, varying, n, seed = 1, *, threads = Some(1), progress = None))]
+    #[pyo3(text_signature = "($self, quantity, varying, n, seed=1, *, threads=1, progress=None)")]
+    #[expect(clippy::too_many_arguments, reason = "they go by name")]
+    fn price_range<'py>(
+        &self,
+        py: Python<'py>,
+        quantity: u64,
+        varying: &Bound<'py, PyDict>,
+        n: u64,
+        seed: u64,
+        threads: Option<u64>,
+        progress: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let request = variation(py, varying, [n, seed, threads.unwrap_or(0)], vec![])?;
+        let made =
+            watched(py, progress, |watch| self.plan.price_range_json_watched(quantity, &request, watch))?;
+        object(py, &made.map_err(|error| propagate_error(py, error))?)
     }
 
     /// What moves the price of a quantity most: each rate lowered and raised by the share `change`, the widest swing first.

@@ -61,6 +61,19 @@ pub fn break_even<'py>(
     object(py, &made.map_err(|error| document_error(py, &error))?)
 }
 
+/// The routings side by side: see `Plan.compare_routings`.
+pub fn compare_routings<'py>(
+    py: Python<'py>,
+    plan: &Plan,
+    quantity: Option<u64>,
+    up_to: u64,
+    rates: Option<&Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let rates = rates.map(|rates| read(rates, plan.document().units)).transpose()?;
+    let made = py.detach(|| plan.compare_routings(quantity, up_to, rates.as_ref()));
+    object(py, &made.map_err(|error| document_error(py, &error))?)
+}
+
 /// What moves the price most: see `Plan.price_drivers`.
 pub fn price_drivers<'py>(
     py: Python<'py>,

@@ -172,22 +172,34 @@ impl PySample {
         self.0.maximum()
     }
 
-    /// Share of the pieces outside the limits, the undefined among them, with an interval of 95 percent confidence.
+    /// Share of the pieces outside the limits, the undefined among them, with an interval of 95 percent confidence; None
+    /// without limits.
     #[getter]
-    fn fraction_out<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        fraction(py, self.0.fraction_out())
+    fn fraction_out<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
+        self.share(py, self.is_judged(), Sample::fraction_out)
     }
 
-    /// Share of the pieces below the lower limit.
+    /// Share of the pieces below the lower limit; None without one.
     #[getter]
-    fn fraction_below<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        fraction(py, self.0.fraction_below())
+    fn fraction_below<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
+        self.share(py, self.limits().0 > f64::NEG_INFINITY, Sample::fraction_below)
     }
 
-    /// Share of the pieces above the upper limit.
+    /// Share of the pieces above the upper limit; None without one.
     #[getter]
-    fn fraction_above<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        fraction(py, self.0.fraction_above())
+    fn fraction_above<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
+        self.share(py, self.limits().1 < f64::INFINITY, Sample::fraction_above)
+    }
+
+    /// Pieces outside the limits of a million, None without limits; `fraction_out` has its interval.
+    #[getter]
+    fn ppm(&self) -> Option<f64> {
+        self.is_judged().then(|| 1e6 * self.0.fraction_out().value)
+    }
+
+    /// Share of the pieces below any number, with an interval of 95 percent confidence, up to 2^24 samples.
+    fn fraction_under<'py>(&self, py: Python<'py>, number: f64) -> PyResult<Bound<'py, PyAny>> {
+        fraction(py, self.0.fraction_under(number).map_err(|error| stack_error(py, &error))?)
     }
 
     /// `fraction_out` with an interval of another confidence, between 0 and 1.
@@ -222,13 +234,22 @@ impl PySample {
     }
 
     /// Counts in so many equal bins from the least to the greatest value, and the edges of the bins, as arrays.
-    #[pyo3(signature = (bins=50))]
+    ///
+    /// Edges of bins, rising, may stand for their number, up to 2^24 samples.
+    #[pyo3(signature = (bins=None))]
     fn histogram<'py>(
-        &self,
-        py: Python<'py>,
-        bins: usize,
+        slf: &Bound<'py, Self>,
+        bins: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyAny>)> {
-        let (counts, edges) = self.0.histogram(bins).map_err(|error| stack_error(py, &error))?;
+        let py = slf.py();
+        let count = match bins.map(|bins| bins.extract::<usize>()) {
+            None => 50,
+            Some(Ok(count)) => count,
+            Some(Err(_)) => {
+                return helpers(py)?.call_method1("histogram", (slf.getattr("values")?, bins))?.extract();
+            }
+        };
+        let (counts, edges) = slf.get().0.histogram(count).map_err(|error| stack_error(py, &error))?;
         let counts = PyModule::import(py, "numpy")?.call_method1("array", (counts, "i8"))?;
         Ok((counts, to_array(py, &edges)?))
     }
@@ -274,11 +295,15 @@ impl PySample {
         dict.set_item("kurtosis", finite(sample.kurtosis()))?;
         dict.set_item("minimum", finite(sample.minimum()))?;
         dict.set_item("maximum", finite(sample.maximum()))?;
-        for (name, share) in [
-            ("fraction_below", sample.fraction_below()),
-            ("fraction_above", sample.fraction_above()),
-            ("fraction_out", sample.fraction_out()),
+        for (name, is_judged, share) in [
+            ("fraction_below", lower > f64::NEG_INFINITY, sample.fraction_below()),
+            ("fraction_above", upper < f64::INFINITY, sample.fraction_above()),
+            ("fraction_out", self.is_judged(), sample.fraction_out()),
         ] {
+            if !is_judged {
+                dict.set_item(name, py.None())?;
+                continue;
+            }
             let told = PyDict::new(py);
             told.set_item("value", share.value)?;
             told.set_item("lower", share.lower)?;
@@ -294,11 +319,10 @@ impl PySample {
     }
 
     fn __repr__(&self) -> String {
-        let (sample, out) = (&self.0, self.0.fraction_out());
-        let limits = sample.sampling().limits;
-        let out = match limits == (f64::NEG_INFINITY, f64::INFINITY) && sample.undefined() == 0 {
-            true => String::new(),
-            false => format!(", fraction out {}", out.value),
+        let sample = &self.0;
+        let out = match self.is_judged() {
+            true => format!(", fraction out {}", sample.fraction_out().value),
+            false => String::new(),
         };
         format!("<sample of {}: mean {}, sigma {}{out}>", sample.count(), sample.mean(), sample.sigma())
     }
@@ -309,6 +333,20 @@ impl PySample {
 }
 
 impl PySample {
+    /// Whether any piece could be out: there is a limit, or the function has no value somewhere.
+    fn is_judged(&self) -> bool {
+        self.limits() != (f64::NEG_INFINITY, f64::INFINITY) || self.0.undefined() > 0
+    }
+
+    fn share<'py>(
+        &self,
+        py: Python<'py>,
+        is_judged: bool,
+        share: fn(&Sample) -> Fraction,
+    ) -> PyResult<Option<Bound<'py, PyAny>>> {
+        is_judged.then(|| fraction(py, share(&self.0))).transpose()
+    }
+
     fn percentiles<'py>(
         &self,
         q: &Bound<'py, PyAny>,

@@ -2,7 +2,7 @@
 use crate::allocation::{self, PyAllocation};
 use crate::array::{as_array, numbers_of};
 use crate::distribution::{PyDistribution, distribution_of};
-use crate::error::value_error;
+use crate::error::{advise_of_signs, value_error};
 use crate::number::Wanted;
 use crate::object::{object, rows};
 use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
@@ -148,6 +148,7 @@ impl PyStack {
                     ])
                 };
                 let [nominal, plus, minus] = sizes().map_err(|error| of_contributor(py, &name, &error))?;
+                advise_of_signs(py, &name, plus.to_float(units), minus.to_float(units), 1)?;
                 Limits::with_deviations(nominal, plus, minus)
                     .map_err(|error| value_error(format!("{name}: {error}")))?
             }

@@ -155,6 +155,8 @@ def path_feeds(
     acceleration: _Scalar | None = None,
     start_feed_rate: _Scalar = 0,
     end_feed_rate: _Scalar = 0,
+    machine: _Machine | None = None,
+    efficiency: _Scalar = 0.8,
 ) -> PathFeeds: ...
 def fit_taylor(
     speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
@@ -167,6 +169,7 @@ def Machine(
     least_feed_rate: float | str | None = None,
     greatest_feed_rate: float | str | None = None,
     greatest_axis_force: float | str | None = None,
+    greatest_acceleration: float | str | None = None,
     name: str | None = None,
 ) -> _Machine: ...
 def limit_to_machine(

@@ -16,7 +16,7 @@ True
 ``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
-from . import _formula, _inch_ufuncs, _metric_ufuncs, _solve, inch, metric
+from . import _formula, _inch_ufuncs, _metric_ufuncs, _plots, _solve, _tenths, inch, metric
 from ._best_cut import CutTable
 from ._charts import average_run_length, control_chart
 from ._cutting import LimitedCut
@@ -59,6 +59,7 @@ from ._tenths import (
     ChartPhase,
     ChartResult,
     ChartRow,
+    CheapestStretch,
     Clamp,
     ClampSafety,
     Contribution,
@@ -121,6 +122,8 @@ from ._tenths import (
     PriceDriver,
     PriceDrivers,
     PriceList,
+    PricePercentile,
+    PriceRange,
     Propagation,
     QuantityBreak,
     Quote,
@@ -130,6 +133,8 @@ from ._tenths import (
     ResponsePoint,
     RouteComparison,
     RouteStretch,
+    RoutingComparison,
+    RoutingQuote,
     Row,
     Sample,
     SamplingPlan,
@@ -199,6 +204,8 @@ from ._tenths import (
     __version__,
 )
 
+_plots.attach(vars(_tenths))
+
 __all__ = [
     "AllocatedTolerance",
     "Allocation",
@@ -221,6 +228,7 @@ __all__ = [
     "ChartPhase",
     "ChartResult",
     "ChartRow",
+    "CheapestStretch",
     "Clamp",
     "ClampSafety",
     "Contribution",
@@ -290,6 +298,8 @@ __all__ = [
     "PriceDriver",
     "PriceDrivers",
     "PriceList",
+    "PricePercentile",
+    "PriceRange",
     "Propagation",
     "QuantityBreak",
     "Quote",
@@ -302,6 +312,8 @@ __all__ = [
     "Results",
     "RouteComparison",
     "RouteStretch",
+    "RoutingComparison",
+    "RoutingQuote",
     "Row",
     "Rows",
     "Sample",

@@ -12,6 +12,7 @@ __all__ = ["CutTable", "faces"]
 # What a call takes beside the arguments of its formula.
 _OPTIONS = (
     "choose",
+    "unknowns",
     "limits",
     "minimise",
     "maximise",
@@ -31,11 +32,15 @@ _TIMES = {"time": "time", "tool_life": "tool_life"}
 
 @dataclasses.dataclass(frozen=True)
 class CutTable:
-    """Many best cuts: `cuts` in the order of the rows, None where there is none; `reasons` says why, None where there is."""
+    """Many best cuts: `cuts` in the order of the rows, None where there is none; `reasons` says why, None where there is.
+
+    `most` tells whether the objective was kept high; it is None where rows have different objectives.
+    """
 
     cuts: list[Any]
     reasons: list[str | None]
     index: Any = dataclasses.field(default=None, repr=False, compare=False)
+    most: bool | None = dataclasses.field(default=False, repr=False, compare=False)
 
     def __len__(self):
         return len(self.cuts)
@@ -45,6 +50,14 @@ class CutTable:
 
     def __getitem__(self, row):
         return self.cuts[row]
+
+    @property
+    def best_row(self) -> int | None:
+        """The place of the best row, by the objective; None where no row has a cut, and the first of equals."""
+        if self.most is None:
+            raise ValueError("best_row: the rows have different objectives, which cannot be compared")
+        rows = [row for row, cut in enumerate(self.cuts) if cut]
+        return min(rows, key=lambda row: self.cuts[row].objective * (-1 if self.most else 1), default=None)
 
     def to_dicts(self) -> list[dict[str, Any]]:
         """A dict for each row: what was chosen, the objective, what binds, and why there is no cut."""
@@ -86,8 +99,14 @@ def _pairs(what, given, say):
 
 def _ends(what, name, value):
     if isinstance(value, (str, bytes)) or not hasattr(value, "__len__") or len(value) != 2:
-        raise TypeError(f"best_cut: {what}[{name!r}] must be two numbers (least, greatest), not {value!r}")
+        values = ", or a list of values to choose from" if what == "choose" else ""
+        raise TypeError(f"best_cut: {what}[{name!r}] must be two numbers (least, greatest){values}, not {value!r}")
     return tuple(value)
+
+
+def _is_list(value):
+    """Whether a choice is among values: a tuple is a range, any other row of values a list."""
+    return hasattr(value, "__iter__") and not isinstance(value, (tuple, str, bytes, dict))
 
 
 class _Reader:
@@ -165,8 +184,14 @@ class _Reader:
         for name, values in _pairs("steps", steps, "of lists by name"):
             if isinstance(values, (str, bytes)) or not hasattr(values, "__iter__"):
                 raise TypeError(f"best_cut: steps[{name!r}] must be a list of values, not {values!r}")
-            read.append((name, [self.figure(name, value) for value in values]))
+            read.append(self.listed(name, values))
         return read
+
+    def listed(self, name, values):
+        return name, [self.figure(name, value) for value in values]
+
+    def between(self, what, choices):
+        return [(name, *(self.figure(name, end) for end in _ends(what, name, value))) for name, value in choices]
 
     def limits(self, limits):
         read = []
@@ -191,20 +216,23 @@ class _Reader:
         path_length=None,
         volume=None,
         steps=None,
+        unknowns=None,
     ):
-        chosen = _pairs("choose", choose, "of (least, greatest) by name")
+        chosen = _pairs("choose", choose, "of (least, greatest), or of lists of values, by name")
         for name, _ in chosen:
             if name not in self.defaults:
                 names = ", ".join(self.defaults)
                 raise TypeError(f"best_cut: {self.formula.__name__} has no argument '{name}' to choose; its arguments are {names}")
+        ranges = [(name, value) for name, value in chosen if not _is_list(value)]
         if machine is not None and not isinstance(machine, _tenths.Machine):
             raise TypeError(f"best_cut: machine must be a Machine, not {type(machine).__name__}")
         if stability is not None and not isinstance(stability, _tenths.Stability):
             raise TypeError(f"best_cut: stability must be a Stability, as {self.formula.system}.stability gives it, not {type(stability).__name__}")
-        ends = [(name, *(self.figure(name, end) for end in _ends("choose", name, value))) for name, value in chosen]
         return {
             "row": self.row(dict(chosen), given),
-            "choose": ends,
+            "choose": self.between("choose", ranges),
+            "choose_from": [self.listed(name, value) for name, value in chosen if _is_list(value)],
+            "unknowns": self.between("unknowns", _pairs("unknowns", unknowns, "of (least, greatest) by name")),
             "limits": self.limits(limits),
             "laws": [_law(name, law) for name, law in _pairs("laws", laws, "of (factor, exponents) by name")],
             "objective": _objective(minimise, maximise),
@@ -308,15 +336,17 @@ def faces(units, module):
     def best_cut(formula, /, choose, limits=None, *, minimise=None, maximise=None, **given):
         """The best cut within limits, proven to be the best.
 
-        `choose` gives the ends between which arguments may be chosen, `limits` the (least, greatest) of results,
-        arguments, 'tool_life', 'edge_use' and `laws`, None for no end; other arguments of the formula are given by
-        name. `minimise` is 'cost', 'time', 'edge_use', the name of a figure, a dict of weights, or a function of a dict
+        `choose` gives the (least, greatest) between which arguments may be chosen, or a list of values, all of which are
+        tried: {"surface_speed": (50, 300), "nose_radius": [0.4, 0.8]}; of a count, such as the teeth, all between its ends
+        are tried. `limits` are the (least, greatest) of results, arguments, 'tool_life', 'edge_use' and `laws`, None for
+        no end; other arguments of the formula are given by name. `minimise` is 'cost', 'time', 'edge_use', the name of a figure, a dict of weights, or a function of a dict
         of all figures; `maximise` is the name of a figure or a function. `rates` holds hourly_rate, edge_cost,
         tool_change_time and handling_time; `tool_life` taylor_c and taylor_n, and feed_exponent and depth_exponent with
         their references where life depends on them, or a TaylorFit. `machine` adds the limits of a Machine, by its
         curve, and `stability` the limit 'stable_depth': the depth that a Stability has at the spindle speed.
         `path_length` or `volume` gives a milling cut its time. `laws` are figures of your own that are powers of
-        others: {"deflection": (2e-5, {"cutting_force": 1})}. `steps` lists what can be set: {"spindle_speed": [...]}.
+        others: {"deflection": (2e-5, {"cutting_force": 1})}; `unknowns` are quantities of your own that may be chosen too, between two
+        ends above zero, for laws and limits. `steps` lists what can be set: {"spindle_speed": [...]}.
 
         The result has `.cut`, `.chosen`, `.objective`, `.binding`, the limits at which it stands, `.prices`, what one
         unit more of each is worth, `.lower_bound`, below which no cut comes, `.flat_from` and `.flat_to`, between which
@@ -346,7 +376,10 @@ def faces(units, module):
             if told[-1]["objective"][0] == "own":
                 raise TypeError("best_cuts: a function as the objective goes with best_cut, one row at a time")
         solved = _tenths._best_cuts(formula, told, _threads(threads), progress)
-        return CutTable([cut for cut, _ in solved], [reason for _, reason in solved], index)
+        objectives = [one["objective"] for one in told]
+        alike = all(objective == objectives[0] for objective in objectives)
+        most = bool(objectives) and objectives[0][0] == "most" if alike else None
+        return CutTable([cut for cut, _ in solved], [reason for _, reason in solved], index, most)
 
     def best_cut_spread(formula, /, choose, limits=None, *, tool_life, samples=1000, seed=1, threads=1, progress=None, **given):
         """How far the best cut moves with the uncertainty of a TaylorFit, and what being wrong costs.

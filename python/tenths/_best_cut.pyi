@@ -1,4 +1,5 @@
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import Any
 
 from ._formula import _Scalar
@@ -6,24 +7,25 @@ from ._tenths import BestCut
 
 __all__ = ["CutTable", "faces"]
 
-_Ends = dict[str, tuple[_Scalar, _Scalar]]
+_Ends = dict[str, Any]
 _Limits = dict[str, tuple[_Scalar | None, _Scalar | None]] | None
 _Least = str | dict[str, float] | Callable[[dict[str, float]], float] | None
 _Most = str | Callable[[dict[str, float]], float] | None
 
+@dataclass(frozen=True)
 class CutTable:
-    __match_args__ = ("cuts", "reasons", "index")
     """Many best cuts, each None where there is none."""
 
     cuts: list[BestCut | None]
     reasons: list[str | None]
-    index: Any
+    index: Any = ...
+    most: bool | None = ...
 
-    def __init__(self, cuts: list[Any], reasons: list[str | None], index: Any = None) -> None: ...
     def __len__(self) -> int: ...
     def __iter__(self) -> Iterator[BestCut | None]: ...
     def __getitem__(self, row: int) -> BestCut | None: ...
-    def __eq__(self, other: object) -> bool: ...
+    @property
+    def best_row(self) -> int | None: ...
     def to_dicts(self) -> list[dict[str, Any]]: ...
     def to_frame(self) -> Any: ...
 

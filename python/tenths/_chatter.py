@@ -2,7 +2,7 @@
 
 import operator
 
-from . import _formula, _numbers, _tenths
+from . import _numbers, _tenths
 
 
 def _number(wanted, value):
@@ -13,7 +13,7 @@ def _number(wanted, value):
 
 
 def _column(wanted, name, values):
-    numbers = _formula._floats(_numbers.column(wanted, values))
+    numbers = _numbers.floats(_numbers.column(wanted, values))
     if numbers.ndim != 1:
         raise TypeError(f"{wanted.formula}: '{name}' must be a list of numbers")
     return numbers.tolist()

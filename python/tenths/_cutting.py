@@ -97,7 +97,7 @@ def _optional(wanted, value):
 
 
 def _column(wanted, values):
-    numbers = _formula._floats(_numbers.column(wanted, values))
+    numbers = _numbers.floats(_numbers.column(wanted, values))
     if numbers.ndim != 1:
         raise TypeError(f"{wanted.formula}: '{wanted.argument}' must be a list of numbers")
     return tuple(numbers.tolist())
@@ -125,6 +125,7 @@ def faces(units, module):
         least_feed_rate=None,
         greatest_feed_rate=None,
         greatest_axis_force=None,
+        greatest_acceleration=None,
         name=None,
     ):
         """The limits of a machine; a limit that is left out does not bind.
@@ -139,6 +140,7 @@ def faces(units, module):
             "least_feed_rate": least_feed_rate,
             "greatest_feed_rate": greatest_feed_rate,
             "greatest_axis_force": greatest_axis_force,
+            "greatest_acceleration": greatest_acceleration,
         }
         data = {"units": units, "curve": [_point(wanted, point) for point in curve]}
         data.update((key, _finite(wanted[key], value)) for key, value in numbers.items() if value is not None)

@@ -7,7 +7,7 @@ import importlib
 import re
 import textwrap
 
-from . import _tenths, _text
+from . import _search, _tenths, _text
 
 __all__ = ["Description", "Formulas", "formulas"]
 
@@ -143,10 +143,10 @@ class Formulas(collections.abc.Mapping):
     ``tenths.formulas()["surface_speed"]`` describes one, ``tenths.formulas().find("chip")`` searches.
     """
 
-    __slots__ = ("_rows",)
+    __slots__ = ("_note", "_rows")
 
-    def __init__(self, rows):
-        self._rows = {row.name: row for row in rows}
+    def __init__(self, rows, note=""):
+        self._rows, self._note = {row.name: row for row in rows}, note
 
     def __getitem__(self, name):
         return self._rows[name]
@@ -158,9 +158,15 @@ class Formulas(collections.abc.Mapping):
         return len(self._rows)
 
     def find(self, text):
-        """Those whose name, topic, meaning, arguments, caution or source hold every word of a text."""
-        words = text.casefold().split()
-        return Formulas(row for row in self.values() if all(word in _haystack(row) for word in words))
+        """Those whose name, topic, meaning, arguments, caution or source hold every word of a text, the nearest first.
+
+        Words of a shop are understood: sfm, mrr, keyway, vee block. Of all formulas it finds functions and classes too.
+        """
+        others = _public_names() if self is formulas() else []
+        outside = _search.outside(text)
+        if outside:
+            return Formulas([], f"; {outside}: not in this library")
+        return Formulas(_search.ranked(text, [*self.values(), *others]))
 
     def to_dicts(self):
         """A flat dict for each formula, as ``pandas.DataFrame`` takes them."""
@@ -192,9 +198,11 @@ class Formulas(collections.abc.Mapping):
             for row in rows:
                 arguments = ", ".join(argument["name"] for argument in row._about["arguments"])
                 lines += _fill(f"{row.name}({arguments})", "    ", hang=8) + _fill(row.summary, " " * 8)
-        count = f"{len(self)} formula{'' if len(self) == 1 else 's'}"
-        hint = "" if not self else f"; tenths.formulas()[{next(iter(self))!r}] tells all about one"
-        return "\n".join([*lines, count + hint])
+        is_all = all(isinstance(row, Description) for row in self.values())
+        count = f"{len(self)} {'formula' if is_all else 'name'}{'' if len(self) == 1 else 's'}"
+        first = next((row for row in self.values() if isinstance(row, Description)), None)
+        hint = "" if first is None else f"; tenths.formulas()[{first.name!r}] tells all about one"
+        return "\n".join([*lines, count + hint + self._note])
 
     def _repr_html_(self):
         rows = [
@@ -211,13 +219,10 @@ def formulas():
     return Formulas(map(Description, _tenths._names()))
 
 
-def _haystack(row):
-    words = [row.name, row.topic, row.doc, row.caution or "", row.source, row.name.replace("_", " ")]
-    for argument in row._about["arguments"]:
-        words += [argument["name"], argument["name"].replace("_", " "), argument["meaning"]]
-    for result in row._about["results"]:
-        words += [result["name"], result["name"].replace("_", " "), result["meaning"]]
-    return "\n".join(words).casefold()
+@functools.cache
+def _public_names():
+    package, namespace = (importlib.import_module(name) for name in ("tenths", "tenths.metric"))
+    return list(_search.public_names(package, namespace))
 
 
 def _in(unit):

@@ -4,7 +4,7 @@ import sys
 
 import numpy
 
-from . import _formula, _tenths
+from . import _formula, _tables, _tenths
 from ._results import Results
 from ._tenths import DomainError
 
@@ -53,7 +53,7 @@ def joint_findings(system, module):
         if not isinstance(joint, press_joint._results):
             given = f"those of {_named(joint.formula)}" if isinstance(joint, Results) else type(joint).__name__
             raise TypeError(f"joint_findings takes the results of {_named(press_joint)}, not {given}")
-        columns, absent = _formula._broadcast(joint)
+        columns, absent, _ = _tables.broadcast(tuple(joint), False)
         findings = numpy.frompyfunc(find, len(columns) + 1, 1)(absent, *columns)
         return findings.tolist() if isinstance(findings, numpy.ndarray) else findings
 

@@ -6,10 +6,11 @@ import inspect
 
 import numpy
 
-from . import _numbers, _remarks, _tenths
+from . import _numbers, _remarks, _tables
 from ._remarks import Remarks
+from ._tables import on
 
-__all__ = ["find", "wanted"]
+__all__ = ["compute", "find", "on", "wanted"]
 
 
 def find(system, name):
@@ -40,7 +41,7 @@ def signature(formula):
 
 
 def _rows(formula, args, kwargs):
-    """The arguments of a call as broadcast arrays of floats, in the order of the record, and the rows under a mask."""
+    """The arguments of a call, in the order of the record, as `broadcast` gives columns."""
     bound = signature(formula).bind(*args, **(kwargs or {}))
     bound.apply_defaults()
     columns = []
@@ -48,21 +49,7 @@ def _rows(formula, args, kwargs):
         wanted = formula._wanted(name)
         number = wanted.number(value)
         columns.append(_numbers.column(wanted, value) if number is None else numpy.float64(number))
-    return _broadcast(columns)
-
-
-def _broadcast(columns):
-    """Columns as broadcast arrays of floats, and which rows a mask hides."""
-    arrays = numpy.broadcast_arrays(*map(_floats, columns))
-    if not any(isinstance(column, numpy.ma.MaskedArray) for column in columns):
-        return arrays, numpy.False_
-    return arrays, numpy.broadcast_to(_numbers.mask_of(columns), arrays[0].shape)
-
-
-def _floats(values):
-    """An array of floats, from what a ufunc would take as one: no text, complex number or None."""
-    values = numpy.asarray(values)
-    return values.astype(float, casting="same_kind" if values.dtype.kind == "f" else "safe", copy=False)
+    return _tables.broadcast(columns, len(formula.outputs) == 1)
 
 
 def check(formula, args, kwargs):
@@ -79,4 +66,17 @@ def raise_for_rows(formula, args):
     """The ufunc, where the first rows without an answer make an exception."""
     with numpy.errstate(invalid="ignore"):
         result = _numbers.apply(formula.ufunc, args)
-    return _remarks.raise_for_rows(formula, result, *_broadcast(args))
+    return _remarks.raise_for_rows(formula, result, *_tables.broadcast(args, len(formula.outputs) == 1))
+
+
+def compute(ufunc, args, is_plain, system, name):
+    """The ufunc on arrays; the first row without an answer is warned of by its name, where numpy would warn without."""
+    call = ufunc if is_plain else lambda *args: _numbers.apply(ufunc, args)
+    if numpy.geterr()["invalid"] != "warn":
+        return call(*args)
+    flagged = []
+    with numpy.errstate(invalid="call", call=lambda *_: flagged.append(True)):
+        result = call(*args)
+    if flagged:
+        _tables.warn(find(system, name), result, args)
+    return result

@@ -328,6 +328,28 @@ class _ArcEngagementResults(Results):
     @property
     def straight_width(self) -> float: ...
 
+class _StraightMoveResults(Results):
+    @property
+    def peak_feed_rate(self) -> float: ...
+    @property
+    def move_time(self) -> float: ...
+    @property
+    def cruise_time(self) -> float: ...
+
+class _RoundedCornerResults(Results):
+    @property
+    def arc_radius(self) -> float: ...
+    @property
+    def corner_feed_rate(self) -> float: ...
+
+class _CurveFeedResults(Results):
+    @property
+    def chord_feed_rate(self) -> float: ...
+    @property
+    def across_feed_rate(self) -> float: ...
+    @property
+    def curve_feed_rate(self) -> float: ...
+
 class _TaylorFromTrialsResults(Results):
     @property
     def taylor_n(self) -> float: ...
@@ -917,6 +939,8 @@ class _Attributes(Protocol):
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    def on(self, frame: Any, *, columns: dict[str, str] | None = None, join: bool = False, remarks: str | None = None,
+           on_error: Literal["nan", "raise"] | None = None, **constants: Any) -> Any: ...
     @overload
     def solve_for(self, argument: str, wanted: float | str | Size, *, output: str | None = None,
                   on_error: Literal["nan", "raise"] | None = None, **given: float | str | Size) -> float: ...
@@ -1464,6 +1488,20 @@ class _OutsideArcFeedRate(_Attributes, Protocol):
     def __call__(self, feed_rate: _Scalar, arc_radius: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
     @overload
     def __call__(self, feed_rate: ArrayLike, arc_radius: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _ArcFeedRate(_Attributes, Protocol):
+    """Feed rate of the centre of a cutter on any arc or line: feed rate · (1 - curvature · cutter diameter / 2).
+
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    contour_curvature: 1/in (tenths.inch), 1/mm (tenths.metric).
+    cutter_diameter: in (tenths.inch), mm (tenths.metric).
+
+    Example in metric units: `feed_rate` 500 mm/min, `contour_curvature` 0.04 1/mm, `cutter_diameter` 12 mm → `arc_feed_rate` 380.000 mm/min. Computed by hand: radius of the centre's path over radius of the contour.
+    """
+    @overload
+    def __call__(self, feed_rate: _Scalar, contour_curvature: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, feed_rate: ArrayLike, contour_curvature: ArrayLike, cutter_diameter: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _RampAngle(_Attributes, Protocol):
     """Angle of a straight ramp below the surface: atan(depth / length).
@@ -2989,6 +3027,80 @@ class _ArcEngagement(_Attributes, Protocol):
     def __call__(self, cutter_diameter: _Scalar, radial_width: _Scalar, path_curvature: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _ArcEngagementResults: ...
     @overload
     def __call__(self, cutter_diameter: ArrayLike, radial_width: ArrayLike, path_curvature: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _StraightMove(_Attributes, Protocol):
+    """Time of a straight move at constant acceleration and deceleration: it speeds up to a feed rate, holds it, and slows down.
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    acceleration: in/s² (tenths.inch), m/s² (tenths.metric).
+    deceleration: in/s² (tenths.inch), m/s² (tenths.metric).
+    start_feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    end_feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+
+    Example in metric units: `travel` 100 mm, `feed_rate` 12000 mm/min, `acceleration` 2 m/s², `deceleration` 2 m/s² → `peak_feed_rate` 12000 mm/min (within 2.4e-06: exact figure, given to 12 digits), `move_time` 0.01 min (within 2e-12: exact figure, given to 12 digits), `cruise_time` 0.00666666666667 min (within 1.33e-12: exact figure, given to 12 digits) (200 mm/s, 2000 mm/s², 100 mm: 0.6 s, of which 0.4 s at 200 mm/s). Computed by hand: Elementary kinematics: L/v + v/a.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_rate: _Scalar, acceleration: _Scalar, deceleration: _Scalar, *, start_feed_rate: _Scalar = 0.0, end_feed_rate: _Scalar = 0.0, on_error: Literal["nan", "raise"] = ...) -> _StraightMoveResults: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_rate: ArrayLike, acceleration: ArrayLike, deceleration: ArrayLike, *, start_feed_rate: ArrayLike = 0.0, end_feed_rate: ArrayLike = 0.0, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SmoothMoveTime(_Attributes, Protocol):
+    """Time of a smooth move from rest to rest: travel / feed rate + feed rate / acceleration + build-up time.
+
+    travel: in (tenths.inch), mm (tenths.metric).
+    feed_rate: in/min (tenths.inch), mm/min (tenths.metric).
+    acceleration: in/s² (tenths.inch), m/s² (tenths.metric).
+    build_up_time: min.
+
+    Example in metric units: `travel` 100 mm, `feed_rate` 12000 mm/min, `acceleration` 2 m/s², `build_up_time` 0.0006666666666666666 min → `smooth_move_time` 0.0106666666667 min (within 2.13e-12: exact figure, given to 12 digits) (50 000 mm/s³ build up 2000 mm/s² in 0.04 s: 0.5 + 0.1 + 0.04 s). Computed by hand: Elementary kinematics: L/v + v/a + a/j.
+    """
+    @overload
+    def __call__(self, travel: _Scalar, feed_rate: _Scalar, acceleration: _Scalar, build_up_time: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, travel: ArrayLike, feed_rate: ArrayLike, acceleration: ArrayLike, build_up_time: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _RoundedCorner(_Attributes, Protocol):
+    """The feed rate of a corner that an arc rounds within a deviation: √(acceleration · arc radius).
+
+    turn_angle: °.
+    corner_deviation: in (tenths.inch), mm (tenths.metric).
+    acceleration: in/s² (tenths.inch), m/s² (tenths.metric).
+
+    Example in metric units: `turn_angle` 90°, `corner_deviation` 0.01 mm, `acceleration` 1 m/s² → `arc_radius` 0.0241421356237 mm (within 4.83e-12: exact figure, given to 12 digits), `corner_feed_rate` 294.807883622 mm/min (within 5.9e-08: exact figure, given to 12 digits) (0.01 · 0.7071068 / 0.2928932 mm; √(1000 · 0.0241421) = 4.913465 mm/s). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, turn_angle: _Scalar, corner_deviation: _Scalar, acceleration: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _RoundedCornerResults: ...
+    @overload
+    def __call__(self, turn_angle: ArrayLike, corner_deviation: ArrayLike, acceleration: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _SharpCornerFeedRate(_Attributes, Protocol):
+    """The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
+
+    turn_angle: °.
+    velocity_jump: in/min (tenths.inch), mm/min (tenths.metric).
+
+    Example in metric units: `turn_angle` 90°, `velocity_jump` 1200 mm/min → `sharp_corner_feed_rate` 848.528137424 mm/min (within 1.7e-07: exact figure, given to 12 digits) (20 / (2 · 0.7071068) = 14.142136 mm/s). Computed by hand: Plane geometry.
+    """
+    @overload
+    def __call__(self, turn_angle: _Scalar, velocity_jump: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
+    @overload
+    def __call__(self, turn_angle: ArrayLike, velocity_jump: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
+
+class _CurveFeed(_Attributes, Protocol):
+    """The feed rate of a curve within a chord error and an acceleration: the smaller of 2 · √(2·r·e - e²) / T and √(a · r).
+
+    curve_radius: in (tenths.inch), mm (tenths.metric).
+    chord_error: in (tenths.inch), mm (tenths.metric).
+    interpolation_time: min.
+    acceleration: in/s² (tenths.inch), m/s² (tenths.metric).
+
+    Example in metric units: `curve_radius` 2 mm, `chord_error` 0.001 mm, `interpolation_time` 0.000033333333333333335 min, `acceleration` 2 m/s² → `chord_feed_rate` 3794.25882090 mm/min (within 7.59e-07: exact figure, given to 12 digits), `across_feed_rate` 3794.73319220 mm/min (within 7.59e-07: exact figure, given to 12 digits), `curve_feed_rate` 3794.25882090 mm/min (within 7.59e-07: exact figure, given to 12 digits) (2/0.002 · √(0.004 - 0.000001) = 63.237647 mm/s; √(2000 · 2) = 63.245553 mm/s). Computed by hand: Formulas of S.-S. Yeh, P.-L. Hsu, Computer-Aided Design 34 (2002) 229-237 (from memory).
+    """
+    @overload
+    def __call__(self, curve_radius: _Scalar, chord_error: _Scalar, interpolation_time: _Scalar, acceleration: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> _CurveFeedResults: ...
+    @overload
+    def __call__(self, curve_radius: ArrayLike, chord_error: ArrayLike, interpolation_time: ArrayLike, acceleration: ArrayLike, *, on_error: Literal["nan", "raise"] = ...) -> Any: ...
 
 class _ToolLife(_Attributes, Protocol):
     """Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).

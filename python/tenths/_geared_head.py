@@ -2,7 +2,7 @@
 
 import numpy
 
-from . import _formula, _numbers, _tenths
+from . import _numbers, _tenths
 
 
 def lower_spindle_step(system, module):
@@ -10,13 +10,13 @@ def lower_spindle_step(system, module):
     one, several = _tenths._wanted_speeds(system)
 
     def lower_spindle_step(wanted, steps):
-        steps = _formula._floats(_numbers.column(several, steps)).tolist()
+        steps = _numbers.floats(_numbers.column(several, steps)).tolist()
         number = one.number(wanted)
         if number is not None:
             return _tenths._lower_spindle_step(number, steps, system)
         # Judges every step, and gives the highest.
         _tenths._lower_spindle_step(numpy.finfo(float).max, steps, system)
-        ladder, wanted = numpy.sort(steps), _formula._floats(_numbers.column(one, wanted))
+        ladder, wanted = numpy.sort(steps), _numbers.floats(_numbers.column(one, wanted))
         place = numpy.searchsorted(ladder, wanted, side="right") - 1
         none = (place < 0) | numpy.isinf(wanted)
         # The root of a negative number is NaN and sets numpy's flag; that of NaN does not.

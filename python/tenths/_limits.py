@@ -1,6 +1,6 @@
 """Which readings limits accept."""
 
-from . import _formula, _numbers, _tenths
+from . import _numbers, _tenths
 
 
 def accepts(system, module):
@@ -14,7 +14,7 @@ def accepts(system, module):
             return bool(least <= number <= greatest)
         readings = _numbers.column(wanted, readings)
         if not hasattr(type(readings), "dtype") and not hasattr(type(readings), "dtypes"):
-            readings = _formula._floats(readings)
+            readings = _numbers.floats(readings)
         return (readings >= least) & (readings <= greatest)
 
     unit = {"inch": "inches", "metric": "millimetres"}[system]

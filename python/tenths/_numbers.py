@@ -34,9 +34,16 @@ def column(wanted, values):
     try:
         return numpy.frompyfunc(lambda value: _item(wanted, value), 1, 1)(values.astype(object)).astype(float)
     except (TypeError, ValueError):
+        labels = values.index if _any_is([values], "pandas", "Series") else None
         for place, value in numpy.ndenumerate(numpy.asarray(values, dtype=object)):
-            _item(wanted, value, place)
+            _item(wanted, value, place if labels is None else (labels[place[0]],))
         raise
+
+
+def floats(values):
+    """An array of floats, from what a ufunc would take as one: no text, complex number or None."""
+    values = numpy.asarray(values)
+    return values.astype(float, casting="same_kind" if values.dtype.kind == "f" else "safe", copy=False)
 
 
 def _refuse_other(wanted, values, kinds):

@@ -8,12 +8,11 @@ import numpy
 
 from . import _tenths, _text
 from ._chatter import _number, _teeth
-from ._formula import _floats
-from ._numbers import column
+from ._numbers import column, floats
 
 __all__ = ["PathFeeds", "faces"]
 
-_NEEDED = ("cutter_diameter", "spindle_speed", "chip_thickness", "kc11", "mc")
+_NEEDED = ("cutter_diameter", "spindle_speed", "chip_thickness", "kc11", "mc", "efficiency")
 _UNITS = {"inch": ("in/min", "in"), "metric": ("mm/min", "mm")}
 
 
@@ -76,7 +75,7 @@ def _columns(wanted, given):
     arrays = {}
     for name, values in given.items():
         number = wanted[name].number(values)
-        array = numpy.asarray(number if number is not None else _floats(column(wanted[name], values)), dtype=float)
+        array = numpy.asarray(number if number is not None else floats(column(wanted[name], values)), dtype=float)
         if array.ndim > 1:
             raise TypeError(f"path_feeds: '{name}' must be a number or a list of numbers")
         arrays[name] = array
@@ -115,6 +114,8 @@ def faces(units, module):
         acceleration=None,
         start_feed_rate=0,
         end_feed_rate=0,
+        machine=None,
+        efficiency=0.8,
     ):
         """The feed of each segment of a milling path within every limit, what bounds it, and the time.
 
@@ -124,6 +125,9 @@ def faces(units, module):
         not bind. ``greatest_force`` is that on the cutter, of one tooth in its thickest chip for as many teeth as are in the cut at
         once; it bends the cutter by force over ``stiffness``. ``greatest_power`` is at the cutter. With an ``acceleration`` the
         feeds meet from one segment to the next, from ``start_feed_rate`` to ``end_feed_rate``.
+
+        A ``machine`` adds the limits of a Machine: power and torque by its curve at the spindle speed, feed rates, acceleration.
+        ``efficiency`` is the share of its motor's power that reaches the cutter.
 
         The path is taken as smooth: corners are not judged. Forces are known within about a fifth. Starting points: a wrong grip,
         tool or guard is not judged here.
@@ -146,12 +150,15 @@ def faces(units, module):
             "acceleration": acceleration,
             "start_feed_rate": start_feed_rate,
             "end_feed_rate": end_feed_rate,
+            "efficiency": efficiency,
         }
         numbers = {name: _number(wanted[name], value) for name, value in given.items() if value is not None}
+        if machine is not None and not isinstance(machine, _tenths.Machine):
+            raise TypeError(f"path_feeds: machine must be a Machine, not {type(machine).__name__}")
         for name in _NEEDED:
             if name not in numbers:
                 raise TypeError(f"path_feeds: '{name}' must be one number, not None")
-        feeds, chips, times, bounds, total, rubbing = _tenths._path_feeds(units, columns, _teeth(teeth, "path_feeds"), numbers)
+        feeds, chips, times, bounds, total, rubbing = _tenths._path_feeds(units, columns, _teeth(teeth, "path_feeds"), numbers, machine)
         return PathFeeds(feeds, names[bounds.astype(int)], chips, times, total, rubbing, units)
 
     path_feeds.__module__, path_feeds.__qualname__ = module, "path_feeds"

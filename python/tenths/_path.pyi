@@ -1,12 +1,13 @@
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from numpy.typing import NDArray
 
 __all__ = ["PathFeeds", "faces"]
 
+@dataclass(frozen=True, eq=False)
 class PathFeeds:
-    __match_args__ = ("feed_rate", "bound", "chip_thickness", "time", "total_time", "rubbing", "units")
     feed_rate: NDArray[Any]
     bound: NDArray[Any]
     chip_thickness: NDArray[Any]
@@ -14,16 +15,6 @@ class PathFeeds:
     total_time: float
     rubbing: int
     units: str
-    def __init__(
-        self,
-        feed_rate: NDArray[Any],
-        bound: NDArray[Any],
-        chip_thickness: NDArray[Any],
-        time: NDArray[Any],
-        total_time: float,
-        rubbing: int,
-        units: str,
-    ) -> None: ...
     @property
     def bounds(self) -> dict[str, int]: ...
     def to_frame(self) -> Any: ...

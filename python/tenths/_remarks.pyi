@@ -7,16 +7,22 @@ from numpy.typing import NDArray
 from ._tenths import Formula
 
 class Remark(NamedTuple):
-    row: tuple[int, ...]
+    row: tuple[Any, ...]
     kind: str
     concerns: str | None
     value: float | None
     message: str
 
 class Remarks(Sequence[Remark]):
-    refused: NDArray[numpy.bool_]
-    advised: NDArray[numpy.bool_]
-    def __init__(self, formula: Formula, columns: Sequence[NDArray[numpy.float64]], absent: Any = False) -> None: ...
+    refused: Any
+    advised: Any
+    def __init__(
+        self, formula: Formula, columns: Sequence[NDArray[numpy.float64]], absent: Any = False, labels: Any = None
+    ) -> None: ...
+    @property
+    def errors(self) -> Remarks: ...
+    @property
+    def advice(self) -> Remarks: ...
     def __len__(self) -> int: ...
     @overload
     def __getitem__(self, index: int) -> Remark: ...
@@ -26,6 +32,6 @@ class Remarks(Sequence[Remark]):
     def to_dicts(self) -> list[dict[str, Any]]: ...
 
 def place(remark: Remark) -> str: ...
-def raise_for_rows(formula: Formula, result: Any, columns: Sequence[Any], absent: Any) -> Any: ...
+def raise_for_rows(formula: Formula, result: Any, columns: Sequence[Any], absent: Any, labels: Any) -> Any: ...
 
 __all__ = ["Remark", "Remarks"]

@@ -67,7 +67,7 @@ def _raise_for_rows(formula, argument, output, row, solved):
     unsolved = numpy.argwhere(numpy.isnan(numpy.asarray(solved)))
     if not len(unsolved):
         return
-    columns = numpy.broadcast_arrays(*map(_formula._floats, row))
+    columns = numpy.broadcast_arrays(*map(_numbers.floats, row))
     told = []
     for place in itertools.islice(map(tuple, unsolved), _SHOWN):
         try:

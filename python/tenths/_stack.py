@@ -4,11 +4,12 @@ import html
 
 import numpy
 
-from . import _formula, _tenths, _text
+from . import _numbers, _plots, _tenths, _text
 
 __all__ = [
     "evaluate",
     "faces",
+    "histogram",
     "propagation_dict",
     "propagation_html",
     "sample_html",
@@ -24,7 +25,7 @@ BLOCK = 16_384  # samples in a block
 
 def evaluate(function, columns, count):
     """The values of a callable for columns of inputs, as bytes of floats."""
-    values = _formula._floats(function(*columns))
+    values = _numbers.floats(function(*columns))
     if values.shape not in ((), (count,)):
         raise ValueError(f"the function gave an array of shape {values.shape} for inputs of shape ({count},)")
     return numpy.broadcast_to(values, (count,)).astype(float, copy=False).tobytes()
@@ -130,24 +131,38 @@ def sample_html(sample):
     return _text.table(["sample", ""], rows) + _bars(sample)
 
 
+def histogram(values, edges):
+    """Counts between rising edges, as numpy counts them, of the values of a sample that kept them."""
+    if values is None:
+        raise ValueError("of more than 2^24 samples the values are not kept: give a number of bins")
+    counts, edges = numpy.histogram(values, edges)
+    return counts.astype("i8"), edges.astype(float)
+
+
 def _bars(sample):
     """A histogram as a picture, with the limits where they lie within it."""
     counts, edges = sample.histogram(60)
-    width, height, most = 480, 120, counts.max()
+    width, height, most, foot = 480, 120, counts.max(), 18
     if not edges[-1] > edges[0]:
         return ""
     step = width / len(counts)
     bars = "".join(
         f'<rect x="{k * step:.1f}" y="{height * (1 - count / most):.1f}" width="{step:.1f}" '
-        f'height="{height * count / most:.1f}" fill="#4a7ebb"/>'
+        f'height="{height * count / most:.1f}" fill="{_plots.FILL}"/>'
         for k, count in enumerate(counts)
     )
     for limit in sample.limits:
         if edges[0] < limit < edges[-1]:
             x = width * (limit - edges[0]) / (edges[-1] - edges[0])
-            bars += f'<line x1="{x:.1f}" x2="{x:.1f}" y1="0" y2="{height}" stroke="#c00000"/>'
+            bars += f'<line x1="{x:.1f}" x2="{x:.1f}" y1="0" y2="{height}" stroke="{_plots.LIMIT}"/>'
+    for end, anchor in ((0, "start"), (0.5, "middle"), (1, "end")):
+        value = edges[0] + end * (edges[-1] - edges[0])
+        bars += (
+            f'<text x="{end * width:.1f}" y="{height + 13}" text-anchor="{anchor}" font-size="11" '
+            f'fill="{_plots.INK}">{_text.figure(value)}</text>'
+        )
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height + foot}" role="img" '
         f'aria-label="histogram from {edges[0]:.6g} to {edges[-1]:.6g}">{bars}</svg>'
     )
 

@@ -9,6 +9,7 @@ from ._tenths import Propagation, Sample, Stack, VectorLoop
 __all__ = [
     "evaluate",
     "faces",
+    "histogram",
     "propagation_dict",
     "propagation_html",
     "sample_html",
@@ -20,6 +21,8 @@ __all__ = [
 ]
 
 BLOCK: int
+
+def histogram(values: Any, edges: Any) -> tuple[Any, Any]: ...
 
 def evaluate(function: Callable[..., Any], columns: Sequence[NDArray[numpy.float64]], count: int) -> bytes: ...
 def stack_from_dict(data: dict[str, Any]) -> Stack: ...

@@ -59,6 +59,11 @@ __all__ = [
     "PriceList",
     "RouteStretch",
     "RouteComparison",
+    "RoutingQuote",
+    "CheapestStretch",
+    "RoutingComparison",
+    "PricePercentile",
+    "PriceRange",
     "PriceDriver",
     "PriceDrivers",
     "EconomicLot",
@@ -281,6 +286,16 @@ class Formula:
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
+    def on(
+        self,
+        frame: Any,
+        *,
+        columns: Mapping[str, str] | None = None,
+        join: bool = False,
+        remarks: str | None = None,
+        on_error: Literal["nan", "raise"] | None = None,
+        **constants: Any,
+    ) -> Any: ...
     def solve_for(
         self,
         argument: str,
@@ -408,6 +423,198 @@ class Row(Object):
 def _cells(rows: Sequence[Object]) -> tuple[list[str], list[list[str]]]: ...
 def _frame(rows: Sequence[Object], unit: str | None) -> Any: ...
 def _restore(name: str, units: str | None, summary: str | None, values: list[Any]) -> Object: ...
+
+@final
+class Capability(Object):
+    """The capability of one characteristic, in the unit of its readings."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def units(self) -> Literal["inch", "metric"]:
+        """The unit system of the readings: inches or millimetres."""
+    @property
+    def name(self) -> str | None:
+        """The name of the characteristic; absent where it has none."""
+    @property
+    def count(self) -> int:
+        """The number of readings."""
+    @property
+    def subgroups(self) -> int | None:
+        """The number of subgroups; absent without."""
+    @property
+    def lower_limit(self) -> float | None:
+        """The lower limit; absent where there is none."""
+    @property
+    def upper_limit(self) -> float | None:
+        """The upper limit; absent where there is none."""
+    @property
+    def target(self) -> float | None:
+        """The target, which is the middle of the limits where none was given; absent with one limit and no target."""
+    @property
+    def mean(self) -> float:
+        """The mean."""
+    @property
+    def sigma_within(self) -> float:
+        """The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk."""
+    @property
+    def sigma_overall(self) -> float:
+        """The standard deviation of all readings: for Pp and Ppk."""
+    @property
+    def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
+        """How `sigma_within` was estimated."""
+    @property
+    def degrees_of_freedom(self) -> float:
+        """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
+    @property
+    def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
+        """The law by which Pp, Ppk and the expected ppm are calculated."""
+    @property
+    def cp(self) -> float | None:
+        """Cp: the tolerance over six `sigma_within`; absent with one limit."""
+    @property
+    def cpl(self) -> float | None:
+        """The distance of the mean from the lower limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpu(self) -> float | None:
+        """The distance of the mean from the upper limit over three `sigma_within`; absent without that limit."""
+    @property
+    def cpk(self) -> float:
+        """Cpk: the smaller of the two. Negative where the mean is beyond a limit."""
+    @property
+    def pp(self) -> float | None:
+        """Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with one limit."""
+    @property
+    def ppk(self) -> float:
+        """Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from its median over that of its 0.135 or 99.865 percent point."""
+    @property
+    def cpm(self) -> float | None:
+        """Cpm: the tolerance over six root mean squares about the target; absent with one limit."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def cp_interval(self) -> CapabilityInterval | None:
+        """Interval of Cp by the chi-square law; absent with one limit."""
+    @property
+    def cpk_interval(self) -> CapabilityInterval:
+        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
+    @property
+    def ppm_below(self) -> float:
+        """Parts in a million below the lower limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_above(self) -> float:
+        """Parts in a million above the upper limit, by the law and the overall standard deviation."""
+    @property
+    def ppm_expected(self) -> float:
+        """Parts in a million outside the limits, by the law and the overall standard deviation."""
+    @property
+    def ppm_bound(self) -> float:
+        """At most so many parts in a million are outside under any law that has this mean and overall standard deviation."""
+    @property
+    def ppm_observed(self) -> float:
+        """Readings outside the limits, in a million."""
+    @property
+    def normality_statistic(self) -> float | None:
+        """Anderson and Darling's A² for a normal law; absent for fewer than eight readings."""
+    @property
+    def normality_p(self) -> float | None:
+        """The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings."""
+    @property
+    def advice(self) -> str:
+        """What to mind before the figures are quoted; empty if nothing."""
+    def plot(self, ax: Any = None) -> Any: ...
+
+@final
+class ControlChart(Object):
+    """A control chart: points, limits, and what rules the points broke."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def kind(self) -> Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"]:
+        """What is plotted."""
+    @property
+    def constants(self) -> Literal["exact", "printed"]:
+        """Where the constants come from."""
+    @property
+    def rules(self) -> Literal["limits", "western_electric", "nelson"]:
+        """The rules that points are judged by."""
+    @property
+    def location(self) -> ControlSeries:
+        """The means, readings, shares or counts."""
+    @property
+    def dispersion(self) -> ControlSeries | None:
+        """The ranges, standard deviations or moving ranges, of the kinds that have them."""
+    @property
+    def phases(self) -> Rows[ChartPhase]:
+        """What each phase comes to."""
+    def plot(self, ax: Any = None) -> Any: ...
+
+@final
+class GaugeStudy(Object):
+    """A study of repeatability and reproducibility."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def method(self) -> Literal["anova", "average_range", "nested"]:
+        """The method."""
+    @property
+    def parts(self) -> int:
+        """How many parts were measured; of a nested study those of each appraiser."""
+    @property
+    def appraisers(self) -> int:
+        """How many appraisers."""
+    @property
+    def trials(self) -> int:
+        """How many trials."""
+    @property
+    def tolerance(self) -> float | None:
+        """The width of the tolerance."""
+    @property
+    def study_multiplier(self) -> float:
+        """How many standard deviations count as a spread."""
+    @property
+    def pool_interaction(self) -> bool:
+        """Whether the interaction was taken for repeatability."""
+    @property
+    def confidence(self) -> float:
+        """The confidence of the intervals."""
+    @property
+    def mean(self) -> float:
+        """The mean of all readings."""
+    @property
+    def table(self) -> Rows[VarianceRow]:
+        """The analysis of variance; empty for average and range."""
+    @property
+    def repeatability(self) -> VarianceComponent:
+        """What one appraiser finds on one part from trial to trial."""
+    @property
+    def appraiser(self) -> VarianceComponent:
+        """How appraisers differ on all parts."""
+    @property
+    def interaction(self) -> VarianceComponent:
+        """How appraisers differ more on some parts than on others."""
+    @property
+    def reproducibility(self) -> VarianceComponent:
+        """Appraiser and interaction together."""
+    @property
+    def gauge(self) -> VarianceComponent:
+        """Repeatability and reproducibility together."""
+    @property
+    def part(self) -> VarianceComponent:
+        """How the parts differ."""
+    @property
+    def total(self) -> VarianceComponent:
+        """Gauge and parts together."""
+    @property
+    def distinct_categories(self) -> int | None:
+        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def percent_of_study(self) -> float:
+        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
+    @property
+    def undecided_width(self) -> float:
+        """The width of the zone about a limit in which the gauge cannot decide: its spread."""
+    def plot(self, ax: Any = None) -> Any: ...
 
 @final
 class GaugeMember(Object):
@@ -736,104 +943,6 @@ class CapabilityInterval(Row):
     @property
     def upper(self) -> float | None:
         """The upper end; absent where the interval has none."""
-
-@final
-class Capability(Object):
-    """The capability of one characteristic, in the unit of its readings."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def units(self) -> Literal["inch", "metric"]:
-        """The unit system of the readings: inches or millimetres."""
-    @property
-    def name(self) -> str | None:
-        """The name of the characteristic; absent where it has none."""
-    @property
-    def count(self) -> int:
-        """The number of readings."""
-    @property
-    def subgroups(self) -> int | None:
-        """The number of subgroups; absent without."""
-    @property
-    def lower_limit(self) -> float | None:
-        """The lower limit; absent where there is none."""
-    @property
-    def upper_limit(self) -> float | None:
-        """The upper limit; absent where there is none."""
-    @property
-    def target(self) -> float | None:
-        """The target, which is the middle of the limits where none was given; absent with one limit and no target."""
-    @property
-    def mean(self) -> float:
-        """The mean."""
-    @property
-    def sigma_within(self) -> float:
-        """The standard deviation within subgroups, by `sigma_rule`: for Cp and Cpk."""
-    @property
-    def sigma_overall(self) -> float:
-        """The standard deviation of all readings: for Pp and Ppk."""
-    @property
-    def sigma_rule(self) -> Literal["moving range", "mean range", "mean deviation", "pooled", "overall"]:
-        """How `sigma_within` was estimated."""
-    @property
-    def degrees_of_freedom(self) -> float:
-        """The degrees of freedom of `sigma_within`: of ranges and mean deviations those of the chi-square law with the same relative variance."""
-    @property
-    def law(self) -> Literal["normal", "lognormal", "weibull", "Pearson III"]:
-        """The law by which Pp, Ppk and the expected ppm are calculated."""
-    @property
-    def cp(self) -> float | None:
-        """Cp: the tolerance over six `sigma_within`; absent with one limit."""
-    @property
-    def cpl(self) -> float | None:
-        """The distance of the mean from the lower limit over three `sigma_within`; absent without that limit."""
-    @property
-    def cpu(self) -> float | None:
-        """The distance of the mean from the upper limit over three `sigma_within`; absent without that limit."""
-    @property
-    def cpk(self) -> float:
-        """Cpk: the smaller of the two. Negative where the mean is beyond a limit."""
-    @property
-    def pp(self) -> float | None:
-        """Pp: the tolerance over six `sigma_overall`, or over the width of the law from 0.135 to 99.865 percent; absent with one limit."""
-    @property
-    def ppk(self) -> float:
-        """Ppk: the distance to the nearer limit over three `sigma_overall`; by a law other than the normal the distance from its median over that of its 0.135 or 99.865 percent point."""
-    @property
-    def cpm(self) -> float | None:
-        """Cpm: the tolerance over six root mean squares about the target; absent with one limit."""
-    @property
-    def confidence(self) -> float:
-        """The confidence of the intervals."""
-    @property
-    def cp_interval(self) -> CapabilityInterval | None:
-        """Interval of Cp by the chi-square law; absent with one limit."""
-    @property
-    def cpk_interval(self) -> CapabilityInterval:
-        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
-    @property
-    def ppm_below(self) -> float:
-        """Parts in a million below the lower limit, by the law and the overall standard deviation."""
-    @property
-    def ppm_above(self) -> float:
-        """Parts in a million above the upper limit, by the law and the overall standard deviation."""
-    @property
-    def ppm_expected(self) -> float:
-        """Parts in a million outside the limits, by the law and the overall standard deviation."""
-    @property
-    def ppm_bound(self) -> float:
-        """At most so many parts in a million are outside under any law that has this mean and overall standard deviation."""
-    @property
-    def ppm_observed(self) -> float:
-        """Readings outside the limits, in a million."""
-    @property
-    def normality_statistic(self) -> float | None:
-        """Anderson and Darling's A² for a normal law; absent for fewer than eight readings."""
-    @property
-    def normality_p(self) -> float | None:
-        """The probability of such a statistic or a larger one for normal readings; absent for fewer than eight readings."""
-    @property
-    def advice(self) -> str:
-        """What to mind before the figures are quoted; empty if nothing."""
 
 @final
 class ToolDrift(Object):
@@ -1353,6 +1462,130 @@ class RouteComparison(Object):
     @property
     def second_from(self) -> int | None:
         """The least quantity from which on the second costs less, up to the greatest; absent where it does not there."""
+
+@final
+class RoutingQuote(Object):
+    """A routing of a plan and what a lot of it costs."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def name(self) -> str:
+        """What it is called."""
+    @property
+    def operations(self) -> int:
+        """How many operations it has."""
+    @property
+    def minutes_per_part(self) -> float:
+        """Minutes of all operations for a part."""
+    @property
+    def errors(self) -> int:
+        """How many of its findings are errors. A routing with any is quoted, but it is never the cheapest."""
+    @property
+    def warnings(self) -> int:
+        """How many of its findings are warnings."""
+    @property
+    def start_quantity(self) -> int:
+        """The pieces that are started."""
+    @property
+    def hours(self) -> float:
+        """The hours that the lot takes in the shop."""
+    @property
+    def total(self) -> Decimal:
+        """What the lot is sold for."""
+    @property
+    def price_each(self) -> Decimal:
+        """What a piece is sold for."""
+
+@final
+class CheapestStretch(Object):
+    """Quantities at which the same routing costs least."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def from_quantity(self) -> int:
+        """The least of them."""
+    @property
+    def to_quantity(self) -> int:
+        """The greatest of them."""
+    @property
+    def cheapest(self) -> str:
+        """The routing that costs least; of several that cost the same the first."""
+
+@final
+class RoutingComparison(Object):
+    """The routings of a plan side by side."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """The quantity that is quoted."""
+    @property
+    def up_to(self) -> int:
+        """The greatest quantity that was looked at."""
+    @property
+    def currency(self) -> str:
+        """The currency."""
+    @property
+    def routings(self) -> Rows[RoutingQuote]:
+        """The routings: that of the plan first, then the others in their order."""
+    @property
+    def cheapest(self) -> str | None:
+        """The routing that costs least at the quantity; absent where all have errors."""
+    @property
+    def stretches(self) -> Rows[CheapestStretch]:
+        """Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors."""
+
+@final
+class PricePercentile(Object):
+    """A total that so many percent of all lots do not exceed."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def percent(self) -> float:
+        """The percentage."""
+    @property
+    def total(self) -> Decimal:
+        """What the lot is sold for."""
+    @property
+    def price_each(self) -> Decimal:
+        """That for a piece."""
+
+@final
+class PriceRange(Object):
+    """The range of a price where numbers of the plan vary, from a sample."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def quantity(self) -> int:
+        """The good pieces that are sold."""
+    @property
+    def currency(self) -> str:
+        """The currency."""
+    @property
+    def planned(self) -> Decimal:
+        """What the lot is sold for with every number as planned."""
+    @property
+    def mean(self) -> Decimal:
+        """The mean of the sampled totals."""
+    @property
+    def sigma(self) -> Decimal | None:
+        """Their standard deviation; absent for a single one."""
+    @property
+    def minimum(self) -> Decimal:
+        """The least of them."""
+    @property
+    def maximum(self) -> Decimal:
+        """The greatest of them."""
+    @property
+    def percentiles(self) -> Rows[PricePercentile]:
+        """Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95."""
+    @property
+    def above_planned(self) -> float:
+        """The share of the sample that costs more than planned."""
+    @property
+    def count(self) -> int:
+        """How many samples were taken."""
+    @property
+    def unpriced(self) -> int:
+        """How many of them have no price: the numbers drawn make no plan, or their rates no quote."""
+    @property
+    def seed(self) -> int:
+        """The number that they were drawn by: the same one gives the same bits."""
 
 @final
 class PriceDriver(Object):
@@ -2049,29 +2282,6 @@ class ChartPhase(Object):
         """The standard deviation of single readings within subgroups; of charts of counts, that of a point of mean size."""
 
 @final
-class ControlChart(Object):
-    """A control chart: points, limits, and what rules the points broke."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def kind(self) -> Literal["xbar_r", "xbar_s", "i_mr", "p", "np", "c", "u", "ewma", "cusum"]:
-        """What is plotted."""
-    @property
-    def constants(self) -> Literal["exact", "printed"]:
-        """Where the constants come from."""
-    @property
-    def rules(self) -> Literal["limits", "western_electric", "nelson"]:
-        """The rules that points are judged by."""
-    @property
-    def location(self) -> ControlSeries:
-        """The means, readings, shares or counts."""
-    @property
-    def dispersion(self) -> ControlSeries | None:
-        """The ranges, standard deviations or moving ranges, of the kinds that have them."""
-    @property
-    def phases(self) -> Rows[ChartPhase]:
-        """What each phase comes to."""
-
-@final
 class SamplingStage(Object):
     """One sample of a plan, and what the pieces found so far decide."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -2254,100 +2464,6 @@ class VarianceComponent(Object):
         """Percent of the tolerance that the spread takes, where a tolerance was given."""
 
 @final
-class GaugeStudy(Object):
-    """A study of repeatability and reproducibility."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def method(self) -> Literal["anova", "average_range", "nested"]:
-        """The method."""
-    @property
-    def parts(self) -> int:
-        """How many parts were measured; of a nested study those of each appraiser."""
-    @property
-    def appraisers(self) -> int:
-        """How many appraisers."""
-    @property
-    def trials(self) -> int:
-        """How many trials."""
-    @property
-    def tolerance(self) -> float | None:
-        """The width of the tolerance."""
-    @property
-    def study_multiplier(self) -> float:
-        """How many standard deviations count as a spread."""
-    @property
-    def pool_interaction(self) -> bool:
-        """Whether the interaction was taken for repeatability."""
-    @property
-    def confidence(self) -> float:
-        """The confidence of the intervals."""
-    @property
-    def mean(self) -> float:
-        """The mean of all readings."""
-    @property
-    def table(self) -> Rows[VarianceRow]:
-        """The analysis of variance; empty for average and range."""
-    @property
-    def repeatability(self) -> VarianceComponent:
-        """What one appraiser finds on one part from trial to trial."""
-    @property
-    def appraiser(self) -> VarianceComponent:
-        """How appraisers differ on all parts."""
-    @property
-    def interaction(self) -> VarianceComponent:
-        """How appraisers differ more on some parts than on others."""
-    @property
-    def reproducibility(self) -> VarianceComponent:
-        """Appraiser and interaction together."""
-    @property
-    def gauge(self) -> VarianceComponent:
-        """Repeatability and reproducibility together."""
-    @property
-    def part(self) -> VarianceComponent:
-        """How the parts differ."""
-    @property
-    def total(self) -> VarianceComponent:
-        """Gauge and parts together."""
-    @property
-    def distinct_categories(self) -> int | None:
-        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
-    @property
-    def percent_of_tolerance(self) -> float | None:
-        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
-    @property
-    def percent_of_study(self) -> float:
-        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
-    @property
-    def undecided_width(self) -> float:
-        """The width of the zone about a limit in which the gauge cannot decide: its spread."""
-
-@final
-class AttributeZone(Object):
-    """Where an attribute gauge cannot decide, from parts of known size."""
-    __match_args__: ClassVar[tuple[str, ...]]
-    @property
-    def parts(self) -> int:
-        """How many parts."""
-    @property
-    def undecided(self) -> int:
-        """How many of them were accepted by some ratings and refused by others."""
-    @property
-    def lower_zone(self) -> tuple[float, ...]:
-        """The zone about the lower limit, from and to: below it every rating refused, above it every rating accepted. Empty where there is none."""
-    @property
-    def upper_zone(self) -> tuple[float, ...]:
-        """The zone about the upper limit, from and to: below it every rating accepted, above it every rating refused. Empty where there is none."""
-    @property
-    def width(self) -> float:
-        """The mean width of the zones, which estimates the spread of the gauge: six standard deviations of repeatability and reproducibility together."""
-    @property
-    def sd(self) -> float:
-        """The standard deviation of the gauge by that width: a sixth of it."""
-    @property
-    def percent_of_tolerance(self) -> float | None:
-        """Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a rule."""
-
-@final
 class GaugeBias(Object):
     """How far a gauge reads from a reference on average."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -2428,6 +2544,32 @@ class Regression(Object):
     @property
     def df(self) -> float:
         """Degrees of freedom."""
+
+@final
+class AttributeZone(Object):
+    """Where an attribute gauge cannot decide, from parts of known size."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def parts(self) -> int:
+        """How many parts."""
+    @property
+    def undecided(self) -> int:
+        """How many of them were accepted by some ratings and refused by others."""
+    @property
+    def lower_zone(self) -> tuple[float, ...]:
+        """The zone about the lower limit, from and to: below it every rating refused, above it every rating accepted. Empty where there is none."""
+    @property
+    def upper_zone(self) -> tuple[float, ...]:
+        """The zone about the upper limit, from and to: below it every rating accepted, above it every rating refused. Empty where there is none."""
+    @property
+    def width(self) -> float:
+        """The mean width of the zones, which estimates the spread of the gauge: six standard deviations of repeatability and reproducibility together."""
+    @property
+    def sd(self) -> float:
+        """The standard deviation of the gauge by that width: a sixth of it."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a rule."""
 
 @final
 class GaugeLinearity(Object):
@@ -2749,7 +2891,7 @@ class BestCut(Object):
         """No cut within the limits has a lower objective; of one that is kept high, none has a higher. Absent where a function of the caller's is the objective, of which nothing is known between the points that were tried."""
     @property
     def chosen(self) -> dict[str, float]:
-        """The chosen arguments."""
+        """The chosen arguments, and behind them the unknowns."""
     @property
     def arguments(self) -> dict[str, float]:
         """All arguments of the formula, the chosen ones among them."""
@@ -3275,6 +3417,7 @@ class Fit(Object):
         """The designation, which reads as the same fit; none for limits as given."""
     """A hole and a shaft with their limits."""
 
+    def plot(self, ax: Any = None, unit: str = "mm") -> Any: ...
     def __new__(cls, designation: str) -> Fit: ...
     @staticmethod
     def inch(name: str, nominal: Size | str) -> Fit: ...
@@ -3299,10 +3442,10 @@ class Distribution:
 
     def __new__(cls, name: _Name) -> Distribution: ...
     @staticmethod
-    def normal(cp: float = 1.0, *, cpk: float | None = None, shift: float | None = None) -> Distribution: ...
+    def normal(cp: float | None = None, *, cpk: float | None = None, shift: float | None = None) -> Distribution: ...
     @staticmethod
     def truncated_normal(
-        cp: float = 1.0, *, cpk: float | None = None, shift: float | None = None
+        cp: float | None = None, *, cpk: float | None = None, shift: float | None = None
     ) -> Distribution: ...
     @staticmethod
     def uniform() -> Distribution: ...
@@ -3561,6 +3704,7 @@ class VectorLoop:
 class Propagation:
     """A function, a formula or a vector loop whose inputs vary."""
 
+    def plot(self, ax: Any = None) -> Any: ...
     @property
     def function(self) -> Callable[..., Any]: ...
     @property
@@ -3608,6 +3752,7 @@ class Propagation:
 class Sample:
     """The statistics of a sample."""
 
+    def plot(self, ax: Any = None, *, bins: int | ArrayLike = 60) -> Any: ...
     @property
     def count(self) -> int: ...
     @property
@@ -3633,11 +3778,14 @@ class Sample:
     @property
     def maximum(self) -> float: ...
     @property
-    def fraction_out(self) -> Fraction: ...
+    def fraction_out(self) -> Fraction | None: ...
     @property
-    def fraction_below(self) -> Fraction: ...
+    def fraction_below(self) -> Fraction | None: ...
     @property
-    def fraction_above(self) -> Fraction: ...
+    def fraction_above(self) -> Fraction | None: ...
+    @property
+    def ppm(self) -> float | None: ...
+    def fraction_under(self, number: float) -> Fraction: ...
     def fraction_out_at(self, confidence: float) -> Fraction: ...
     @overload
     def percentile(self, q: float, *, progress: _Progress = None) -> float: ...
@@ -3647,7 +3795,7 @@ class Sample:
     def percentile_error(self, q: float, *, progress: _Progress = None) -> float: ...
     @overload
     def percentile_error(self, q: ArrayLike, *, progress: _Progress = None) -> NDArray[numpy.float64]: ...
-    def histogram(self, bins: int = 50) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
+    def histogram(self, bins: int | ArrayLike | None = None) -> tuple[NDArray[numpy.int64], NDArray[numpy.float64]]: ...
     @property
     def values(self) -> NDArray[numpy.float64] | None: ...
     @property
@@ -3688,6 +3836,21 @@ class Plan:
     def break_even(
         self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
     ) -> RouteComparison: ...
+    @property
+    def routings(self) -> dict[str, Plan]: ...
+    def compare_routings(
+        self, quantity: int | None = None, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+    ) -> RoutingComparison: ...
+    def price_range(
+        self,
+        quantity: int,
+        varying: dict[str, Any],
+        n: int,
+        seed: int = 1,
+        *,
+        threads: int | None = 1,
+        progress: _Progress = None,
+    ) -> PriceRange: ...
     def price_drivers(
         self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
     ) -> PriceDrivers: ...
@@ -4063,7 +4226,7 @@ def _stability_from_response(
 def _path_wanted(units: str) -> dict[str, _Wanted]: ...
 def _feed_bounds() -> list[str]: ...
 def _path_feeds(
-    units: str, columns: list[Any], teeth: int, numbers: dict[str, float]
+    units: str, columns: list[Any], teeth: int, numbers: dict[str, float], machine: Machine | None
 ) -> tuple[Any, Any, Any, Any, float, int]: ...
 def _fit_taylor(units: str, trials: tuple[Any, ...]) -> TaylorFit: ...
 def _limit_to_machine(

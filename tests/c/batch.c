@@ -106,6 +106,12 @@ static void advice_and_defaults(void) {
     CHECK(pressure[1] != pressure[1] && torque[1] != torque[1]);
 }
 
+static int told(const char *expected) {
+    char message[200];
+    tenths_error_message(message, sizeof message);
+    return strcmp(message, expected) == 0;
+}
+
 static void mistakes(void) {
     double one = 1.0, speed = 5.0;
     tenths_column arguments[2];
@@ -114,7 +120,7 @@ static void mistakes(void) {
     arguments[0].first = arguments[1].first = &one;
     arguments[0].stride = arguments[1].stride = 0;
     result.first = &speed;
-    result.stride = 0;
+    result.stride = sizeof(double);
 #define BATCH(name, units, rows, args, n, res, m) \
     tenths_formula_batch(name, units, rows, args, n, res, m, NULL, NULL, &refused, NULL)
     CHECK(BATCH("no such", 0, 1, arguments, 2, &result, 1) == TENTHS_UNKNOWN_FORMULA);
@@ -132,9 +138,70 @@ static void mistakes(void) {
     CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_BAD_COLUMN);
     arguments[0].stride = 8;
     CHECK(BATCH("surface_speed", 0, (size_t)-1 / 8, arguments, 2, &result, 1) == TENTHS_BAD_COLUMN);
-    CHECK(speed == 5.0 && refused == 0); /* nothing was written */
-    CHECK(BATCH("surface_speed", 0, 0, arguments, 2, &result, 1) == TENTHS_OK && speed == 5.0);
-    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_OK && speed > 0.0);
+    arguments[0].stride = 0;
+    speed = 5.0;
+    CHECK(BATCH("surface_speed", 0, 0, arguments, 2, &result, 1) == TENTHS_OK && speed == 5.0 && refused == 0);
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_OK && speed > 0.0 && refused == 0);
+    result.stride = 0;
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_BAD_COLUMN && isnan(speed) && refused == 1);
+    CHECK(told("column surface_speed needs a stride other than 0: its rows would overwrite each other"));
+    result.stride = 12;
+    CHECK(BATCH("surface_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_BAD_COLUMN);
+    CHECK(told("column surface_speed is misaligned: the address of its first number and its stride, 12 bytes, must be "
+               "multiples of 8"));
+    CHECK(BATCH("surfac_speed", 0, 1, arguments, 2, &result, 1) == TENTHS_UNKNOWN_FORMULA);
+    CHECK(told("`surfac_speed` is not a formula. Is it `surface_speed`?"));
+}
+
+/* Refused as a whole: nothing of an earlier call is left that looks like an answer. */
+static void no_stale_answers(void) {
+    double speeds[ROWS], turns[ROWS];
+    tenths_status statuses[ROWS];
+    uint32_t advice[ROWS];
+    tenths_column arguments[2] = {{NULL, 0}, {turns, sizeof(double)}};
+    const tenths_result_column result = {speeds, sizeof(double)};
+    size_t refused = 3;
+    int k;
+    for (k = 0; k < ROWS; k++) {
+        speeds[k] = turns[k] = 100.0;
+        statuses[k] = TENTHS_OK;
+        advice[k] = 1;
+    }
+    CHECK(tenths_formula_batch("surface_speed", TENTHS_INCH, ROWS, arguments, 2, &result, 1, statuses, advice, &refused,
+                               NULL) == TENTHS_NULL_POINTER);
+    CHECK(refused == ROWS);
+    for (k = 0; k < ROWS; k++) CHECK(isnan(speeds[k]) && statuses[k] == TENTHS_NULL_POINTER && advice[k] == 0);
+}
+
+static int stop_after(void *rows_left, double fraction) {
+    (void)fraction;
+    return --*(int *)rows_left < 0;
+}
+
+/* Stopped on the way: the rows at the front are answered, the others say that they were not reached. */
+static void stopped(void) {
+    enum { MANY = 4000000 };
+    static double speeds[MANY];
+    static tenths_status statuses[MANY];
+    const double one = 1.0;
+    const tenths_column arguments[2] = {{&one, 0}, {&one, 0}};
+    const tenths_result_column result = {speeds, sizeof(double)};
+    size_t refused = 0, row, reached = 0;
+    int left = 2, in_order = 1;
+    tenths_watch watch;
+    watch.struct_size = sizeof watch;
+    tenths_watch_init(&watch);
+    watch.progress = stop_after;
+    watch.context = &left;
+    CHECK(tenths_formula_batch("surface_speed", TENTHS_INCH, MANY, arguments, 2, &result, 1, statuses, NULL, &refused,
+                               &watch) == TENTHS_STOPPED);
+    for (row = 0; row < MANY; row++) {
+        int answered = statuses[row] == TENTHS_OK;
+        in_order = in_order && (answered ? row == reached && speeds[row] > 0.0
+                                         : statuses[row] == TENTHS_STOPPED && isnan(speeds[row]));
+        reached += (size_t)answered;
+    }
+    CHECK(in_order && reached > 0 && reached + refused == MANY);
 }
 
 int main(void) {
@@ -142,5 +209,7 @@ int main(void) {
     in_place_and_backwards();
     advice_and_defaults();
     mistakes();
+    no_stale_answers();
+    stopped();
     return finish();
 }

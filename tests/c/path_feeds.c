@@ -69,8 +69,26 @@ static void motion(void) {
           TENTHS_NULL_POINTER);
 }
 
+/* By hand: 8 kW of the motor at 6000 rev/min, and 10 N·m, which make 2π kW; the feed and acceleration of the machine. */
+static void on_machine(void) {
+    static const char mill[] = "{\"units\": \"metric\", \"least_spindle_speed\": 100, \"greatest_spindle_speed\": 8000, "
+                               "\"greatest_feed_rate\": 9000, \"greatest_acceleration\": 3, "
+                               "\"curve\": [{\"spindle_speed\": 6000, \"power\": 10, \"torque\": 10}]}";
+    char message[400];
+    tenths_path_cut cut = cut_of();
+    CHECK(tenths_path_cut_on_machine(TENTHS_METRIC, mill, sizeof mill - 1, 0.8, &cut) == TENTHS_OK);
+    CHECK(near(cut.greatest_power, 2 * 3.14159265358979323846) && cut.greatest_feed_rate == 9000.0 && near(cut.acceleration, 3.0));
+    CHECK(isnan(cut.least_feed_rate));
+    cut.spindle_speed = 9000.0;
+    CHECK(tenths_path_cut_on_machine(TENTHS_METRIC, mill, sizeof mill - 1, 0.8, &cut) == TENTHS_NO_PATH_FEEDS);
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "100 to 8000 rev/min, not 9000 rev/min") != NULL);
+    CHECK(tenths_path_cut_on_machine(TENTHS_METRIC, NULL, 3, 0.8, &cut) == TENTHS_NULL_POINTER);
+}
+
 int main(void) {
     power();
     motion();
+    on_machine();
     return finish();
 }

@@ -15,6 +15,30 @@ static char *file(const char *path, size_t *length) {
     return text;
 }
 
+/* One routing alone, and the range of its price. */
+static void routings_and_range(const char *plan, size_t length) {
+    const char variation[] = "{\"count\": 200, \"varying\": [{\"place\": \"/rates/machines/0/rate\", \"nominal\": 40, "
+                             "\"plus\": 5, \"minus\": -5}]}";
+    tenths_routing_comparison compared;
+    tenths_price_range range;
+    char *routed = NULL;
+    compared.struct_size = sizeof compared, range.struct_size = sizeof range;
+    CHECK(tenths_plan_compare_routings(plan, length, NULL, 0, 25, 20, &compared) == TENTHS_OK);
+    CHECK(compared.routings_count == 1 && compared.quantity == 25 && compared.routings[0].errors == 0);
+    CHECK(strcmp(compared.routings[0].name, "main") == 0 && strcmp(compared.cheapest, "main") == 0);
+    CHECK(compared.stretches_count == 1 && compared.stretches[0].to_quantity == 20);
+    tenths_routing_comparison_clear(&compared);
+    CHECK(tenths_plan_compare_routings(plan, length, NULL, 0, 25, 0, &compared) == TENTHS_PLAN_FAULTS);
+    CHECK(tenths_plan_routing(plan, length, "main", &routed) == TENTHS_OK && routed != NULL);
+    tenths_text_free(routed);
+    CHECK(tenths_plan_routing(plan, length, "other", &routed) == TENTHS_PLAN_FAULTS && routed == NULL);
+    CHECK(tenths_plan_price_range(plan, length, 25, variation, sizeof variation - 1, NULL, &range) == TENTHS_OK);
+    CHECK(range.count == 200 && range.unpriced == 0 && range.percentiles_count == 7);
+    CHECK(range.minimum_minor < range.percentiles[3].total_minor && range.percentiles[3].total_minor < range.maximum_minor);
+    tenths_price_range_clear(&range);
+    CHECK(tenths_plan_price_range(plan, length, 25, "{", 1, NULL, &range) == TENTHS_PLAN_FAULTS);
+}
+
 static void quotes(void) {
     const uint64_t quantities[] = {1, 25, 500};
     size_t length, k, line;
@@ -55,6 +79,7 @@ static void quotes(void) {
         CHECK(lot.quantity > 1 && lot.lot_cost_minor > 0);
         tenths_economic_lot_clear(&lot);
     }
+    routings_and_range(plan, length);
     free(plan);
 }
 

@@ -33,6 +33,8 @@ fn problem() -> CutProblem {
         path_length: None,
         volume: None,
         steps: vec![CutSteps { name: "spindle_speed".into(), values: vec![400.0, 560.0, 800.0] }],
+        choose_from: vec![CutSteps { name: "nose_radius".into(), values: vec![0.8, 1.2] }],
+        unknowns: vec![CutChoice { name: "margin".into(), least: 0.5, greatest: 2.0 }],
     }
 }
 
@@ -56,13 +58,16 @@ fn with(place: usize, x: f64) -> CutProblem {
         12 => life.reference_feed = x,
         13 => given.steps[0].values[1] = x,
         14 => given.objective = CutObjective::Sum(vec![("cost".into(), 1.0), ("cutting_force".into(), x)]),
-        place => given.arguments[place - 14] = x,
+        15 => given.choose_from[0].values[0] = x,
+        16 => given.unknowns[0].least = x,
+        17 => given.unknowns[0].greatest = x,
+        place => given.arguments[place - 18] = x,
     }
     given
 }
 
 /// How many places there are.
-const PLACES: usize = 28;
+const PLACES: usize = 32;
 
 #[test]
 fn best_cuts_of_odd_problems() {

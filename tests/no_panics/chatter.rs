@@ -88,6 +88,9 @@ fn stability() {
 
 #[test]
 fn feeds_along_a_path() {
+    let machine = r#"{"units": "metric", "least_spindle_speed": 60, "greatest_spindle_speed": 6000,
+        "curve": [{"spindle_speed": 60, "power": 5, "torque": 9}], "greatest_acceleration": 2}"#;
+    let machine = cutting::machine::Machine::from_json(machine).unwrap();
     none_panics!(|x: f64| {
         for place in 0..10 {
             let mut given = [10.0, 6000.0, 0.05, 1700.0, 0.25, 5.0, 0.0, 1.0, 8.0, 100.0];
@@ -106,6 +109,7 @@ fn feeds_along_a_path() {
                 stiffness: None,
                 greatest_deflection: None,
                 greatest_power: Some(number(limit)),
+                least_feed_rate: (place % 3 == 0).then(|| number(limit)),
                 greatest_feed_rate: None,
                 acceleration: (place % 2 == 0).then(|| number(limit)),
                 start_feed_rate: number(0.0),
@@ -121,6 +125,7 @@ fn feeds_along_a_path() {
             let mut few = [0.0];
             black_box((
                 path_feeds(&cut, &path).is_ok(),
+                cut.on_machine(&machine, limit).is_ok(),
                 path_feeds_into(&cut, &path, &mut few, &mut [0.0], &mut [0], &mut [0.0]).is_ok(),
             ));
         }

@@ -204,6 +204,7 @@ fn machines() {
                     curve,
                     least_feed_rate: Some(DocumentNumber::new(other)),
                     greatest_axis_force: Some(DocumentNumber::new(greatest)),
+                    greatest_acceleration: Some(DocumentNumber::new(other)),
                     ..MachineData::new(units, least, greatest)
                 });
                 let Ok(made) = made else { continue };
@@ -216,6 +217,7 @@ fn machines() {
                     ));
                     black_box((
                         made.greatest_axis_force(side),
+                        made.greatest_acceleration(side),
                         made.power_at(other, side),
                         made.torque_at(other, side),
                     ));

@@ -314,6 +314,17 @@ fn stock() {
                 plan.break_even(&plan, quantity.min(3), rates.as_ref()).is_ok(),
                 plan.price_drivers(quantity, share, rates.as_ref()).is_ok(),
                 plan.economic_lot(quantity, share, rates.as_ref()).is_ok(),
+                plan.compare_routings(Some(quantity), quantity.min(3), rates.as_ref()).is_ok(),
+                plan.routing_named(text).is_ok(),
+                plan.document().joint.as_ref().and_then(|joint| joint.own_name()),
+                (plan.routings().len(), plan.routing(plan.routing_name()).is_some()),
+            ));
+            let input = Input::new("/rates/machines/2/rate", share, 1.0, -1.0);
+            let (sampling, watch) = (Sampling::new(2, quantity), Watch::new());
+            black_box((
+                plan.price_range(quantity, std::slice::from_ref(&input), &sampling).is_ok(),
+                plan.price_range_watched(quantity, &[input], &sampling, &watch).is_ok(),
+                plan.price_range_json_watched(quantity, text, &watch).is_ok(),
             ));
             plan.quote(&[quantity, 1], rates.as_ref()).is_ok_and(|list| list.to_string().is_empty())
         },

@@ -59,15 +59,18 @@ def published():
 def test_published_cuts_are_reached_and_proven(line):
     space = getattr(tenths, line[1])
     rates = None if line[8] == "-" else line[8].split()
-    life = line[9].split()
+    life = None if line[9] == "-" else line[9].split()
+    sum_of = {name: float(weight) for name, weight in fields(line[7])} if " " in line[7] else line[7]
     best = space.best_cut(
         getattr(space, line[2]),
-        {name: ends(text) for name, text in fields(line[4])},
+        {name: ends(text) for name, text in fields(line[4]) if name[0] != "+"},
         {name: ends(text) for name, text in fields(line[5])},
-        minimise=line[7],
+        unknowns={name[1:]: ends(text) for name, text in fields(line[4]) if name[0] == "+"},
+        minimise=sum_of,
         laws={name: law(text.strip()) for name, text in fields(line[6].replace(" = ", "=")) },
         rates=rates and dict(zip(("hourly_rate", "edge_cost", "tool_change_time", "handling_time"), map(float, rates), strict=True)),
-        tool_life=dict(
+        tool_life=life
+        and dict(
             zip(
                 ("taylor_c", "taylor_n", "feed_exponent", "depth_exponent", "reference_feed", "reference_depth"),
                 map(float, life),
@@ -345,11 +348,47 @@ def test_choices_that_cannot_be_are_refused():
             continue
         with pytest.raises((tenths.DomainError, TypeError), match=said):
             turning(None, choose, minimise="cost", **given)
-    with pytest.raises(tenths.DomainError, match="count"):
-        shop.best_cut(shop.milling_cut, {"teeth": (2, 6)}, maximise="removal_rate", spindle_speed=1000, chip_load=0.1, axial_depth=3, radial_width=5,
-                      cutter_diameter=20, kc11=1700, mc=0.25)
     with pytest.raises(ValueError, match="tenths.inch"):
         shop.best_cut(tenths.inch.turning_cut_for_target, CHOOSE, minimise="cost")
+
+
+def test_counts_and_listed_values_are_all_tried():
+    given = {"axial_depth": 8, "radial_width": 6, "volume": 40, "rates": TURNING["rates"], "tool_life": {"taylor_c": 250, "taylor_n": 0.2}}
+    given |= {name: value for name, value in MILLING.items() if name != "teeth"}
+    choose, limits = {"spindle_speed": (500, 6000), "chip_load": (0.03, 0.15)}, {"motor_power": (None, 5), "feed_rate": (None, 1500)}
+    alone = {teeth: shop.best_cut(shop.milling_cut, choose, limits, minimise="cost", teeth=teeth, **given).objective for teeth in (2, 3, 4, 5)}
+    for teeth in ([2, 3, 4, 5], range(2, 6), numpy.array([5, 4, 3, 2]), (2, 5)):
+        best = shop.best_cut(shop.milling_cut, {**choose, "teeth": teeth}, limits, minimise="cost", **given)
+        assert best.objective == min(alone.values()) == alone[best.chosen["teeth"]]
+        assert best.lower_bound <= best.objective == pytest.approx(best.lower_bound, rel=1e-8)
+    # A larger nose gives the same roughness at a faster feed.
+    rough = turning({"roughness_ra": (None, 1.6)}, {**CHOOSE, "nose_radius": ["0.4 mm", 0.8, 1.6]}, minimise="cost")
+    assert rough.chosen["nose_radius"] == 1.6 and pickle.loads(pickle.dumps(rough)) == rough
+    own = turning({"roughness_ra": (None, 1.6)}, {**CHOOSE, "nose_radius": [0.4, 1.6]}, minimise=lambda figures: figures["time"] + 5 * figures["edge_use"])
+    assert own.chosen["nose_radius"] == 1.6
+    # A spindle with steps, where its speed is an argument.
+    stepped = shop.best_cut(shop.milling_cut, {"spindle_speed": [800, 1250, 2000], "teeth": [3, 4]}, limits, minimise="cost", chip_load=0.1, **given)
+    assert stepped.chosen["spindle_speed"] in (800, 1250, 2000) and list(stepped.chosen) == ["spindle_speed", "teeth"]
+    with pytest.raises(tenths.DomainError, match="no whole number from 2.2 to 2.8"):
+        shop.best_cut(shop.milling_cut, {**choose, "teeth": (2.2, 2.8)}, minimise="cost", **given)
+    with pytest.raises(tenths.DomainError, match="teeth"):
+        shop.best_cut(shop.milling_cut, {**choose, "teeth": [2.5]}, minimise="cost", **given)
+    with pytest.raises(tenths.DomainError, match="at least one"):
+        turning(choose={**CHOOSE, "depth": []}, minimise="cost")
+    with pytest.raises(TypeError, match="a list of values to choose from"):
+        turning(choose={**CHOOSE, "depth": (1, 2, 3)}, minimise="cost")
+
+
+def test_unknowns_of_the_caller_are_chosen_too():
+    laws = {"falling": (8, {"x": -1}), "rising": (2, {"x": 1})}
+    given = {"laws": laws, "unknowns": {"x": (0.001, 1000)}, "minimise": {"falling": 1, "rising": 1}}
+    best = turning(None, {"feed_per_revolution": (0.1, 0.2)}, surface_speed=100, **given)
+    assert best.objective == pytest.approx(8) and best.chosen["x"] == pytest.approx(2, rel=1e-3)
+    bound = turning({"x": (4, None)}, {}, surface_speed=100, feed_per_revolution=0.2, **given)
+    assert bound.binding == ("x",) and bound.prices["x"] == pytest.approx(1.5)
+    for unknowns, said in [({"depth": (1, 2)}, "a name of its own"), ({"x": (0, 2)}, "above 0"), ({"x": 3}, "two numbers")]:
+        with pytest.raises((tenths.DomainError, TypeError), match=said):
+            turning(None, CHOOSE, minimise="cost", unknowns=unknowns)
 
 
 def test_passes_make_up_the_stock_and_no_other_depths_cost_less():
@@ -388,6 +427,8 @@ def test_many_cuts_are_the_same_on_any_number_of_threads():
         for n in (1, 4)
     )
     assert one == four and len(one) == 12
+    costs = [cut.objective if cut else math.inf for cut in one]
+    assert one.best_row == costs.index(min(costs))
     assert one[9] is None and "half the workpiece_diameter" in one.reasons[9]
     assert one[4] == shop.best_cut(shop.turning_cut_for_target, CHOOSE, {"motor_power": (None, 5)}, minimise="cost", **common, **rows[4])
     with pytest.raises(ValueError, match="threads"):

@@ -67,6 +67,48 @@ def test_formulas_are_a_mapping_to_read_and_search():
         formulas["x"] = None
 
 
+@pytest.mark.parametrize(
+    "said, first",
+    [
+        ("sfm", "surface_speed"),
+        ("RPM", "spindle_speed"),
+        ("mrr", "milling_removal_rate"),
+        ("css", "surface_speed"),
+        ("horsepower", "cutting_power"),
+        ("keyways", "keyseat_chord_height"),
+        ("weight", "kerf_mass"),
+        ("bar mass", "bar_mass"),
+        ("minimum cost", "tool_life_for_least_cost"),
+        ("plug gage", "plug_gauge"),
+        ("roll tap", "forming_tap_drill"),
+        ("hacksaw", "sawing_time"),
+        ("Brinell", "compare_hardness"),
+        ("vee-block", "vee_block"),
+        ("thread", "Thread"),
+        ("stack", "Stack"),
+        ("tap drill", "tap_drill"),
+    ],
+)
+def test_the_words_of_a_shop_find_what_they_mean(said, first):
+    assert next(iter(tenths.formulas().find(said))) == first
+
+
+def test_a_search_finds_functions_and_classes_too():
+    found = tenths.formulas().find("tolerance stack")
+    assert found["Stack"].value is tenths.metric.Stack and "tenths.metric.Stack" in repr(found["Stack"])
+    assert "best_cut" in tenths.formulas().find("feeds and speeds") and "names" in repr(found)
+    # What was found is searched by itself.
+    assert "Stack" not in tenths.formulas().find("sine").find("stack")
+    assert [row["name"] for row in tenths.formulas().find("Brinell").to_dicts()][:1] == ["compare_hardness"]
+    assert "<td>Stack</td>" in found._repr_html_()
+
+
+def test_a_search_says_what_the_library_does_not_do():
+    for said in ("welding", "G-code", "sheet metal"):
+        found = tenths.formulas().find(said)
+        assert len(found) == 0 and repr(found).endswith("not in this library")
+
+
 def test_a_caution_stands_wherever_a_formula_is_told():
     told = {name: row.caution for name, row in tenths.formulas().items() if row.caution is not None}
     assert "licensed engineer" in told["compound_tube"] and "chuck_speed_share" in told["spindle_speed"]

@@ -31,6 +31,8 @@ SHARED = tenths.shared_cutting_plan({"A": [("4 m", 2)], "B": [("2 m", 2)]}, [("6
 LOAD = tenths.machine_load([("A", 10, 30, 6, "2 h"), ("B", 5, "20 min", 4, 60)])
 AXLE = tenths.Plan.from_json(open("examples/plans/roller_axle.json", encoding="utf-8").read())
 PRICES, ROUTES, DRIVERS = AXLE.quote([1, 25]), AXLE.break_even(AXLE, 3), AXLE.price_drivers(25)
+SIDE_BY_SIDE = AXLE.compare_routings(25, 3)
+RANGE = AXLE.price_range(25, {"/rates/machines/2/rate": "64.5 ±6"}, 20)
 ORDER = tenths.discounted_order(1000, 200, 0.25, [(1, 100), (101, 90), (301, 85)])
 DRAFT = tenths.draft_plan(
     units="metric", material="SAE 1045", quantity=1, features=[{"kind": "step", "diameter": "20 h9", "length": 25}]
@@ -43,6 +45,11 @@ OBJECTS = [
     PRICES[1].lines[0],
     ROUTES,
     ROUTES.stretches[0],
+    SIDE_BY_SIDE,
+    SIDE_BY_SIDE.routings[0],
+    SIDE_BY_SIDE.stretches[0],
+    RANGE,
+    RANGE.percentiles[0],
     DRIVERS,
     DRIVERS.drivers[0],
     AXLE.economic_lot(1000, 0.2),

@@ -92,6 +92,32 @@ def test_units_frames_and_scalars():
     assert thin.rubbing == 1 and "1 rub" in str(thin)
 
 
+# By hand: 8 of 10 kW reach the cutter, and 10 N·m at 6000 rev/min are 2π kW.
+def test_a_machine_adds_its_limits():
+    curve = [{"spindle_speed": 1000, "power": 2}, {"spindle_speed": 6000, "power": 10, "torque": 10}]
+    limits = {"least_spindle_speed": 100, "greatest_spindle_speed": 8000, "greatest_feed_rate": 2500, "greatest_acceleration": "3 m/s²"}
+    mill = metric.Machine(**limits, curve=curve)
+    cut = {**CUT, "spindle_speed": 6000}
+    on = metric.path_feeds([5, 5], 10, 20, **cut, machine=mill)
+    by_hand = metric.path_feeds([5, 5], 10, 20, **cut, greatest_power=2 * math.pi, greatest_feed_rate=2500, acceleration=3)
+    assert on.feed_rate == pytest.approx(by_hand.feed_rate) and on.total_time == pytest.approx(by_hand.total_time)
+    weak = metric.path_feeds([500], 10, 20, **cut, machine=mill, efficiency=0.05)
+    assert weak.bounds == {"power": 1}
+    assert metric.path_feeds([500], 10, 20, **cut, greatest_power=0.5).feed_rate == pytest.approx(weak.feed_rate)
+    assert type(mill).from_json(mill.to_json()).to_json() == mill.to_json()
+    slow = metric.Machine(**limits, least_feed_rate=400, curve=[{"spindle_speed": 1000, "power": 0.1}])
+    with pytest.raises(ValueError, match="segment 0: its limits allow .* mm/min, and the lowest feed rate is 400 mm/min"):
+        metric.path_feeds([500], 10, 20, **cut, machine=slow)
+    for given, said in [
+        ({"spindle_speed": 9000, "machine": mill}, "must be within the machine's, 100 to 8000 rev/min, not 9000 rev/min"),
+        ({"machine": mill, "efficiency": 80}, "efficiency must be greater than 0 and at most 1, not 80"),
+        ({"machine": limits}, "machine must be a Machine, not dict"),
+        ({"machine": metric.Machine(**limits, curve=[{"spindle_speed": 6000, "power": 0}])}, "the machine has no power at 6000 rev/min"),
+    ]:
+        with pytest.raises((TypeError, ValueError), match=said):
+            metric.path_feeds([5], 1, 8, **{**cut, **given})
+
+
 @pytest.mark.parametrize(
     ("given", "text"),
     [

@@ -228,3 +228,34 @@ def test_a_byte_order_mark_is_read_and_not_returned():
     assert marked.to_json() == DEMO
     assert pickle.loads(pickle.dumps(marked)) == marked
     assert tenths.Plan.from_json(marked.to_json()).evaluate().to_dict()["operations"] == marked.evaluate().to_dict()["operations"]
+
+
+def with_joints_and_routings():
+    document = json.loads(DEMO)
+    roller = document.pop("joint") | {"name": "roller"}
+    document["joints"] = [roller, roller | {"name": "spacer", "length": 10}]
+    document["operations"][8:9] = [
+        {"kind": "press", "joint": "roller", "time": 0.6},
+        {"kind": "shrink", "joint": "spacer", "hub_temperature": "300 °C", "shaft_temperature": -150, "time": 2},
+    ]
+    document["routings"] = [{"name": "as before", "operations": json.loads(json.dumps(document["operations"]))}]
+    return document
+
+
+def test_several_joints_and_routings_pass_the_schema_and_are_evaluated():
+    document = with_joints_and_routings()
+    assert list(VALIDATOR.iter_errors(document)) == []
+    plan = tenths.Plan.from_json(json.dumps(document))
+    sheet = plan.evaluate()
+    data = sheet.to_dict()
+    assert data["joint"] is None and [joint["name"] for joint in data["joints"]] == ["roller", "spacer"]
+    validator = jsonschema.Draft202012Validator(tenths.Sheet.schema())
+    assert list(validator.iter_errors(data)) == []
+    assert tenths.Sheet.from_json(sheet.to_json()) == sheet
+    assert any(finding.message.startswith("joint `spacer`: ") for finding in sheet.findings)
+    assert plan.routings["as before"].evaluate().to_dict()["joints"] == data["joints"]
+    held = plan.propagate({"/joints/1/length": (10, 1, -1)}, 50, outputs=["/joints/1/loosest/torque_held/value"])
+    assert held["outputs"][0]["spread"]["maximum"] > held["outputs"][0]["spread"]["minimum"]
+    document["routings"][0]["operations"][8]["joint"] = "rollr"
+    with pytest.raises(tenths.DomainError, match="/routings/0/operations/8/joint: .*did you mean `roller`"):
+        tenths.Plan.from_json(json.dumps(document))

@@ -274,3 +274,63 @@ def test_quantities_of_numpy_are_taken():
     quoted = tenths.Plan.from_json(AXLE).quote(numpy.array([1, 25]))
     assert [quote.quantity for quote in quoted] == [1, 25]
     assert tenths.Plan.from_json(AXLE).quote(numpy.int64(25))[0] == quoted[1]
+
+
+def two_ways():
+    document = json.loads(AXLE)
+    light = json.loads(AXLE)["operations"]
+    light[4].update(setup=5, handling=1.3)
+    return document | {"routing": "chucker", "routings": [{"name": "light lathe", "operations": light}]}
+
+
+def test_routings_of_one_plan_are_plans_side_by_side():
+    ways = tenths.Plan.from_json(json.dumps(two_ways()))
+    light = ways.routings["light lathe"]
+    assert list(ways.routings) == ["light lathe"] and light.routings == {}
+    assert pickle.loads(pickle.dumps(light)) == light and pickle.loads(pickle.dumps(ways)) == ways
+    compared = ways.compare_routings(25, 200)
+    assert compared.quantity == 25 and compared.currency == "EUR"
+    for row, plan in zip(compared.routings, (ways, light), strict=True):
+        quote = plan.quote(25)[0]
+        assert (row.total, row.price_each, row.hours) == (quote.total, quote.price_each, quote.hours)
+        assert type(row.total) is Decimal and row.errors == 0
+        assert row.minutes_per_part == plan.evaluate().to_dict()["minutes_per_part"]
+    assert [stretch.cheapest for stretch in compared.stretches][::len(compared.stretches) - 1] == ["light lathe", "chucker"]
+    for stretch in compared.stretches:
+        for quantity in (stretch.from_quantity, stretch.to_quantity):
+            cheaper = ways.quote(quantity)[0].total <= light.quote(quantity)[0].total
+            assert stretch.cheapest == ("chucker" if cheaper else "light lathe")
+    assert ways.compare_routings().quantity == 250
+    with pytest.raises(tenths.DomainError, match="up to 1 to 100000 pieces"):
+        ways.compare_routings(up_to=0)
+    with pytest.raises(tenths.DomainError, match="/routings/0/operations/4/depth"):
+        broken = two_ways()
+        broken["routings"][0]["operations"][4]["depth"] = -1
+        tenths.Plan.from_json(json.dumps(broken))
+
+
+def test_the_range_of_a_price_has_the_same_bits_for_a_seed():
+    axle = tenths.Plan.from_json(AXLE)
+    varying = {"/rates/machines/2/rate": "64.5 ±6", "/operations/9/time": (3, 1, -1)}
+    told = axle.price_range(25, varying, 400, seed=3)
+    assert told == axle.price_range(25, varying, 400, seed=3, threads=2)
+    assert told != axle.price_range(25, varying, 400, seed=4)
+    assert told.planned == axle.quote(25)[0].total and type(told.planned) is Decimal
+    assert [row.percent for row in told.percentiles] == [5, 10, 25, 50, 75, 90, 95]
+    assert told.minimum < told.percentiles[0].total < told.planned < told.percentiles[-1].total < told.maximum
+    spread = axle.propagate(varying, 400, seed=3, outputs=["/quote/price_each"])["outputs"][0]["spread"]
+    assert spread["mean"] > 0
+    with pytest.raises(tenths.DomainError, match="there is nothing at"):
+        axle.price_range(25, {"/rates/machines/8/rate": "64 ±6"}, 10)
+    with pytest.raises(tenths.DomainError, match="1 to 1000000 samples"):
+        axle.price_range(25, varying, 2_000_000)
+
+
+def test_learning_lowers_the_running_time_of_its_operations_alone():
+    rates = json.loads(AXLE)["rates"]
+    plain = tenths.Plan.from_json(AXLE).quote(100, rates)[0]
+    rates["learning"] = [{"operations": [50], "model": "cumulative_average", "rate": Decimal("0.9")}]
+    learnt = tenths.Plan.from_json(AXLE).quote(100, rates)[0]
+    changed = [one.name for one, other in zip(plain.lines, learnt.lines, strict=True) if one.basis != other.basis]
+    assert changed[0] == "run 50, turn" and learnt.total < plain.total
+    assert sum(line.amount for line in learnt.lines) == learnt.total

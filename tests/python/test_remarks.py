@@ -28,6 +28,9 @@ def test_every_row_is_judged_as_a_single_call_judges_it():
         ("advice", "friction"),
     }
 
+    # Errors come first.
+    alone.sort(key=lambda remark: remark.kind != "error")
+
     # NaN is no less a value for being unequal to itself.
     def rows(of):
         return [tuple(map(str, remark)) for remark in of]
@@ -63,7 +66,7 @@ def test_shapes_are_broadcast():
 def test_a_million_bad_rows_do_not_flood_a_screen():
     text = metric.surface_speed.explain(-np.ones(1_000_000), 1000)
     assert text.count("\n") == 20
-    assert text.endswith("and 999980 more; in all of 1000000 rows 1000000 without an answer, 0 with advice")
+    assert text.endswith("and 999980 more with errors; in all of 1000000 rows 1000000 without an answer, 0 with advice")
     remarks = metric.surface_speed.check(-np.ones(1_000_000), 1000)
     assert len(remarks) == 1_000_000 and remarks[-1].row == (999_999,)
     assert remarks._repr_html_().count("<tr>") == 21

@@ -4,6 +4,7 @@ import json
 import pickle
 import threading
 import time
+import warnings
 
 import numpy as np
 import pytest
@@ -465,3 +466,51 @@ def test_what_does_not_spread_is_neither_below_nor_above_its_very_value():
 def test_a_spread_that_no_process_has_is_refused(figures, told):
     with pytest.raises(ValueError, match=told):
         tenths.Spread(*figures)
+
+
+def test_a_lower_deviation_without_its_sign_is_advised_of_at_the_callers_line():
+    for call in (
+        lambda: metric.Stack().add("gap", 10, 0.1, 0.05),
+        lambda: metric.varying(10, "0.1 mm", 0.05),
+    ):
+        with pytest.warns(UserWarning, match=r"plus 0\.1 and minus 0\.05 both lie above .*give minus=-0\.05") as found:
+            call()
+        assert [warning.filename for warning in found] == [__file__]
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        metric.Stack().add("gap", 10, 0.1, -0.05).add("shaft", 10, -0.1, -0.2)
+        metric.varying(10, 0.1, 0)
+
+
+def test_a_sample_without_limits_has_no_share_out():
+    chain = one("normal")
+    free = chain.sample(1000, 1)
+    assert (free.fraction_out, free.fraction_below, free.fraction_above, free.ppm) == (None,) * 4
+    assert free.to_dict()["fraction_out"] is None
+    upper = chain.sample(1000, 1, limits=(None, 0.5))
+    assert upper.fraction_below is None and upper.fraction_above == upper.fraction_out
+    assert upper.ppm == 1e6 * upper.fraction_out.value > 0
+    values = np.asarray(free.values)
+    assert free.fraction_under(0.2).value == (values < 0.2).mean()
+    with pytest.raises(ValueError, match="NaN"):
+        free.fraction_under(float("nan"))
+
+
+def test_a_histogram_takes_edges():
+    sample = one("normal").sample(1000, 1)
+    edges = [-1.0, 0.0, 0.25, 1.0]
+    counts, kept = sample.histogram(edges)
+    expected, _ = np.histogram(np.asarray(sample.values), edges)
+    assert counts.tolist() == expected.tolist() and kept.tolist() == edges
+    assert sample.histogram()[0].size == 50 == sample.histogram(50)[0].size
+    with pytest.raises(ValueError, match="increase"):
+        sample.histogram([1.0, 0.0])
+    assert "<text" in sample._repr_html_() and sample._repr_html_().count("<text") == 3
+
+
+def test_a_cpk_alone_is_that_of_a_centred_process():
+    assert Distribution.normal(cpk=1.33) == Distribution.normal(1.33)
+    assert Distribution.truncated_normal(cpk=1.33) == Distribution.truncated_normal(1.33)
+    assert Distribution.normal() == Distribution.normal(1.0) == Distribution("normal")
+    with pytest.raises(ValueError, match="cpk must be at most cp, 1, not 1.33"):
+        Distribution.normal(1, cpk=1.33)

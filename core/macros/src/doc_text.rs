@@ -12,3 +12,8 @@ pub fn doc_text(attributes: &[syn::Attribute]) -> String {
     });
     lines.map(|line| line.strip_prefix(' ').unwrap_or(&line).to_string()).collect::<Vec<_>>().join("\n")
 }
+
+/// What documentation says in words, without the example in Rust that may end it: every interface shows it.
+pub fn words(doc: &str) -> &str {
+    doc.split("\n\n```").next().unwrap_or_default().trim_end()
+}

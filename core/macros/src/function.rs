@@ -1,5 +1,5 @@
 //! The record of a function that makes an object.
-use crate::doc_text::doc_text;
+use crate::doc_text::{doc_text, words};
 use crate::object::field;
 use proc_macro2::TokenStream;
 use quote::{ToTokens, format_ident, quote};
@@ -189,8 +189,8 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
     let name = item.sig.ident.clone();
     let doc = doc_text(&item.attrs);
     // A section such as `# Errors` is for those who call it in Rust.
-    let (told, sections) = doc.split_once("\n# ").unwrap_or((&doc, ""));
-    let told = told.trim_end();
+    let (told, sections) = doc.split_once("\n\n# ").unwrap_or((&doc, ""));
+    let (told, in_words) = (told.trim_end(), words(told));
     let mut arguments = vec![];
     for (place, input) in item.sig.inputs.iter_mut().enumerate() {
         let FnArg::Typed(input) = input else {
@@ -247,7 +247,7 @@ pub(crate) fn expand(options: TokenStream, item: TokenStream) -> Result<TokenStr
                     name: #text,
                     c_name: #c_name,
                     module: module_path!(),
-                    doc: #told,
+                    doc: #in_words,
                     arguments: ARGUMENTS,
                     result_name: #gives,
                     result: <#result as ::tenths::object::FieldValue>::FIELD,

@@ -1,5 +1,5 @@
 //! The record of an object, what its methods tell, and choices among names.
-use crate::doc_text::doc_text;
+use crate::doc_text::{doc_text, words};
 use proc_macro2::TokenStream;
 use quote::quote;
 use syn::{
@@ -47,7 +47,7 @@ impl Parse for Options {
 
 /// The record of a field.
 pub(crate) fn field(name: &Ident, ty: &Type, attributes: &[Attribute]) -> Result<TokenStream> {
-    let (text, doc) = (name.to_string(), doc_text(attributes).trim_end().to_string());
+    let (text, doc) = (name.to_string(), words(&doc_text(attributes)).to_string());
     if doc.is_empty() {
         return Err(syn::Error::new(name.span(), "a field of an object says what it means"));
     }
@@ -113,7 +113,7 @@ pub(crate) fn object(item: TokenStream) -> Result<TokenStream> {
         true => quote!(Some(self.to_string().into())),
         false => quote!(None),
     };
-    let (text, doc, tuple) = (name.to_string(), doc_text(&item.attrs), options.tuple);
+    let (text, doc, tuple) = (name.to_string(), words(&doc_text(&item.attrs)).to_string(), options.tuple);
     Ok(quote! {
         impl ::tenths::object::Object for #name {
             const RECORD: &'static ::tenths::object::ObjectRecord = {

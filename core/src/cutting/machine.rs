@@ -77,6 +77,11 @@ impl Machine {
         self.0.greatest_axis_force.map(|number| self.reading(number, units))
     }
 
+    /// Highest acceleration of the axes.
+    pub fn greatest_acceleration(&self, units: Units) -> Option<f64> {
+        self.0.greatest_acceleration.map(|number| self.reading(number, units))
+    }
+
     /// Power of the motor at a spindle speed, where the curve tells power.
     pub fn power_at(&self, spindle_speed: f64, units: Units) -> Option<f64> {
         let points = self.points(|point| point.power);

@@ -39,6 +39,8 @@ objects! {
         greatest_feed_rate: Option<DocumentNumber<FeedRate>> where Positive,
         /// Highest force of the feeding axis.
         greatest_axis_force: Option<DocumentNumber<Force>> where Positive,
+        /// Highest acceleration of the axes.
+        greatest_acceleration: Option<DocumentNumber<Acceleration>> where Positive,
     } => rules {
         least_spindle_speed, greatest_spindle_speed, units => speeds_out_of_order;
         least_feed_rate, greatest_feed_rate, units => feeds_out_of_order;
@@ -71,6 +73,7 @@ impl MachineData {
             least_feed_rate: None,
             greatest_feed_rate: None,
             greatest_axis_force: None,
+            greatest_acceleration: None,
         }
     }
 
@@ -90,6 +93,7 @@ impl MachineData {
         put(&mut document, "least_feed_rate", self.least_feed_rate);
         put(&mut document, "greatest_feed_rate", self.greatest_feed_rate);
         put(&mut document, "greatest_axis_force", self.greatest_axis_force);
+        put(&mut document, "greatest_acceleration", self.greatest_acceleration);
         Value::Object(document).to_string()
     }
 }

@@ -22,6 +22,7 @@ pub mod machine;
 mod machine_data;
 pub mod milling;
 pub mod milling_cut;
+pub mod moves;
 pub mod path;
 pub mod path_feeds;
 pub mod reaming;

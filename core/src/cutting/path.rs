@@ -44,12 +44,58 @@ pub fn outside_arc_feed_rate(
     feed_rate * (1.0 + cutter_diameter / (2.0 * arc_radius))
 }
 
+/// Feed rate of the centre of a cutter on any arc or line: feed rate · (1 - curvature · cutter diameter / 2).
+///
+/// The curvature is that of the finished contour, so that one call serves all moves of a toolpath: inside an arc it is
+/// one over the radius and the centre goes slower, outside an arc minus that and the centre goes faster, and on a
+/// straight line it is zero.
+#[formula(
+    source = "Sandvik Coromant, threading guide, technical reference, p. 117, for both kinds of arc; geometry of the \
+              circle",
+    rule(
+        contour_curvature * cutter_diameter < 2.0,
+        "contour_curvature must be less than 2 / cutter_diameter: the cutter must fit inside the arc"
+    ),
+    inverse(feed_rate = arc_feed_rate / (1.0 - 0.5 * contour_curvature * cutter_diameter))
+)]
+pub fn arc_feed_rate(
+    #[term(contour_feed_rate)]
+    #[increasing]
+    feed_rate: FeedRate,
+    #[decreasing] contour_curvature: Curvature,
+    cutter_diameter: Length,
+) -> FeedRate {
+    feed_rate * (1.0 - 0.5 * (contour_curvature * cutter_diameter))
+}
+
 /// The formulas of this module.
-pub static FORMULAS: &[&Formula] = &[&INSIDE_ARC_FEED_RATE, &OUTSIDE_ARC_FEED_RATE];
+pub static FORMULAS: &[&Formula] = &[&INSIDE_ARC_FEED_RATE, &OUTSIDE_ARC_FEED_RATE, &ARC_FEED_RATE];
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_formula_serves_lines_and_both_kinds_of_arc() {
+        let (feed, cutter) = (FeedRate::millimetres_per_minute(500.0), Length::millimetres(12.0));
+        let at = |curvature| arc_feed_rate(feed, Curvature::per_millimetre(curvature), cutter);
+        assert_eq!(at(0.0), Ok(feed));
+        for radius in [7.0, 25.0, 1000.0] {
+            let arc = Length::millimetres(radius);
+            let near = |a: FeedRate, b: FeedRate| (a.base() / b.base() - 1.0).abs() < 1e-15;
+            assert!(near(at(1.0 / radius).unwrap(), inside_arc_feed_rate(feed, arc, cutter).unwrap()));
+            assert!(near(at(-1.0 / radius).unwrap(), outside_arc_feed_rate(feed, arc, cutter).unwrap()));
+        }
+        assert!(matches!(at(1.0 / 6.0), Err(crate::Error::Rule { .. })));
+    }
+
+    #[test]
+    fn an_infinite_radius_is_not_called_negative() {
+        let feed = FeedRate::millimetres_per_minute(500.0);
+        let error = inside_arc_feed_rate(feed, Length::millimetres(f64::INFINITY), Length::millimetres(12.0));
+        let text = "inside_arc_feed_rate: arc_radius must be finite and greater than 0 mm, not inf mm";
+        assert_eq!(error.unwrap_err().to_string(), text);
+    }
 
     // A cutter as large as the arc stands still and leaves its own shape: geometry.
     #[test]

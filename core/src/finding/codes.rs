@@ -63,14 +63,14 @@ codes! {
         BeforeSawing = "before_sawing" [Warning, Error] "Move the saw before it."
         /// A second operation saws the parts off.
         SawnTwice = "sawn_twice" [Error] "Keep one `saw` operation."
-        /// There is a joint, and no operation presses the hub on.
-        NotPressed = "not_pressed" [Warning] "Add a `press` operation, or remove the joint."
-        /// A second operation presses the hub on.
-        PressedTwice = "pressed_twice" [Error] "Keep one `press` operation."
-        /// An operation presses, and the plan has no joint.
+        /// There is a joint, and no operation presses or shrinks the hub on.
+        NotPressed = "not_pressed" [Warning] "Add a `press` or a `shrink` operation, or remove the joint."
+        /// A second operation joins the same hub.
+        PressedTwice = "pressed_twice" [Error] "Keep one operation that joins it."
+        /// An operation presses or shrinks, and the plan has no joint.
         PressWithoutJoint = "press_without_joint" [Error] "Describe the hub and its fit in `joint`, or remove the operation."
-        /// The hub is pressed on before its seat is made.
-        PressedBeforeMade = "pressed_before_made" [Error] "Press after the operation that makes the seat."
+        /// The hub is put on before its seat is made.
+        PressedBeforeMade = "pressed_before_made" [Error] "Join it after the operation that makes the seat."
         /// Burrs are left where parts are measured, clamped or sent away.
         NotDeburred = "not_deburred" [Warning] "Deburr in between: a burr is gauged as size, and cuts hands."
         /// The work is clamped or located on burrs.
@@ -107,10 +107,12 @@ codes! {
         MoreFlatsThanFaces = "more_flats_than_faces" [Error] "Mill as many as the bar has faces or fewer, or take a round bar."
         /// On a hexagonal or square bar the depth of a flat counts from its faces.
         FlatsOnFaces = "flats_on_faces" [Note] "Set the bar by its faces before milling, or take a round bar."
-        /// A cut starts at a diameter that nothing before it leaves.
-        StartNotThere = "start_not_there" [Warning] "Turn to it first, or start at the diameter that is there."
+        /// A cut starts at a diameter that nothing before it leaves; an error where another one is known to be there.
+        StartNotThere = "start_not_there" [Warning, Error] "Turn to it first, or start at the diameter that is there."
         /// The tool cuts air: less metal is there than the cut leaves.
         CutsAir = "cuts_air" [Error] "Remove the operation, or turn the larger diameter first."
+        /// A cut takes off a thread or flats, or a part of them, that an operation before it makes.
+        TakesOff = "takes_off" [Error, Warning] "Do it before the thread or the flats, or on another step."
         /// Steps from both ends meet.
         StepsOverlap = "steps_overlap" [Error] "Shorten one of the steps."
         /// A tolerance is closer than the operation is stated to hold.
@@ -143,6 +145,8 @@ codes! {
         JawsInTheWay = "jaws_in_the_way" [Error] "Hold the part by its other end, hold less of it, or cut the rest after turning it round."
         /// The tool bends by more than the tolerance.
         ToolBendsTooFar = "tool_bends_too_far" [Warning] "Hold the tool shorter, use a thicker one, or take a lighter last cut."
+        /// The jaws close on a thread.
+        ClampedOnThread = "clamped_on_thread" [Warning] "Cut the thread in the last set-up, or hold it in a threaded bush or in soft jaws."
         /// A boring bar does not fit into its hole.
         BarDoesNotFit = "bar_does_not_fit" [Error] "Use a thinner boring bar."
     }
@@ -193,6 +197,10 @@ codes! {
         JointSlips = "joint_slips" [Error] "Raise the least interference, lengthen the contact, or lower the load."
         /// Pressing may take more force than the press gives.
         PressTooWeak = "press_too_weak" [Error] "Use a larger press, or heat the hub."
+        /// The hub is too cool, or the shaft too warm, to slip over its largest shaft with the clearance.
+        DoesNotSlipOn = "does_not_slip_on" [Error] "Heat the hub more, or cool the shaft."
+        /// A hub is heated more than common steels bear.
+        HubTooHot = "hub_too_hot" [Warning] "Cool the shaft as well, or ask the maker of the metal what it bears."
         /// The figures of a knurled joint are an estimate.
         Estimate = "estimate" [Warning] "Prove the joint by a push-out trial, and by one under torque."
         /// No operation knurls the shaft of a knurled joint in grooves of one direction.

@@ -51,7 +51,7 @@ impl Fit {
              <line x1=\"20\" y1=\"{zero:.1}\" x2=\"340\" y2=\"{zero:.1}\" stroke=\"black\"/>\
              <text x=\"20\" y=\"15\">{title}</text>"
         );
-        for (zone, left, colour) in [(&zones[0], 60.0, "#9ec5e8"), (&zones[1], 200.0, "#f0c08a")] {
+        for (zone, left, colour) in [(&zones[0], 60.0, "#b9c9b4"), (&zones[1], 200.0, "#d8b49a")] {
             scale.draw(zone, left, colour, &mut svg);
         }
         svg += "</svg>";

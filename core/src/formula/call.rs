@@ -6,7 +6,8 @@ use crate::Error;
 use crate::error::WithUnit;
 use crate::quantity::Units;
 
-/// Why a row has no answer, small enough for registers: the error with its text is made when it is needed.
+/// Why a row has no answer, small enough for registers: [`Formula::error`] makes the error with its text where it is
+/// needed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Refusal {
     /// The argument of this place is outside its domain.
@@ -15,6 +16,10 @@ pub enum Refusal {
     Rule(usize),
     /// All is in order, and yet the output of this place is not finite.
     NoAnswer(usize),
+    /// There are so many arguments, which is not what the formula takes.
+    Arguments(usize),
+    /// There is room for so many results, which is not what the formula gives.
+    Results(usize),
 }
 
 impl Formula {
@@ -25,6 +30,14 @@ impl Formula {
     /// # Errors
     /// [`Error`] as the typed function gives it; the outputs are NaN then.
     pub fn call(&self, units: Units, x: &[f64], y: &mut [f64]) -> Result<Advice, Error> {
+        self.attempt(units, x, y).map_err(|refusal| self.error(refusal, units, x))
+    }
+
+    /// [`Formula::call`] without the text of an error, and so without memory of its own.
+    ///
+    /// # Errors
+    /// [`Refusal`], from which [`Formula::error`] makes the error; the outputs are NaN then.
+    pub fn attempt(&self, units: Units, x: &[f64], y: &mut [f64]) -> Result<Advice, Refusal> {
         // Most formulas are small, and clearing room for the largest would take longer than their arithmetic.
         match self.arguments.len() + self.constants.len() <= 4 && self.outputs.len() == 1 {
             true => self.call_within::<4, 1>(units, x, y),
@@ -32,27 +45,29 @@ impl Formula {
         }
     }
 
-    /// [`Formula::call`] with room for `I` inputs and `O` outputs.
+    /// [`Formula::attempt`] with room for `I` inputs and `O` outputs.
     #[inline(always)]
     fn call_within<const I: usize, const O: usize>(
         &self,
         units: Units,
         x: &[f64],
         y: &mut [f64],
-    ) -> Result<Advice, Error> {
-        if x.len() != self.arguments.len() || y.len() != self.outputs.len() {
-            return Err(self.miscounted(x, y));
-        }
+    ) -> Result<Advice, Refusal> {
         let (mut base, mut result) = ([0.0; I], [0.0; O]);
-        match self.run(units, x, &mut base, &mut result) {
-            Ok(advice) => {
+        let answer = match () {
+            () if x.len() != self.arguments.len() => Err(Refusal::Arguments(x.len())),
+            () if y.len() != self.outputs.len() => Err(Refusal::Results(y.len())),
+            () => self.run(units, x, &mut base, &mut result),
+        };
+        match answer {
+            Ok(_) => {
                 for ((to, output), value) in y.iter_mut().zip(self.outputs).zip(result) {
                     *to = output.kind.unit(units).from_base(value);
                 }
-                Ok(advice)
             }
-            Err(refusal) => Err(self.refuse_row(refusal, units, x, y, &base)),
+            Err(_) => y.fill(f64::NAN),
         }
+        answer
     }
 
     /// The result in base units of a side, if there is one.
@@ -95,34 +110,29 @@ impl Formula {
         Ok(advice | self.finite(units, result)?)
     }
 
-    /// The error of a row that has no answer; its outputs become NaN.
+    /// The error of a row, of the same numbers, that was refused.
     #[cold]
     #[inline(never)]
-    fn refuse_row(&self, refusal: Refusal, units: Units, x: &[f64], y: &mut [f64], base: &[f64]) -> Error {
-        y.fill(f64::NAN);
+    pub fn error(&self, refusal: Refusal, units: Units, x: &[f64]) -> Error {
         match refusal {
-            Refusal::Argument(k) => self.refuse(k, x[k], units),
-            Refusal::Rule(rule) => self.broken(rule, units, base),
+            Refusal::Argument(k) => self.refuse(k, x.get(k).copied().unwrap_or(f64::NAN), units),
+            Refusal::Rule(rule) => {
+                let base = self.arguments.iter().zip(x).map(|(argument, &x)| argument.unit(units).to_base(x));
+                self.broken(rule, units, &base.collect::<Vec<_>>())
+            }
             Refusal::NoAnswer(k) => Error::NoAnswer { formula: self.name, output: self.output_name(k) },
+            Refusal::Arguments(got) => self.miscounted("arguments", self.arguments.len(), got),
+            Refusal::Results(got) => self.miscounted("results", self.outputs.len(), got),
         }
     }
 
-    /// The error of a call whose numbers are not as many as they must be.
-    #[cold]
-    #[inline(never)]
-    fn miscounted(&self, x: &[f64], y: &mut [f64]) -> Error {
-        y.fill(f64::NAN);
-        let (formula, results) = (self.name, self.outputs.len());
-        let count = Error::Count { formula, what: "results", expected: results, got: y.len() };
-        self.count("arguments", self.arguments.len(), x.len()).err().unwrap_or(count)
+    fn miscounted(&self, what: &'static str, expected: usize, got: usize) -> Error {
+        Error::Count { formula: self.name, what, expected, got }
     }
 
     #[inline]
     pub(crate) fn count(&self, what: &'static str, expected: usize, got: usize) -> Result<(), Error> {
-        match expected == got {
-            true => Ok(()),
-            false => Err(Error::Count { formula: self.name, what, expected, got }),
-        }
+        if expected == got { Ok(()) } else { Err(self.miscounted(what, expected, got)) }
     }
 
     /// Whether every argument, in base units of a side, lies in its domain.

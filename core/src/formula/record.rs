@@ -285,7 +285,10 @@ impl Formula {
             argument: argument.name,
             value: reading,
             unit: argument.unit(units).label,
-            need: argument.need(units),
+            need: match argument.need(units) {
+                need if reading.is_infinite() && !need.contains("finite") => format!("finite and {need}"),
+                need => need,
+            },
         }
     }
 }

@@ -48,7 +48,7 @@ impl Formula {
         Ok(met)
     }
 
-    /// [`Formula::batch_raw`] under a watch.
+    /// [`Formula::batch_raw`] under a watch. `reached` is set to how many rows are written, also of stopped work.
     ///
     /// # Errors
     /// [`Stopped`].
@@ -62,8 +62,9 @@ impl Formula {
         ys: &[ColumnMut],
         rows: usize,
         mut tell: Option<&mut dyn FnMut(Row)>,
-        watch: &Watch,
+        (watch, reached): (&Watch, &mut usize),
     ) -> Result<Met, Stopped> {
+        *reached = 0;
         let (steps, mut met) = (Steps::new(watch, rows as u64), Met::default());
         for start in (0..rows).step_by(PIECE) {
             let count = PIECE.min(rows - start);
@@ -76,6 +77,7 @@ impl Formula {
             let tell = told.as_mut().map(|told| told as &mut dyn FnMut(Row));
             // SAFETY: the caller's promise for these rows.
             met = met.and(unsafe { self.batch_raw(units, from, to, count, tell) });
+            *reached += count;
             steps.count(count as u64)?;
         }
         steps.end()?;

@@ -40,6 +40,9 @@ pub(super) const KNURL: &str = "The growth of a knurl is that of sharp teeth at 
                      trial piece. The wheels push hard: support a slender part.";
 pub(super) const PRESS: &str = "Pressing can burst a hub or throw a part, and heating can burn: stand clear behind a guard, keep \
                      the part in line, and stop where the force rises above the one expected.";
+pub(super) const SHRINK: &str = "Hot hubs burn and set fire, and dry ice and liquid nitrogen burn, suffocate and make steel \
+                      brittle: wear face shield and insulating gloves, ventilate, heat evenly and never beyond what \
+                      the metal bears, and join without a pause: a hub that grips halfway is lost.";
 pub(super) const JOINT: &str = "A joint whose failure can injure needs the review of a licensed engineer.";
 
 /// Those of the whole sheet: of a joint too where no operation presses it.

@@ -1,6 +1,7 @@
 //! A plan whose document has no fault.
 use super::document::Document;
 use super::evaluate;
+use super::joint_names::judge_names;
 use super::linear_stack::gather_dimensions;
 use super::operation::judge_numbers;
 use super::propose::{Assumption, Completed, Standards, complete, is_own};
@@ -23,6 +24,16 @@ pub struct Plan {
     assumptions: Vec<Assumption>,
     /// The document as it was read, where it is not the completed one.
     given: Option<Box<str>>,
+    pub(super) routings: Vec<Routed>,
+}
+
+/// Another way to make the part, as a plan of its own.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Routed {
+    /// What it is called.
+    pub name: String,
+    /// The plan with its operations.
+    pub plan: Plan,
 }
 
 impl Plan {
@@ -45,21 +56,47 @@ impl Plan {
         Plan::completed(text, Some(&standards))
     }
 
-    fn completed(text: &str, standards: Option<&Standards>) -> Result<Plan, DocumentError> {
+    pub(super) fn completed(text: &str, standards: Option<&Standards>) -> Result<Plan, DocumentError> {
         let tree = Tree::parse(text)?;
+        let plan = Plan::alone(text, &tree, standards);
+        if tree.root().get("routings").is_none() {
+            return plan;
+        }
+        let (is_sound, mut faults) = (plan.is_ok(), Faults::default());
+        let plan = faults.keep(plan);
+        let routings = Plan::routed(tree.root(), standards, is_sound, &mut faults);
+        let Some(plan) = plan.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
+        Ok(match Plan::completed_routings(&plan.text, &routings) {
+            Some(whole) => {
+                Plan { text: whole.into(), given: Some(plan.given.unwrap_or(plan.text)), routings, ..plan }
+            }
+            None => Plan { routings, ..plan },
+        })
+    }
+
+    /// The plan without its routings.
+    fn alone(text: &str, tree: &Tree<'_>, standards: Option<&Standards>) -> Result<Plan, DocumentError> {
         let sha256 = sha256(text);
-        let Some(Completed { text: whole, assumptions }) = complete(&tree, standards) else {
+        let Some(Completed { text: whole, assumptions }) = complete(tree, standards) else {
             return Ok(Plan {
-                document: Plan::decode(&tree)?,
+                document: Plan::decode(tree)?,
                 text: text.into(),
                 sha256,
                 assumptions: vec![],
                 given: None,
+                routings: vec![],
             });
         };
         let document = Plan::decode(&Tree::parse(&whole)?)
             .map_err(|error| with_places(error, |fault| tell_standard(fault, &assumptions)))?;
-        Ok(Plan { document, text: whole.into(), sha256, assumptions, given: Some(text.into()) })
+        Ok(Plan {
+            document,
+            text: whole.into(),
+            sha256,
+            assumptions,
+            given: Some(text.into()),
+            routings: vec![],
+        })
     }
 
     pub(super) fn decode(tree: &Tree<'_>) -> Result<Document, DocumentError> {
@@ -72,6 +109,7 @@ impl Plan {
         let document = Document::decode(&node, Place::ROOT, &mut context);
         if let Some(document) = &document {
             judge_numbers(&document.operations, &mut context);
+            judge_names(document, &mut context);
         }
         let mut faults = context.into_faults();
         if let Some(rates) = document.as_ref().and_then(|document| document.rates.as_ref()) {
@@ -88,7 +126,9 @@ impl Plan {
     /// # Errors
     /// [`DocumentError`] where a formula has no answer for what the document says, with the place.
     pub fn evaluate(&self) -> Result<Sheet, DocumentError> {
-        Ok(self.with_quote(self.unpriced()?))
+        let sheet = self.unpriced()?;
+        let quantity = sheet.quantity.into();
+        Ok(self.document.with_quote(sheet, quantity))
     }
 
     /// The process sheet without its quote.

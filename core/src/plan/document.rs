@@ -1,11 +1,12 @@
 //! The plan document: from drawing and bar to the order of operations.
 use super::bar::Bar;
 use super::characteristic::Characteristic;
-use super::hub::Joint;
+use super::hub::{Joint, few_joints};
 use super::linear_stack::{LinearStack, bounded_work};
 use super::metal::Metal;
 use super::operation::Operation;
 use super::rates::Rates;
+use super::routing::{Routing, few_routings};
 use crate::GeneralClass;
 use crate::document::Version;
 use crate::document::form::*;
@@ -31,13 +32,21 @@ objects! {
         bar: Bar,
         /// The operations, in the order of the work.
         operations: Vec<Operation>,
-        /// A pressed joint of this part and a hub.
+        /// What this way to make the part is called beside others; without it `main`.
+        routing: Option<String>,
+        /// Other ways to make the part, to be compared with `operations`.
+        routings: Vec<Routing> = Vec::new(),
+        /// A joint of this part and a hub, where there is one.
         joint: Option<Joint>,
+        /// The joints of this part and hubs, where there are several; each has a `name`.
+        joints: Vec<Joint> = Vec::new(),
         /// What dimensions add up to in assembly.
         stacks: Vec<LinearStack> = Vec::new(),
         /// What the shop charges by, for a quote.
         rates: Option<Rates>,
     } => rules {
+        routings, routing => few_routings;
+        joints => few_joints;
         stacks => bounded_work;
     }
 

@@ -2,8 +2,7 @@
 use super::caution;
 use super::characteristic::{CharacteristicKind, GaugeKind};
 use super::document::Document;
-use super::evaluation::{BAR, CHARACTERISTICS, Evaluation, JOINT, OPERATIONS, Sawn, no_answer};
-use super::hub::Joint;
+use super::evaluation::{BAR, CHARACTERISTICS, Evaluation, OPERATIONS, Sawn, no_answer};
 use super::operation::{Operation, Work};
 use super::sheet::*;
 use crate::document::Version;
@@ -24,8 +23,10 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     for (index, operation) in document.operations.iter().enumerate() {
         operations.extend(faults.keep(work.operation(index, operation)));
     }
-    let joint =
-        document.joint.as_ref().and_then(|joint| faults.keep(work.joint(joint, &document.operations)));
+    let mut joints = Vec::with_capacity(work.joints.len());
+    for placed in work.joints.clone() {
+        joints.extend(faults.keep(work.joint(placed, &document.operations)));
+    }
     let mut stacks = Vec::with_capacity(document.stacks.len());
     for (index, stack) in document.stacks.iter().enumerate() {
         stacks.extend(faults.keep(work.stack(index, stack, is_sampled)));
@@ -36,7 +37,9 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     let tables = tables(document, !gauges.is_empty());
     work.tell_unlisted();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let is_pressed = document.operations.iter().any(|one| matches!(one.work, Work::Press(_)));
+    let is_joined = document.operations.iter().any(|one| Document::joins(one).is_some());
+    let has_joints = !work.joints.is_empty();
+    let joint = document.joint.as_ref().and_then(|_| joints.pop());
     let stamp = Stamp {
         tenths: env!("CARGO_PKG_VERSION").into(),
         document: Version::NUMBER,
@@ -56,21 +59,19 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         minutes_per_part: operations.iter().map(|operation| operation.minutes_per_part).sum(),
         operations,
         joint,
+        joints,
         stacks,
         gauges,
         quote: None,
         assumed: vec![],
         findings: work.findings,
-        cautions: caution::of_sheet(document.joint.is_some() && !is_pressed)
-            .into_iter()
-            .map(Text::Borrowed)
-            .collect(),
+        cautions: caution::of_sheet(has_joints && !is_joined).into_iter().map(Text::Borrowed).collect(),
     })
 }
 
 /// An evaluation of a document before any operation.
 fn begin(document: &Document) -> Evaluation<'_> {
-    let Document { characteristics, operations, material, bar, joint, .. } = document;
+    let Document { characteristics, operations, material, bar, .. } = document;
     let numbers = characteristics.iter().map(|c| c.number);
     let mut places: Vec<_> = numbers.zip(0..).collect();
     let mut makers = Vec::with_capacity(operations.len());
@@ -86,7 +87,7 @@ fn begin(document: &Document) -> Evaluation<'_> {
         material,
         characteristics,
         bar,
-        joint: joint.as_ref(),
+        joints: document.placed_joints().collect(),
         numbers: numbers.collect(),
         sawn: None,
         findings: vec![],
@@ -152,13 +153,16 @@ impl Evaluation<'_> {
     fn gauges(&mut self) -> Vec<GaugeLine> {
         let mut lines = vec![];
         let wanted = self.characteristics.iter().enumerate().filter_map(|(index, c)| {
-            Some((CHARACTERISTICS.index(index), Some(c.number), *c.limits, c.gauge?))
+            Some((CHARACTERISTICS.index(index), Proved::Characteristic(c.number), *c.limits, c.gauge?))
         });
-        let bore = self.joint.into_iter().map(Joint::bore);
-        let bore = bore.filter_map(|(bore, gauge)| Some((JOINT, None, bore.limits, gauge?)));
-        for (place, characteristic, limits, form) in wanted.chain(bore) {
+        let joints = self.joints.clone();
+        let bores = joints.iter().filter_map(|placed| {
+            let (bore, gauge) = placed.joint.bore();
+            Some((placed.place, Proved::Bore(placed.joint.own_name()), bore.limits, gauge?))
+        });
+        for (place, proved, limits, form) in wanted.chain(bores) {
             match make_gauge(form, &limits) {
-                Ok(gauge) => lines.push(self.gauge_line(characteristic, form, &gauge)),
+                Ok(gauge) => lines.push(self.gauge_line(proved, form, &gauge)),
                 Err(error) => {
                     let remedy =
                         "measure this characteristic instead, with an instrument that suits its tolerance";
@@ -169,9 +173,14 @@ impl Evaluation<'_> {
         lines
     }
 
-    fn gauge_line(&self, characteristic: Option<u32>, form: GaugeKind, gauge: &Gauge) -> GaugeLine {
+    fn gauge_line(&self, proved: Proved<'_>, form: GaugeKind, gauge: &Gauge) -> GaugeLine {
+        let (characteristic, joint) = match proved {
+            Proved::Characteristic(number) => (Some(number), None),
+            Proved::Bore(joint) => (None, joint.map(Into::into)),
+        };
         GaugeLine {
             characteristic,
+            joint,
             form,
             class: gauge.gagemaker_class.map_or("", |class| class.name()).into(),
             go: gauge.go.limits.format(self.units),
@@ -181,6 +190,13 @@ impl Evaluation<'_> {
             basis: gauge.basis.name().into(),
         }
     }
+}
+
+/// What a gauge proves: a characteristic by its number, or the bore of a hub by the name of its joint.
+#[derive(Clone, Copy)]
+enum Proved<'p> {
+    Characteristic(u32),
+    Bore(Option<&'p str>),
 }
 
 fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
@@ -195,9 +211,9 @@ fn make_gauge(form: GaugeKind, limits: &Limits) -> Result<Gauge, GaugeError> {
 fn tables(document: &Document, has_gauges: bool) -> Vec<String> {
     let mut tables: Vec<&str> = has_gauges.then(gauge::standard).into_iter().collect();
     let drawing = document.characteristics.iter().map(|c| &c.limits.designation);
-    let joint = document.joint.as_ref().map(|joint| joint.bore().0);
+    let bores = document.placed_joints().map(|placed| placed.joint.bore().0);
     let contributors = document.stacks.iter().flat_map(|stack| &stack.contributors);
-    let others = [&document.bar.limits].into_iter().chain(joint);
+    let others = [&document.bar.limits].into_iter().chain(bores);
     let others = others.chain(contributors.filter_map(|one| one.limits.as_ref()));
     let stated = drawing.chain(others.map(|limits| &limits.designation));
     for standard in stated.filter_map(|designation| Some(designation.as_ref()?.standard)) {

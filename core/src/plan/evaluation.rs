@@ -1,7 +1,7 @@
 //! What an evaluation knows and gathers, and how its figures and findings are made.
 use super::bar::Bar;
 use super::characteristic::Characteristic;
-use super::hub::Joint;
+use super::joints::PlacedJoint;
 use super::metal::Metal;
 use super::sheet::{Figure, Judged};
 use crate::Size;
@@ -20,7 +20,7 @@ pub(super) struct Evaluation<'p> {
     pub(super) material: &'p Metal,
     pub(super) characteristics: &'p [Characteristic],
     pub(super) bar: &'p Bar,
-    pub(super) joint: Option<&'p Joint>,
+    pub(super) joints: Vec<PlacedJoint<'p>>,
     /// The numbers of the operations as the shop writes them, in the order of the work.
     pub(super) numbers: Vec<u32>,
     /// How the parts come from the saw.
@@ -63,7 +63,6 @@ pub const MAX_FINDINGS: usize = 10_000;
 // Parts of the document that findings lie in.
 pub(super) static CHARACTERISTICS: Place<'static> = Place::ROOT.field("characteristics");
 pub(super) static OPERATIONS: Place<'static> = Place::ROOT.field("operations");
-pub(super) static JOINT: Place<'static> = Place::ROOT.field("joint");
 pub(super) static MATERIAL: Place<'static> = Place::ROOT.field("material");
 pub(super) static BAR: Place<'static> = Place::ROOT.field("bar");
 

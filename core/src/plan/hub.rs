@@ -7,10 +7,12 @@ use crate::quantity::{Force, Length, Ratio, RoughnessRz, SpindleSpeed, Temperatu
 use crate::size::alike;
 
 objects! {
-    /// A plain pressed joint: this part is the shaft.
+    /// A plain joint, pressed or shrunk: this part is the shaft.
     ///
     /// Caution: the figures are starting points. A joint whose failure can injure needs the review of a licensed engineer.
     PlainJoint {
+        /// What it is called, by which operations and findings name it.
+        name: Option<String>,
         /// The characteristic that is pressed in.
         shaft: Reference,
         /// The bore of the hub.
@@ -51,6 +53,8 @@ objects! {
     ///
     /// Caution: prove each design by a trial. A joint whose failure can injure needs the review of a licensed engineer.
     KnurledJoint {
+        /// What it is called, by which operations and findings name it.
+        name: Option<String>,
         /// The characteristic that is pressed in: the diameter over the crests, which a knurling operation makes.
         shaft: Reference,
         /// The bore of the hub.
@@ -71,7 +75,7 @@ objects! {
 }
 
 tagged! {
-    /// A pressed joint of this part and a hub.
+    /// A joint of this part and a hub, pressed or shrunk.
     Joint by "kind" {
         /// A smooth shaft in a smooth bore.
         PlainJoint = "plain",
@@ -86,6 +90,14 @@ impl Joint {
         match self {
             Joint::PlainJoint(joint) => (&joint.bore, joint.gauge),
             Joint::KnurledJoint(joint) => (&joint.bore, joint.gauge),
+        }
+    }
+
+    /// What it is called.
+    pub fn own_name(&self) -> Option<&str> {
+        match self {
+            Joint::PlainJoint(joint) => joint.name.as_deref(),
+            Joint::KnurledJoint(joint) => joint.name.as_deref(),
         }
     }
 
@@ -104,6 +116,14 @@ impl Joint {
             Joint::KnurledJoint(joint) => joint.length,
         }
     }
+}
+
+/// The most joints of a plan.
+pub const MAX_JOINTS: usize = 100;
+
+pub(super) fn few_joints(joints: &[Joint]) -> Option<String> {
+    let count = joints.len();
+    (count > MAX_JOINTS).then(|| format!("a plan has at most {MAX_JOINTS} joints, not {count}"))
 }
 
 fn around_bore(hub: &Size, bore: &StatedLimits) -> Option<String> {

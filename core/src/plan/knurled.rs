@@ -1,11 +1,12 @@
 //! A knurled joint: how far its crests overlap the bore and fill their grooves, and the most torque it could hold.
 //!
 //! Always an estimate: how the metal flows is not computed, so each design is proved by a trial.
-use super::evaluation::{Evaluation, JOINT, OPERATIONS};
+use super::evaluation::{Evaluation, OPERATIONS};
 use super::hub::KnurledJoint;
 use super::operation::{Operation, Pattern, Work};
 use super::sheet::{Figure, JointLines};
 use crate::document::DocumentError;
+use crate::document::fault::Place;
 use crate::finding::{FindingCode, beside};
 use crate::knurl::KNURL_GROWTH;
 use crate::knurl::joint::{GROOVE_FILL, KNURLED_TORQUE_BOUND};
@@ -26,28 +27,29 @@ struct Tooth {
 impl Evaluation<'_> {
     pub(super) fn knurled_joint(
         &mut self,
+        at: Place<'_>,
         joint: &KnurledJoint,
         operations: &[Operation],
     ) -> Result<JointLines, DocumentError> {
-        let crests = self.pressed_in(joint.shaft)?;
-        let (mut lines, [least, greatest]) = self.interference("knurled", &crests, &joint.bore)?;
-        self.judge_looseness(self.float(least));
+        let crests = self.pressed_in(at, joint.shaft)?;
+        let (mut lines, [least, greatest]) = self.interference(at, "knurled", &crests, &joint.bore)?;
+        self.judge_looseness(at, self.float(least));
         let message = "the figures of a knurled joint are an estimate, and its press force is not computed";
         self.find(
             FindingCode::Estimate,
-            JOINT,
+            at,
             message.into(),
             "prove the joint by a push-out trial, and by one under torque",
         );
-        let Some(tooth) = self.tooth(joint, operations)? else { return Ok(lines) };
+        let Some(tooth) = self.tooth(at, joint, operations)? else { return Ok(lines) };
         if least.is_positive() {
-            lines.loosest = vec![self.fill(self.float(least), &tooth)?].into();
+            lines.loosest = vec![self.fill(at, self.float(least), &tooth)?].into();
         }
         if greatest.is_positive() {
             let overlap = self.float(greatest);
-            lines.tightest = vec![self.fill(overlap, &tooth)?].into();
-            self.judge_fill(overlap, tooth.height);
-            lines.tightest.extend(self.torque_at_most(joint)?);
+            lines.tightest = vec![self.fill(at, overlap, &tooth)?].into();
+            self.judge_fill(at, overlap, tooth.height);
+            lines.tightest.extend(self.torque_at_most(at, joint)?);
         }
         Ok(lines)
     }
@@ -55,6 +57,7 @@ impl Evaluation<'_> {
     /// The sharp tooth of the knurl that the shaft has, if an operation rolls it.
     fn tooth(
         &mut self,
+        at: Place<'_>,
         joint: &KnurledJoint,
         operations: &[Operation],
     ) -> Result<Option<Tooth>, DocumentError> {
@@ -68,7 +71,7 @@ impl Evaluation<'_> {
             let message =
                 format!("no operation knurls characteristic {} in grooves of one direction", joint.shaft.0);
             let remedy = "name it in the `makes` of an operation that rolls a straight or a diagonal knurl";
-            self.find(FindingCode::NotKnurled, JOINT.field("shaft"), message, remedy);
+            self.find(FindingCode::NotKnurled, at.field("shaft"), message, remedy);
             return Ok(None);
         };
         let (pitch, profile_angle) = (knurl.pitch.value(), knurl.profile_angle.value());
@@ -78,12 +81,12 @@ impl Evaluation<'_> {
     }
 
     /// How much of the grooves the metal of the bore fills.
-    fn fill(&mut self, overlap: f64, tooth: &Tooth) -> Result<Figure, DocumentError> {
-        let value = self.results(JOINT, &GROOVE_FILL, &[overlap, tooth.pitch, tooth.profile_angle])?[0];
+    fn fill(&mut self, at: Place<'_>, overlap: f64, tooth: &Tooth) -> Result<Figure, DocumentError> {
+        let value = self.results(at, &GROOVE_FILL, &[overlap, tooth.pitch, tooth.profile_angle])?[0];
         Ok(Figure::new("fill of the grooves", value, ""))
     }
 
-    fn judge_fill(&mut self, overlap: f64, height: f64) {
+    fn judge_fill(&mut self, at: Place<'_>, overlap: f64, height: f64) {
         if overlap < height {
             return;
         }
@@ -95,21 +98,25 @@ impl Evaluation<'_> {
             beside(height, overlap),
         );
         let remedy = "enlarge the bore, roll a lower knurl, or use a coarser pitch";
-        self.find(FindingCode::KnurlOverfilled, JOINT.field("bore"), message, remedy);
+        self.find(FindingCode::KnurlOverfilled, at.field("bore"), message, remedy);
     }
 
     /// The torque at which the weaker metal yields in shear all round the bore: a bound, not what it holds.
-    fn torque_at_most(&mut self, joint: &KnurledJoint) -> Result<Option<Figure>, DocumentError> {
+    fn torque_at_most(
+        &mut self,
+        at: Place<'_>,
+        joint: &KnurledJoint,
+    ) -> Result<Option<Figure>, DocumentError> {
         let metals = [&joint.hub_material, self.material];
         let [hub, shaft] = metals.map(|metal| metal.yield_strength(self.units));
         let Some(weaker) = hub.zip(shaft).map(|(hub, shaft)| hub.min(shaft)) else {
             let message = "the yield strength of hub or shaft is not known, so the upper bound of the torque was not computed";
             let remedy = "state the `yield_strength` of both materials";
-            self.find(FindingCode::YieldUnknown, JOINT.field("hub_material"), message.into(), remedy);
+            self.find(FindingCode::YieldUnknown, at.field("hub_material"), message.into(), remedy);
             return Ok(None);
         };
         let x = [self.float(joint.bore.nominal()), joint.length.value(), weaker];
-        let torque = self.results(JOINT, &KNURLED_TORQUE_BOUND, &x)?[0];
+        let torque = self.results(at, &KNURLED_TORQUE_BOUND, &x)?[0];
         let torque = self.plain::<Torque>("torque, at most", torque);
         if let Some(asked) = joint.torque.map(|torque| torque.value())
             && asked > torque.value
@@ -120,7 +127,7 @@ impl Evaluation<'_> {
                 unit = torque.unit
             );
             let remedy = "lengthen the contact, use a larger diameter, or lower the load";
-            self.find(FindingCode::JointSlips, JOINT.field("torque"), message, remedy);
+            self.find(FindingCode::JointSlips, at.field("torque"), message, remedy);
         }
         Ok(Some(torque))
     }

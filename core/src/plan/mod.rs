@@ -12,6 +12,8 @@ mod held;
 mod holding;
 mod hub;
 mod joint;
+mod joint_names;
+mod joints;
 mod judge;
 mod knurled;
 mod linear_stack;
@@ -26,6 +28,8 @@ mod propose;
 pub mod quote;
 mod rates;
 mod rates_check;
+mod routed;
+mod routing;
 mod schema;
 mod seat;
 mod service;
@@ -55,14 +59,15 @@ pub use propagate::{
 pub(crate) use propose::proposed_bar;
 pub use propose::{Assumption, Proposed, proposed_fields};
 pub use rates::{
-    MachineRate, MaterialRate, MoveRate, OperationRate, OutsideRate, PriceGoverns, Rates, StartsRounded,
-    TieRounding, ToolRate,
+    LearningModel, LearningRate, MachineRate, MaterialRate, MoveRate, OperationRate, OutsideRate,
+    PriceGoverns, Rates, StartsRounded, TieRounding, ToolRate,
 };
+pub use routing::{MAX_ROUTINGS, RoutedOperations, Routing};
 pub use schema::{schema, sheet_schema};
 pub use seat::{Screw, Seat};
 pub use sheet::*;
 pub use variation::{MAX_OUTPUTS, MAX_PLAN_SAMPLES, MAX_SAMPLED_BYTES, Variation, Varying};
 pub use workpiece::End;
 
-pub use checked::Plan;
+pub use checked::{Plan, Routed};
 pub use written::{MAX_SHEET_BYTES, changes_to_json};

@@ -1,6 +1,7 @@
 //! A plain pressed joint over the limits of its shaft and its bore, judged as `press_joint` judges it.
-use super::evaluation::{Evaluation, JOINT, MATERIAL, OPERATIONS, no_answer};
-use super::hub::PlainJoint;
+use super::evaluation::{Evaluation, MATERIAL, OPERATIONS, no_answer};
+use super::hub::{Joint, PlainJoint};
+use super::joints::joint_named;
 use super::metal::Metal;
 use super::operation::{Operation, Work};
 use super::sheet::{Figure, JointLines};
@@ -29,50 +30,51 @@ struct Pressed {
 impl Evaluation<'_> {
     pub(super) fn plain_joint(
         &mut self,
+        at: Place<'_>,
         joint: &PlainJoint,
         operations: &[Operation],
     ) -> Result<JointLines, DocumentError> {
-        let shaft = self.pressed_in(joint.shaft)?;
-        let (mut lines, interference) = self.interference("plain", &shaft, &joint.bore)?;
+        let shaft = self.pressed_in(at, joint.shaft)?;
+        let (mut lines, interference) = self.interference(at, "plain", &shaft, &joint.bore)?;
         let [least, greatest] = interference.map(|size| self.float(size));
-        let roughness = self.joint_roughness(joint);
+        let roughness = self.joint_roughness(at, joint);
         let [hub_roughness, shaft_roughness] = roughness;
         let flattened =
-            self.results(JOINT, &ROUGHNESS_LOSS, &[hub_roughness, shaft_roughness, ROUGHNESS_COEFFICIENT])?
-                [0];
-        let service = self.service(joint, &shaft)?;
+            self.results(at, &ROUGHNESS_LOSS, &[hub_roughness, shaft_roughness, ROUGHNESS_COEFFICIENT])?[0];
+        let service = self.service(at, joint, &shaft)?;
         let least = least - service.lost();
         let in_service = greatest + service.gained();
         if greatest <= flattened {
-            self.judge_looseness(least - flattened);
+            self.judge_looseness(at, least - flattened);
             return Ok(lines);
         }
-        let pressed = self.pressed(joint, &shaft, [least, in_service, greatest], roughness)?;
+        let pressed = self.pressed(at, joint, &shaft, [least, in_service, greatest], roughness)?;
         for mut finding in pressed.joint.findings(self.units) {
             finding.place = match &*finding.place {
-                "/interference_at_loosest" => JOINT.field("bore").pointer(),
-                "/hub_yield_margin" => JOINT.field("hub_material").pointer(),
+                "/interference_at_loosest" => at.field("bore").pointer(),
+                "/hub_yield_margin" => at.field("hub_material").pointer(),
                 _ => MATERIAL.pointer(),
             };
             self.findings.push(finding);
         }
         if pressed.joint.interference_at_loosest.metric() > 0.0 {
-            lines.loosest = self.loosest(joint, &pressed.joint).into();
+            lines.loosest = self.loosest(at, joint, &pressed.joint).into();
             lines.loosest.push(self.plain::<Length>("interference lost to roughness", flattened));
             lines.loosest.extend(service.figures(self));
         }
-        lines.tightest = self.tightest(joint, &pressed, operations).into();
+        lines.tightest = self.tightest(at, joint, &pressed, operations).into();
         Ok(lines)
     }
 
     fn pressed(
         &mut self,
+        at: Place<'_>,
         joint: &PlainJoint,
         shaft: &Limits,
         [least, in_service, greatest]: [f64; 3],
         [hub_roughness, shaft_roughness]: [f64; 2],
     ) -> Result<Pressed, DocumentError> {
-        let [[hub_modulus, hub_poisson], [shaft_modulus, shaft_poisson]] = self.elasticities(joint)?;
+        let [[hub_modulus, hub_poisson], [shaft_modulus, shaft_poisson]] = self.elasticities(at, joint)?;
         let strength = |metal: &Metal| metal.yield_strength(self.units).unwrap_or(UNKNOWN_STRENGTH);
         let mut x = [
             least,
@@ -93,7 +95,7 @@ impl Evaluation<'_> {
             shaft_roughness,
             ROUGHNESS_COEFFICIENT,
         ];
-        let y = self.results_but(CLEARANCE, JOINT, &PRESS_JOINT, &x)?;
+        let y = self.results_but(CLEARANCE, at, &PRESS_JOINT, &x)?;
         let mut outputs = [f64::NAN; 12];
         outputs.copy_from_slice(&y[..12]);
         let joint = PressJoint::from_outputs(self.units, &outputs);
@@ -101,7 +103,7 @@ impl Evaluation<'_> {
         let press_force = if in_service > greatest {
             // Heat and speed only tighten what has been pressed.
             [x[0], x[1]] = [least.min(greatest), greatest];
-            self.results_but(CLEARANCE, JOINT, &PRESS_JOINT, &x)?[PRESS_FORCE]
+            self.results_but(CLEARANCE, at, &PRESS_JOINT, &x)?[PRESS_FORCE]
         } else {
             outputs[PRESS_FORCE]
         };
@@ -109,18 +111,22 @@ impl Evaluation<'_> {
     }
 
     /// Modulus and Poisson's ratio of the hub, then of the shaft.
-    pub(super) fn elasticities(&self, joint: &PlainJoint) -> Result<[[f64; 2]; 2], DocumentError> {
+    pub(super) fn elasticities(
+        &self,
+        at: Place<'_>,
+        joint: &PlainJoint,
+    ) -> Result<[[f64; 2]; 2], DocumentError> {
         let elastic = |metal: &Metal, place: Place<'_>| {
             metal
                 .elasticity(self.units)
                 .ok_or_else(|| no_answer(place, "the modulus and Poisson's ratio are not known"))
         };
-        let hub = elastic(&joint.hub_material, JOINT.field("hub_material"))?;
+        let hub = elastic(&joint.hub_material, at.field("hub_material"))?;
         Ok([hub, elastic(self.material, MATERIAL)?])
     }
 
     /// What it holds at the least interference with the lower friction.
-    fn loosest(&mut self, joint: &PlainJoint, pressed: &PressJoint) -> Vec<Figure> {
+    fn loosest(&mut self, at: Place<'_>, joint: &PlainJoint, pressed: &PressJoint) -> Vec<Figure> {
         let units = self.units;
         let torque = self.plain::<Torque>("torque held", pressed.torque.in_units(units));
         let force = self.plain::<Force>("axial force held", pressed.axial_force.in_units(units));
@@ -136,7 +142,7 @@ impl Evaluation<'_> {
                 (100.0 / used).floor()
             );
             let remedy = "raise the least interference or the length of contact, or lower the load";
-            self.find(FindingCode::JointSlips, JOINT, message, remedy);
+            self.find(FindingCode::JointSlips, at, message, remedy);
         }
         let pressure = pressed.pressure_at_loosest.in_units(units);
         let left = pressed.interference_at_loosest.in_units(units);
@@ -149,10 +155,16 @@ impl Evaluation<'_> {
     }
 
     /// What it takes to press, and what it bears, at the greatest interference with the higher friction.
-    fn tightest(&mut self, joint: &PlainJoint, pressed: &Pressed, operations: &[Operation]) -> Vec<Figure> {
+    fn tightest(
+        &mut self,
+        at: Place<'_>,
+        joint: &PlainJoint,
+        pressed: &Pressed,
+        operations: &[Operation],
+    ) -> Vec<Figure> {
         let units = self.units;
         let force = self.plain::<Force>("press force", pressed.press_force);
-        self.judge_press(&force, operations);
+        self.judge_press(joint, &force, operations);
         let pressed = &pressed.joint;
         let pressure = self.plain::<Stress>("pressure", pressed.pressure_at_tightest.in_units(units));
         let hub =
@@ -164,7 +176,7 @@ impl Evaluation<'_> {
         figures.extend([pressure, force]);
         figures.push(hub);
         let margin = pressed.hub_yield_margin.metric();
-        let place = JOINT.field("hub_material");
+        let place = at.field("hub_material");
         figures.extend(self.margin("hub yield margin", margin, &joint.hub_material, place, "hub"));
         figures.push(shaft);
         let margin = pressed.shaft_yield_margin.metric();
@@ -174,13 +186,18 @@ impl Evaluation<'_> {
         figures
     }
 
-    fn judge_press(&mut self, force: &Figure, operations: &[Operation]) {
+    fn judge_press(&mut self, joint: &PlainJoint, force: &Figure, operations: &[Operation]) {
+        let is_own = |name: Option<&str>| match joint_named(&self.joints, name).map(|placed| placed.joint) {
+            Some(Joint::PlainJoint(own)) => std::ptr::eq(own, joint),
+            _ => false,
+        };
         let operations = operations.iter().enumerate();
         let press = operations.filter_map(|(index, operation)| match &operation.work {
-            Work::Press(press) => Some((index, press.capacity?.value())),
+            Work::Press(press) if is_own(press.joint.as_deref()) => Some((index, press.capacity?.value())),
             _ => None,
         });
-        for (index, capacity) in press.filter(|press| force.value > press.1) {
+        let weak: Vec<_> = press.filter(|press| force.value > press.1).collect();
+        for (index, capacity) in weak {
             let message = format!(
                 "pressing may take {} {unit}, and the press gives {capacity} {unit}",
                 beside(force.value, capacity),

@@ -4,6 +4,7 @@
 //! evaluated as any other, so that whatever a document is judged by judges each sample. Blocks of samples have streams
 //! of their own, and their results are brought together in order, so that the answer does not depend on threads.
 use super::checked::Plan;
+use super::document::Document;
 use super::evaluate;
 use super::output::Output;
 use super::sheet::Sheet;
@@ -135,9 +136,23 @@ impl Plan {
         outputs: &[&str],
         watch: &Watch,
     ) -> Result<Propagated, PropagateError> {
+        let quantity = u64::from(self.document.part.quantity);
+        let is_quoted = outputs.iter().any(|pointer| Output::is_quoted(pointer));
+        self.sampled(varying, sampling, outputs, is_quoted.then_some(quantity), watch)
+    }
+
+    /// The same, with sheets that are quoted for a quantity, where there is one.
+    pub(super) fn sampled(
+        &self,
+        varying: &[Input],
+        sampling: &Sampling,
+        outputs: &[&str],
+        quoted: Option<u64>,
+        watch: &Watch,
+    ) -> Result<Propagated, PropagateError> {
         let tree = Tree::parse(&self.text).map_err(DocumentError::from)?;
         check(tree.root(), self.text.len(), varying, sampling, outputs.len())?;
-        let sheet = evaluate::evaluate(&self.document, &self.sha256, false)?;
+        let sheet = made(&self.document, &self.sha256, quoted)?;
         let mut faults = Faults::default();
         let mut followed = vec![];
         for (k, pointer) in outputs.iter().enumerate() {
@@ -153,7 +168,8 @@ impl Plan {
         }
         let positions = varying.iter().filter_map(|input| tree.root().position(&input.name)).collect();
         let draws = varying.iter().map(|input| Draw::new(&input.distribution, input.middle(), input.half()));
-        let model = Model { plan: self, positions, draws: draws.collect(), outputs: followed, sampling };
+        let model =
+            Model { plan: self, positions, draws: draws.collect(), outputs: followed, sampling, quoted };
         Ok(model.propagated(outputs, watch)?)
     }
 
@@ -175,10 +191,15 @@ impl Plan {
         watch: &Watch,
     ) -> Result<Propagated, PropagateError> {
         let variation = Variation::from_json(variation)?;
-        let tree = Tree::parse(&self.text).map_err(DocumentError::from)?;
-        let inputs = variation.inputs(tree.root(), self.document.units)?;
+        let inputs = self.inputs(&variation)?;
         let outputs: Vec<&str> = variation.outputs.iter().map(String::as_str).collect();
         self.propagate_watched(&inputs, &variation.sampling(), &outputs, watch)
+    }
+
+    /// What varies, as a request has it.
+    pub(super) fn inputs(&self, variation: &Variation) -> Result<Vec<Input>, DocumentError> {
+        let tree = Tree::parse(&self.text)?;
+        variation.inputs(tree.root(), self.document.units)
     }
 }
 
@@ -195,7 +216,7 @@ pub enum PropagateError {
 
 impl PropagateError {
     /// The faults of work that nobody could stop.
-    fn unwatched(self) -> DocumentError {
+    pub(super) fn unwatched(self) -> DocumentError {
         match self {
             PropagateError::Plan(error) => error,
             PropagateError::Stopped(_) => Faults::default().into(),
@@ -219,6 +240,17 @@ struct Model<'m> {
     draws: Vec<Draw>,
     outputs: Vec<Output>,
     sampling: &'m Sampling,
+    /// The quantity that each sample is quoted for, where it is.
+    quoted: Option<u64>,
+}
+
+/// The sheet of a document, quoted for a quantity where there is one.
+fn made(document: &Document, sha256: &str, quoted: Option<u64>) -> Result<Sheet, DocumentError> {
+    let sheet = evaluate::evaluate(document, sha256, false)?;
+    Ok(match quoted {
+        Some(quantity) => document.with_quote(sheet, quantity),
+        None => sheet,
+    })
 }
 
 /// In how many samples something occurred, and the last of them.
@@ -334,7 +366,7 @@ impl Model<'_> {
                     tree.put(*position, Content::Number(column[row]));
                 }
                 let document = Plan::decode(&tree);
-                let result = document.and_then(|own| evaluate::evaluate(&own, &self.plan.sha256, false));
+                let result = document.and_then(|own| made(&own, &self.plan.sha256, self.quoted));
                 for (output, column) in self.outputs.iter().zip(&mut followed) {
                     column
                         .push(result.as_ref().ok().and_then(|sheet| output.read(sheet)).unwrap_or(f64::NAN));

@@ -4,7 +4,7 @@ use crate::document::Decimal;
 use crate::document::fault::DocumentError;
 use crate::document::form::*;
 use crate::document::node::Tree;
-use crate::quantity::{Mass, Time, Units};
+use crate::quantity::{Mass, Ratio, Time, Units};
 
 objects! {
     /// What a shop charges by. Money is in decimals, exact, without a sign of the currency.
@@ -24,6 +24,8 @@ objects! {
         /// Which machine, set-up time and scrap hold for a kind of operation that does not say so itself. The first entry
         /// with the kind counts.
         operations: Vec<OperationRate> = Vec::new(),
+        /// Operations whose running time falls as the pieces add up. The first entry with the number or the kind counts.
+        learning: Vec<LearningRate> = Vec::new(),
         /// What the material costs.
         material: Option<MaterialRate>,
         /// What tools cost, and how long they last.
@@ -67,6 +69,27 @@ objects! {
         setup: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
         /// The share of pieces that the operation scraps.
         scrap: Decimal where Share = Decimal::ZERO,
+    }
+
+    /// How the running time of operations falls: a doubling of the pieces brings it to a rate.
+    LearningRate {
+        /// The kinds of operation.
+        kinds: Vec<String> = Vec::new(),
+        /// The operations by their numbers as the process sheet writes them.
+        operations: Vec<u32> = Vec::new(),
+        /// What the rate is of: it makes a third of difference or so.
+        model: LearningModel,
+        /// What a doubling of the pieces brings the time to: 0.9 for 90 percent.
+        rate: DocumentNumber<Ratio> where Positive,
+        /// The piece that takes the time of the plan: 1 for a time of the first piece, more for that of a practised hand. By the
+        /// cumulative average it is the mean of all pieces up to that one.
+        planned_piece: u32 where Positive = 1,
+        /// Pieces that were made before this lot and are still in the hands.
+        made_before: u32 = 0,
+    } => rules {
+        kinds, operations => learns_somewhere;
+        rate => rate_of_learning;
+        planned_piece, made_before => few_pieces;
     }
 
     /// What the material costs, by exactly one of the four prices.
@@ -144,6 +167,14 @@ objects! {
 }
 
 choices! {
+    /// What a rate of learning is of.
+    LearningModel {
+        /// The time of a piece: piece 2 n takes the rate times the time of piece n.
+        Unit = "unit",
+        /// The mean time of all pieces so far: the mean of 2 n pieces is the rate times the mean of n.
+        CumulativeAverage = "cumulative_average",
+    }
+
     /// How a tie is rounded.
     TieRounding {
         /// To the even last digit.
@@ -182,6 +213,26 @@ impl Rates {
         let faults = context.into_faults();
         rates.filter(|_| faults.count() == 0).ok_or_else(|| faults.into())
     }
+}
+
+fn learns_somewhere(kinds: &[String], operations: &[u32]) -> Option<String> {
+    let none = kinds.is_empty() && operations.is_empty();
+    none.then(|| "names no operation: give `kinds`, `operations` or both".into())
+}
+
+fn rate_of_learning(rate: &DocumentNumber<Ratio>) -> Option<String> {
+    let rate = rate.value();
+    (!(0.5..=1.0).contains(&rate))
+        .then(|| format!("a rate of learning must be 0.5 to 1, e.g. 0.9 for 90 percent, not {rate}"))
+}
+
+/// The most pieces of learning before a lot.
+const MAX_LEARNT: u32 = 100_000_000;
+
+fn few_pieces(planned: &u32, before: &u32) -> Option<String> {
+    let most = planned.max(before);
+    (*most > MAX_LEARNT)
+        .then(|| format!("learning counts at most {MAX_LEARNT} pieces before a lot, not {most}"))
 }
 
 fn few_decimals(decimals: &u32) -> Option<String> {

@@ -34,6 +34,10 @@ impl Rates {
             check_kinds(&work.kinds, at.field("kinds"), faults);
             known(&work.machine, machines(), "machine", at.field("machine"), faults);
         }
+        let list = at.field("learning");
+        for (index, learning) in self.learning.iter().enumerate() {
+            check_kinds(&learning.kinds, list.index(index).field("kinds"), faults);
+        }
         let list = at.field("tools");
         for (index, tool) in self.tools.iter().enumerate() {
             if let Some(kind) = &tool.kind {

@@ -16,6 +16,14 @@ use serde_json::{Map, Value, json};
 pub fn schema() -> Value {
     let mut definitions = Map::new();
     let mut schema = object(Document::OBJECT, None, &[], &mut definitions);
+    // The operations of a routing look like those of the plan, and are too long to stand twice.
+    let routed =
+        definitions.get_mut("Routing").and_then(|routing| routing.pointer_mut("/properties/operations"));
+    if let Some(Value::Object(operations)) = routed {
+        operations.remove("type");
+        operations.remove("items");
+        operations.insert("$ref".into(), "#/properties/operations".into());
+    }
     schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
     schema.insert("title".into(), "Plan".into());
     schema.insert("$defs".into(), definitions.into());

@@ -40,8 +40,10 @@ objects! {
         operations: Vec<OperationLines>,
         /// Minutes of all operations for a part.
         minutes_per_part: f64,
-        /// The pressed joint.
+        /// The joint, where the plan has one as `joint`.
         joint: Option<JointLines>,
+        /// The joints, where the plan lists them as `joints`.
+        joints: Vec<JointLines> = Vec::new(),
         /// The stacks, in the order of the document.
         stacks: Vec<StackLines>,
         /// The gauges.
@@ -207,9 +209,11 @@ objects! {
         cautions: Vec<Text>,
     }
 
-    /// A pressed joint at its loosest and at its tightest.
+    /// A joint at its loosest and at its tightest.
     #[derive(Serialize)]
     JointLines {
+        /// What it is called.
+        name: Option<String>,
         /// `plain`, or `knurled`, whose figures are an estimate.
         kind: Text,
         /// The limits of the bore.
@@ -283,11 +287,13 @@ objects! {
         worst_case: f64,
     }
 
-    /// A pair of gauges for a characteristic, or for the bore of the hub.
+    /// A pair of gauges for a characteristic, or for the bore of a hub.
     #[derive(Serialize)]
     GaugeLine {
-        /// The characteristic; none for the bore of the hub.
+        /// The characteristic; none for the bore of a hub.
         characteristic: Option<u32>,
+        /// The name of the joint whose bore it is for, where it has one.
+        joint: Option<String>,
         /// The form of gauge.
         form: GaugeKind,
         /// The gagemaker class.

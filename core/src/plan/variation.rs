@@ -93,6 +93,18 @@ impl Variation {
         variation.filter(|_| faults.count() == 0).ok_or_else(|| faults.into())
     }
 
+    /// Refuses figures that are followed where only one is.
+    pub(super) fn follows_nothing(&self) -> Result<(), DocumentError> {
+        if self.outputs.is_empty() {
+            return Ok(());
+        }
+        let mut faults = Faults::default();
+        faults.add(FaultKind::Conflict, Place::ROOT.field("outputs"), || {
+            "the range of a price follows the total alone: remove `outputs`, or propagate the plan".into()
+        });
+        Err(faults.into())
+    }
+
     pub(super) fn sampling(&self) -> Sampling {
         Sampling { threads: self.threads as usize, ..Sampling::new(self.count.into(), self.seed.into()) }
     }
@@ -156,8 +168,10 @@ pub(super) fn kind_at(root: Node<'_>, pointer: &str) -> Result<&'static Kind, (F
     let document = Shape::Object(Document::OBJECT);
     let kind = kind_of(root, &document, &steps);
     kind.ok_or_else(|| {
-        let message =
-            format!("`{}` is not a number that can vary: give the place of a quantity or a size", shown());
+        let message = format!(
+            "`{}` is not a number that can vary: give the place of a quantity, a size or an amount of money",
+            shown()
+        );
         (FaultKind::WrongType, message)
     })
 }
@@ -167,6 +181,7 @@ fn kind_of(node: Node<'_>, shape: &Shape, steps: &[String]) -> Option<&'static K
         return match shape {
             Shape::DocumentNumber(kind) => Some(kind),
             Shape::Size => Some(Length::KIND),
+            Shape::Decimal => Some(Ratio::KIND),
             _ => None,
         };
     };

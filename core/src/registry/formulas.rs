@@ -1,5 +1,7 @@
 //! All formulas, to be looked up at run time.
+use crate::error::excerpt;
 use crate::formula::Formula;
+use crate::nearest::nearest;
 use crate::{cost, cutting, fit, inspect, joint, knurl, position, shape, stock, thread, workholding};
 
 /// The formulas of each module, in the order of the reference: constant, so that texts can be made of it at compile
@@ -35,6 +37,7 @@ pub static MODULES: &[&[&Formula]] = &[
     cutting::chatter::tool_mode::FORMULAS,
     cutting::heat::FORMULAS,
     cutting::path_feeds::engagement::FORMULAS,
+    cutting::moves::FORMULAS,
     cutting::tool_life::FORMULAS,
     cutting::economics::FORMULAS,
     cost::machine_rate::FORMULAS,
@@ -87,6 +90,28 @@ pub static MODULES: &[&[&Formula]] = &[
 /// Every formula of the library.
 pub fn formulas() -> impl Iterator<Item = &'static Formula> {
     MODULES.iter().flat_map(|module| module.iter().copied())
+}
+
+/// A name that no formula has.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[error("`{name}` is not a formula{}", meant.map(|meant| format!(". Is it `{meant}`?")).unwrap_or_default())]
+pub struct UnknownFormula {
+    /// The name as given, shortened.
+    pub name: String,
+    /// The nearest name of a formula, if any is near.
+    pub meant: Option<&'static str>,
+}
+
+/// The formula of this name, with the nearest name beside the error.
+///
+/// # Errors
+/// [`UnknownFormula`].
+pub fn find_or_nearest(name: &str) -> Result<&'static Formula, UnknownFormula> {
+    let unknown = || UnknownFormula {
+        name: excerpt(name),
+        meant: nearest(name, formulas().map(|formula| formula.name)),
+    };
+    find(name).ok_or_else(unknown)
 }
 
 /// The formula of this name.

@@ -6,7 +6,7 @@ pub mod options;
 
 #[doc(hidden)]
 pub use formulas::MODULES;
-pub use formulas::{find, formulas};
+pub use formulas::{UnknownFormula, find, find_or_nearest, formulas};
 pub use functions::functions;
 pub use objects::objects;
 pub use options::options;

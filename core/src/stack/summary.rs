@@ -311,6 +311,23 @@ impl Sample {
         self.fraction(self.below + self.above + self.undefined, confidence)
     }
 
+    /// Share of the pieces below any number, with an interval of 95 percent confidence.
+    ///
+    /// # Errors
+    /// [`StackError::Sampling`] for a number that is not finite, and where only a sketch was kept, of more than 2^24 samples: limits that the
+    /// sampling itself is given are counted exactly there too.
+    pub fn fraction_under(&self, number: f64) -> Result<Fraction, StackError> {
+        if !number.is_finite() {
+            return Err(StackError::Sampling(format!("the number must be finite, not {number}")));
+        }
+        if self.values.is_empty() && self.sampling.count > self.undefined {
+            return Err(StackError::Sampling(
+                "of more than 2^24 samples the values are not kept: give the number as a limit of the sampling".into(),
+            ));
+        }
+        Ok(self.fraction(self.values.iter().map(|value| u64::from(*value < number)).sum(), 0.95))
+    }
+
     fn fraction(&self, count: u64, confidence: f64) -> Fraction {
         wilson(count, self.sampling.count, confidence)
     }

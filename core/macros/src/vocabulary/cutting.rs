@@ -51,6 +51,9 @@ pub(super) fn terms() -> TokenStream {
         #[non_negative] contour_feed_rate: FeedRate,
         /// Radius of the finished arc.
         #[positive] arc_radius: Length,
+        /// Curvature of the finished contour, one over its radius: positive inside an arc, negative outside, 0 on a straight
+        /// line.
+        contour_curvature: Curvature,
 
         /// Diameter of the workpiece.
         #[positive] workpiece_diameter: Length,

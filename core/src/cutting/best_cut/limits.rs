@@ -96,7 +96,7 @@ impl<'a> Limits<'a> {
             limits.add_stability(stability)?;
         }
         for (&at, &(low, high)) in model.straight.iter().zip(&model.ranges) {
-            let name = problem.formula.arguments[at].name;
+            let name = model.name(at);
             limits.add(name.into(), at, true, exp(low));
             limits.add(name.into(), at, false, exp(high));
         }

@@ -5,6 +5,9 @@
 //! straight is divided until the bound is reached: the curve of a spindle, the lobes of chatter, and an argument such as the radial width,
 //! for which the formula declares only that its results rise or fall.
 mod best;
+#[cfg(test)]
+mod choice_tests;
+mod choices;
 mod contradiction;
 mod curve;
 mod flat;

@@ -3,7 +3,7 @@
 //! A figure is straight in the logarithms of the arguments that its formula declares so. In another argument it lies
 //! between its values at the ends of a stretch, if the formula declares that it rises or falls with it; if it does not,
 //! nothing is known of it but at a point.
-use super::problem::{BestCutError, CutLife, CutObjective, CutProblem, CutRates};
+use super::problem::{BestCutError, CutChoice, CutLife, CutObjective, CutProblem, CutRates};
 use super::program::{MAX_UNKNOWNS, Vector};
 use crate::formula::{Formula, MAX_OUTPUTS};
 use crate::math::{exp, ln, powf};
@@ -102,8 +102,8 @@ pub(super) struct Model<'a> {
     pub bent: Vec<usize>,
     /// Their ranges.
     pub stretches: Vec<Stretch>,
-    /// A row of arguments that has an answer.
-    base: Vec<f64>,
+    /// A row of arguments, and of unknowns behind them, that has an answer.
+    pub base: Vec<f64>,
     /// The slopes of each result.
     slopes: Vec<Vector>,
     derived: Vec<(String, Product)>,
@@ -128,7 +128,12 @@ impl<'a> Model<'a> {
             ranges: vec![],
             bent: vec![],
             stretches: vec![],
-            base: problem.arguments.clone(),
+            base: problem
+                .arguments
+                .iter()
+                .chain(problem.unknowns.iter().map(|own| &own.least))
+                .copied()
+                .collect(),
             slopes: vec![[0.0; MAX_UNKNOWNS]; formula.outputs.len()],
             derived: Vec::with_capacity(4 + problem.laws.len()),
             constant: 0.0,
@@ -138,7 +143,7 @@ impl<'a> Model<'a> {
         let ends = model.read_choices()?;
         let ends = model.accepted(ends)?;
         for (at, low, high) in ends {
-            match formula.arguments[at].power_law && low > 0.0 {
+            match formula.arguments.get(at).is_none_or(|argument| argument.power_law) && low > 0.0 {
                 true => {
                     model.straight.push(at);
                     model.ranges.push((ln(low), ln(high)));
@@ -159,7 +164,7 @@ impl<'a> Model<'a> {
     fn read_choices(&mut self) -> Result<Vec<(usize, f64, f64)>, BestCutError> {
         let (formula, units) = (self.problem.formula, self.problem.units);
         let mut ends: Vec<(usize, f64, f64)> = vec![];
-        if self.problem.choose.is_empty() {
+        if self.problem.choose.is_empty() && self.problem.unknowns.is_empty() {
             return refused("name at least one argument that may be chosen".into());
         }
         for choice in &self.problem.choose {
@@ -173,9 +178,9 @@ impl<'a> Model<'a> {
                     "{name} must be chosen between two numbers, the lower first, not {least} and {greatest}"
                 ));
             }
-            if argument.side(units).domain.is_whole() || argument.exact {
+            if (argument.side(units).domain.is_whole() || argument.exact) && least < greatest {
                 return refused(format!(
-                    "{name} is a count and cannot be chosen between ends: try its values one by one"
+                    "{name} cannot be chosen between ends. Fix: give the values to choose from"
                 ));
             }
             if ends.iter().any(|&(other, ..)| other == at) {
@@ -184,11 +189,20 @@ impl<'a> Model<'a> {
             self.base[at] = least;
             ends.push((at, least, greatest));
         }
+        for (k, CutChoice { name, least, greatest }) in self.problem.unknowns.iter().enumerate() {
+            self.check_unknown(k)?;
+            if !(*least > 0.0 && greatest.is_finite() && least <= greatest) {
+                return refused(format!(
+                    "{name} must lie between two numbers above 0, the lower first, not {least} and {greatest}"
+                ));
+            }
+            ends.push((formula.arguments.len() + k, *least, *greatest));
+        }
         let (fixed, open): (Vec<_>, Vec<_>) =
             ends.into_iter().partition(|(_, least, greatest)| least == greatest);
         if open.len() > MAX_CHOSEN {
             return refused(format!(
-                "at most {MAX_CHOSEN} arguments can be chosen at once, not {}",
+                "at most {MAX_CHOSEN} arguments and unknowns can be chosen at once, not {}",
                 open.len()
             ));
         }
@@ -257,7 +271,11 @@ impl<'a> Model<'a> {
     fn results(&self, row: &[f64]) -> Result<[f64; MAX_OUTPUTS], crate::Error> {
         let formula = self.problem.formula;
         let mut results = [f64::NAN; MAX_OUTPUTS];
-        formula.call(self.problem.units, row, &mut results[..formula.outputs.len()])?;
+        formula.call(
+            self.problem.units,
+            &row[..formula.arguments.len()],
+            &mut results[..formula.outputs.len()],
+        )?;
         Ok(results)
     }
 
@@ -284,9 +302,28 @@ impl<'a> Model<'a> {
         Ok(())
     }
 
+    /// The name of an unknown must be its own.
+    fn check_unknown(&self, k: usize) -> Result<(), BestCutError> {
+        let CutProblem { formula, unknowns, .. } = self.problem;
+        let name = unknowns[k].name.as_str();
+        let taken = formula.arguments.iter().any(|argument| argument.name == name)
+            || (0..formula.outputs.len()).any(|output| formula.output_name(output) == name)
+            || unknowns[..k].iter().any(|other| other.name == name)
+            || ["", "cost", "time", "tool_life", "edge_use", "stable_depth"].contains(&name);
+        match taken {
+            true => refused(format!("an unknown must have a name of its own, not `{name}`")),
+            false => Ok(()),
+        }
+    }
+
+    /// How long a row is: arguments and unknowns.
+    pub fn width(&self) -> usize {
+        self.base.len()
+    }
+
     /// How many figures stand before the derived ones.
     fn told(&self) -> usize {
-        self.problem.formula.arguments.len() + self.problem.formula.outputs.len()
+        self.width() + self.problem.formula.outputs.len()
     }
 
     /// The place of a figure among all of them.
@@ -294,18 +331,23 @@ impl<'a> Model<'a> {
         let formula = self.problem.formula;
         let argument = || formula.arguments.iter().position(|argument| argument.name == name);
         let output = || (0..formula.outputs.len()).find(|&k| formula.output_name(k) == name);
+        let unknown = || self.problem.unknowns.iter().position(|own| own.name == name);
         let derived = || self.derived.iter().position(|(known, _)| known == name);
         derived()
             .map(|k| self.told() + k)
-            .or_else(|| output().map(|k| formula.arguments.len() + k))
+            .or_else(|| output().map(|k| self.width() + k))
             .or_else(argument)
+            .or_else(|| unknown().map(|k| formula.arguments.len() + k))
     }
 
     /// The name of a figure.
     pub fn name(&self, place: usize) -> &str {
         let formula = self.problem.formula;
-        match place.checked_sub(formula.arguments.len()) {
-            None => formula.arguments[place].name,
+        match place.checked_sub(self.width()) {
+            None => match formula.arguments.get(place) {
+                Some(argument) => argument.name,
+                None => &self.problem.unknowns[place - formula.arguments.len()].name,
+            },
             Some(output) if output < formula.outputs.len() => formula.output_name(output),
             Some(_) => &self.derived[place - self.told()].0,
         }
@@ -322,6 +364,7 @@ impl<'a> Model<'a> {
                 let names: Vec<_> = results
                     .chain(own)
                     .chain(formula.arguments.iter().map(|argument| argument.name))
+                    .chain(self.problem.unknowns.iter().map(|own| own.name.as_str()))
                     .collect();
                 let hint = match name {
                     "tool_life" | "edge_use" => "; for it, give tool_life",
@@ -343,8 +386,8 @@ impl<'a> Model<'a> {
     /// The unit of a figure; empty for a plain number and for figures of the caller's own.
     pub fn unit(&self, place: usize) -> &'static str {
         let (formula, units) = (self.problem.formula, self.problem.units);
-        match place.checked_sub(formula.arguments.len()) {
-            None => formula.arguments[place].unit(units).label,
+        match place.checked_sub(self.width()) {
+            None => formula.arguments.get(place).map_or("", |argument| argument.unit(units).label),
             Some(output) if output < formula.outputs.len() => formula.outputs[output].kind.unit(units).label,
             Some(_) if matches!(self.derived[place - self.told()].0.as_str(), "time" | "tool_life") => "min",
             Some(_) => "",
@@ -639,7 +682,7 @@ impl<'a> Model<'a> {
         if self.inverted { exp(-logarithm) } else { self.constant + exp(logarithm) }
     }
 
-    /// Every figure with its name: arguments, results, and what is worked out beside them.
+    /// Every figure with its name: arguments, unknowns, results, and what is worked out beside them.
     pub fn named<'f>(&'f self, figures: &'f [f64]) -> impl Iterator<Item = (&'f str, f64)> {
         figures.iter().enumerate().map(|(place, &value)| (self.name(place), value))
     }
@@ -651,7 +694,7 @@ impl<'a> Model<'a> {
     }
 }
 
-fn unknown(formula: &Formula, name: &str) -> String {
+pub(super) fn unknown(formula: &Formula, name: &str) -> String {
     let names: Vec<_> = formula.arguments.iter().map(|argument| argument.name).collect();
     format!(
         "{} has no argument `{}`; its arguments are {}",

@@ -1,4 +1,5 @@
 //! The best cut by a function of the caller's.
+use super::choices::{best_of, combinations};
 use super::limits::Limits;
 use super::model::Model;
 use super::problem::{BestCutError, CutObjective, CutProblem};
@@ -28,6 +29,38 @@ pub fn best_cut_by<E: From<BestCutError>>(
     problem: &CutProblem,
     objective: &mut OwnObjective<'_, E>,
 ) -> Result<BestCut, E> {
+    let best = match combinations(problem)? {
+        None => best_between_ends(problem, objective)?,
+        Some(combinations) => best_of(problem, combinations, |one| best_between_ends(one, objective))?,
+    };
+    Ok(best?)
+}
+
+/// The best of a problem in which nothing is counted or listed; what the function fails with ends the search.
+fn best_between_ends<E: From<BestCutError>>(
+    problem: &CutProblem,
+    objective: &mut OwnObjective<'_, E>,
+) -> Result<Result<BestCut, BestCutError>, E> {
+    match search_by(problem, objective) {
+        Ok(best) => Ok(Ok(best)),
+        Err(Ended::Core(error)) => Ok(Err(error)),
+        Err(Ended::Function(error)) => Err(error),
+    }
+}
+
+/// Why a search by a function ended.
+enum Ended<E> {
+    Core(BestCutError),
+    Function(E),
+}
+
+impl<E> From<BestCutError> for Ended<E> {
+    fn from(error: BestCutError) -> Self {
+        Ended::Core(error)
+    }
+}
+
+fn search_by<E>(problem: &CutProblem, objective: &mut OwnObjective<'_, E>) -> Result<BestCut, Ended<E>> {
     if problem.objective != CutObjective::Own {
         return Err(BestCutError::Problem("a function is the objective: state no other".into()).into());
     }
@@ -47,7 +80,7 @@ pub fn best_cut_by<E: From<BestCutError>>(
         let side = SIDES[places.len()];
         for number in 0..side.pow(places.len() as u32) {
             let point = point(&ranges, number, side);
-            let mut row = problem.arguments.clone();
+            let mut row = model.base.clone();
             for (k, &place) in places.iter().enumerate() {
                 row[place] = if k < model.straight.len() { exp(point[k]) } else { point[k] };
             }
@@ -55,7 +88,7 @@ pub fn best_cut_by<E: From<BestCutError>>(
                 continue;
             };
             let named: Vec<(&str, f64)> = model.named(&figures).collect();
-            let value = objective(&named)?;
+            let value = objective(&named).map_err(Ended::Function)?;
             if best.as_ref().map_or(!value.is_nan(), |(least, ..)| value < *least) {
                 best = Some((value, point, row));
             }
@@ -67,10 +100,7 @@ pub fn best_cut_by<E: From<BestCutError>>(
         }
     }
     let Some((value, _, row)) = best else {
-        return Err(BestCutError::Problem(
-            "no cut of the first grid keeps to all limits and has an objective: narrow the ranges".into(),
-        )
-        .into());
+        return Err(BestCutError::NotFound.into());
     };
     let figures = model.exact(&row).unwrap_or_default();
     let mut best = plain(&model, &limits, &row, &figures);

@@ -186,7 +186,8 @@ impl<'a> Search<'a> {
             if matches!(cut.objective, CutObjective::Most(_) | CutObjective::Own | CutObjective::Sum(_)) {
                 return refused("passes add up: minimise the cost, the time, edge_use or a figure".into());
             }
-            if cut.choose.iter().any(|choice| choice.name == problem.depth) {
+            let listed = cut.choose_from.iter().any(|list| list.name == problem.depth);
+            if listed || cut.choose.iter().any(|choice| choice.name == problem.depth) {
                 return refused(format!("the search sets {}: leave it out of what is chosen", problem.depth));
             }
             if !cut.steps.is_empty() {

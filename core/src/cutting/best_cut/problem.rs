@@ -14,8 +14,13 @@ pub struct CutProblem {
     pub units: Units,
     /// One number for each argument of the formula, in order; those of the chosen ones are ignored.
     pub arguments: Vec<f64>,
-    /// The arguments that may be chosen.
+    /// The arguments that may be chosen; of a count every whole number between the ends.
     pub choose: Vec<CutChoice>,
+    /// The arguments that may be chosen from a list of values, all of which are tried.
+    pub choose_from: Vec<CutSteps>,
+    /// Quantities of your own that may be chosen too, for `laws` and limits: the speed of a second pass, say. They lie
+    /// between two ends above zero.
+    pub unknowns: Vec<CutChoice>,
     /// What must hold, beside what the machine demands.
     pub limits: Vec<CutLimit>,
     /// Figures of your own, which are powers of others: a force, a deflection, a temperature.
@@ -68,7 +73,7 @@ pub struct CutLaw {
     pub name: String,
     /// The constant, for figures in shop units.
     pub factor: f64,
-    /// Arguments, results or laws before this one, each with its exponent.
+    /// Arguments, results, unknowns or laws before this one, each with its exponent.
     pub exponents: Vec<(String, f64)>,
 }
 
@@ -135,13 +140,13 @@ impl CutLife {
     }
 }
 
-/// The values that can be set of a chosen argument, or of a result that one of them sets alone, such as the spindle
-/// speed by the surface speed.
+/// Values that an argument may have, or that can be set of a chosen argument or of a result that one of them sets alone,
+/// such as the spindle speed by the surface speed.
 #[derive(Clone, PartialEq, Debug)]
 pub struct CutSteps {
     /// The argument or result.
     pub name: String,
-    /// What can be set, in any order.
+    /// The values, in any order.
     pub values: Vec<f64>,
 }
 
@@ -155,6 +160,11 @@ pub enum BestCutError {
     /// No cut keeps to all limits.
     #[error("best_cut: {0}")]
     Contradiction(Contradiction),
+    /// No point that was tried for a function of the caller's keeps to all limits and has an objective.
+    #[error(
+        "best_cut: no cut of the first grid keeps to all limits and has an objective. Fix: narrow the ranges"
+    )]
+    NotFound,
     /// The formula has no answer anywhere in the ranges.
     #[error("best_cut: no cut within the ranges has an answer: {0}")]
     Formula(#[from] Error),
@@ -196,7 +206,8 @@ impl std::fmt::Display for Contradiction {
             format!("{} {} {limit}", change.name, side(change.least))
         };
         let limits: Vec<_> = self.limits.iter().map(told).collect();
-        write!(f, "no cut keeps to all limits: {} cannot hold together. Fix: ", limits.join(", "))?;
+        let verdict = if limits.len() == 1 { "cannot be kept" } else { "cannot hold together" };
+        write!(f, "no cut keeps to all limits: {} {verdict}. Fix: ", limits.join(", "))?;
         let fix = |change: &LimitChange| {
             // Rounded away from the limit, so that what is printed helps.
             let nudge = if change.least { 1.0 - 5e-5 } else { 1.0 + 5e-5 };
@@ -205,7 +216,7 @@ impl std::fmt::Display for Contradiction {
         };
         let fixes: Vec<_> = self.limits.iter().filter_map(fix).collect();
         match fixes.is_empty() {
-            true => write!(f, "loosen all of them by {} %", to_digits(self.share * 100.0, 3)),
+            true => write!(f, "loosen all limits by {} %", to_digits(self.share * 100.0, 3)),
             false => write!(f, "allow {}", fixes.join(", or ")),
         }
     }

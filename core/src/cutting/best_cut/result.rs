@@ -27,7 +27,7 @@ pub struct BestCut {
     /// function of the caller's is the objective, of which nothing is known between the points that were tried.
     #[pure]
     pub lower_bound: Option<f64>,
-    /// The chosen arguments.
+    /// The chosen arguments, and behind them the unknowns.
     pub chosen: ByName<f64>,
     /// All arguments of the formula, the chosen ones among them.
     pub arguments: ByName<f64>,
@@ -67,7 +67,6 @@ impl std::fmt::Display for BestCut {
 
 /// The result of a search.
 pub(super) fn result(model: &Model<'_>, limits: &Limits<'_>, found: &Found) -> BestCut {
-    let formula = model.problem.formula;
     let row = tidied(model, limits, &found.row);
     let figures = model.exact(&row).unwrap_or_default();
     let mut best = plain(model, limits, &row, &figures);
@@ -85,14 +84,13 @@ pub(super) fn result(model: &Model<'_>, limits: &Limits<'_>, found: &Found) -> B
         };
         named.map(price).fold(0.0, f64::max)
     };
-    let is_straight =
-        |name: &&String| !model.bent.iter().any(|&place| formula.arguments[place].name == **name);
+    let is_straight = |name: &&String| !model.bent.iter().any(|&place| model.name(place) == **name);
     best.prices =
         best.binding.iter().filter(is_straight).map(|name| (name.clone(), price_of(name))).collect();
     let flat: Vec<_> = (0..model.straight.len() + model.bent.len())
         .map(|k| flat_range(model, limits, found, &row, k))
         .collect();
-    let name = |place: usize| formula.arguments[place].name;
+    let name = |place: usize| model.name(place).to_owned();
     best.flat_from = flat.iter().map(|&(place, low, _)| (name(place), low)).collect();
     best.flat_to = flat.iter().map(|&(place, _, high)| (name(place), high)).collect();
     best
@@ -101,8 +99,8 @@ pub(super) fn result(model: &Model<'_>, limits: &Limits<'_>, found: &Found) -> B
 /// A cut with its figures and the limits at which it stands, without objective, bound or prices.
 pub(super) fn plain(model: &Model<'_>, limits: &Limits<'_>, row: &[f64], figures: &[f64]) -> BestCut {
     let problem = model.problem;
-    let (formula, count) = (problem.formula, problem.formula.arguments.len());
-    let by_place = |place: usize| (formula.arguments[place].name, row[place]);
+    let (formula, arguments) = (problem.formula, problem.formula.arguments.len());
+    let by_place = |place: usize| (model.name(place).to_owned(), row[place]);
     let mut binding: Vec<String> = vec![];
     let mut bind = |name: &str| {
         if !binding.iter().any(|known| known == name) {
@@ -114,11 +112,12 @@ pub(super) fn plain(model: &Model<'_>, limits: &Limits<'_>, row: &[f64], figures
         .for_each(|limit| bind(limits.name(limit)));
     for (&place, stretch) in model.bent.iter().zip(&model.stretches) {
         if row[place] == stretch.low || row[place] == stretch.high {
-            bind(formula.arguments[place].name);
+            bind(model.name(place));
         }
     }
     let chosen = problem.choose.iter();
     let chosen = chosen.filter_map(|choice| formula.arguments.iter().position(|a| a.name == choice.name));
+    let chosen = chosen.chain(arguments..model.width());
     let none = || std::iter::empty::<(String, f64)>().collect();
     BestCut {
         formula: formula.name.into(),
@@ -126,8 +125,10 @@ pub(super) fn plain(model: &Model<'_>, limits: &Limits<'_>, row: &[f64], figures
         objective: f64::NAN,
         lower_bound: None,
         chosen: chosen.map(by_place).collect(),
-        arguments: (0..count).map(by_place).collect(),
-        results: (0..formula.outputs.len()).map(|k| (formula.output_name(k), figures[count + k])).collect(),
+        arguments: (0..arguments).map(by_place).collect(),
+        results: (0..formula.outputs.len())
+            .map(|k| (formula.output_name(k), figures[model.width() + k]))
+            .collect(),
         figures: model.derived_of(figures).map(|(name, value)| (name.to_owned(), value)).collect(),
         binding,
         prices: none(),

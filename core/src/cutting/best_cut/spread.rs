@@ -2,7 +2,7 @@
 use super::best::best_cut;
 use super::many::best_cuts;
 use super::model::Model;
-use super::problem::{BestCutError, CutLife, CutObjective, CutProblem};
+use super::problem::{BestCutError, CutChoice, CutLife, CutObjective, CutProblem};
 use crate::math::{exp, normal_quantile};
 use crate::object::ByName;
 use crate::stack::random::{LANES, Stream};
@@ -83,11 +83,23 @@ pub fn best_cut_spread(
     let with = |life: &CutLife| CutProblem { tool_life: Some(*life), steps: vec![], ..problem.clone() };
     let problems: Vec<CutProblem> = lives.iter().map(with).collect();
     let solved = best_cuts(&problems, threads, watch)?;
-    let row: Vec<f64> = best.arguments.values().copied().collect();
+    let unknowns = problem.unknowns.iter().filter_map(|own| best.chosen.get(&own.name));
+    let fixed = problem
+        .choose
+        .iter()
+        .map(|choice| &choice.name)
+        .chain(problem.choose_from.iter().map(|list| &list.name));
+    let at_best = |name: &String| {
+        let value = best.chosen.get(name).copied().unwrap_or(f64::NAN);
+        CutChoice { name: name.clone(), least: value, greatest: value }
+    };
+    let fixed: Vec<CutChoice> = fixed.map(at_best).collect();
+    let row: Vec<f64> = best.arguments.values().chain(unknowns).copied().collect();
     let (mut losses, mut chosen) = (vec![], vec![vec![]; best.chosen.values().len()]);
     for (problem, solved) in problems.iter().zip(solved) {
         let Ok(own) = solved else { continue };
-        let model = Model::new(problem)?;
+        let fixed = CutProblem { choose: fixed.clone(), choose_from: vec![], ..problem.clone() };
+        let model = Model::new(&fixed)?;
         let Some(figures) = model.exact(&row) else { continue };
         losses.push((model.objective(&figures) - own.objective).max(0.0));
         chosen.iter_mut().zip(own.chosen.values()).for_each(|(list, value)| list.push(*value));

@@ -83,7 +83,7 @@ fn setting(
     let figure = &figures[place];
     let moving: Vec<usize> = (0..model.straight.len()).filter(|&j| figure.slopes[j] != 0.0).collect();
     match (moving.as_slice(), model.bent.is_empty(), best.results.get(name)) {
-        (&[j], true, Some(&now)) => {
+        (&[j], true, Some(&now)) if model.straight[j] < problem.formula.arguments.len() => {
             let at = model.straight[j];
             let own = best.arguments.values().nth(at).copied().unwrap_or(f64::NAN);
             let value = |step: &f64| own * exp(ln(step / now) / figure.slopes[j]);

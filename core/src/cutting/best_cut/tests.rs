@@ -7,7 +7,7 @@ use crate::cutting::turning_cut::TURNING_CUT_FOR_TARGET;
 use crate::quantity::*;
 
 /// A bar of 80 mm, 3 mm deep over 250 mm, at 2200 N/mm² for every chip.
-fn turning() -> CutProblem {
+pub(super) fn turning() -> CutProblem {
     CutProblem {
         formula: &TURNING_CUT_FOR_TARGET,
         units: Units::Metric,
@@ -49,15 +49,17 @@ fn turning() -> CutProblem {
         stability: None,
         path_length: None,
         volume: None,
+        choose_from: vec![],
+        unknowns: vec![],
         steps: vec![],
     }
 }
 
-fn choice(name: &str, least: f64, greatest: f64) -> CutChoice {
+pub(super) fn choice(name: &str, least: f64, greatest: f64) -> CutChoice {
     CutChoice { name: name.into(), least, greatest }
 }
 
-fn limit(name: &str, least: Option<f64>, greatest: Option<f64>) -> CutLimit {
+pub(super) fn limit(name: &str, least: Option<f64>, greatest: Option<f64>) -> CutLimit {
     CutLimit { name: name.into(), least, greatest }
 }
 

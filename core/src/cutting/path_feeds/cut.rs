@@ -53,6 +53,8 @@ pub struct PathCut {
     pub greatest_deflection: Option<Length>,
     /// Greatest mean power at the cutter.
     pub greatest_power: Option<Power>,
+    /// Lowest feed rate of the machine: a segment whose limits are below it is refused.
+    pub least_feed_rate: Option<FeedRate>,
     /// Greatest feed rate of the machine.
     pub greatest_feed_rate: Option<FeedRate>,
     /// Greatest acceleration along the path and across it.
@@ -82,6 +84,7 @@ pub(super) struct BareCut {
     /// What bounds the force.
     pub(super) force_bound: FeedBound,
     pub(super) power: f64,
+    pub(super) least_feed: f64,
     pub(super) feed: f64,
     pub(super) acceleration: f64,
     pub(super) start: f64,
@@ -115,6 +118,7 @@ impl PathCut {
             force: force.min(deflecting),
             force_bound: if deflecting < force { FeedBound::Deflection } else { FeedBound::Force },
             power: self.greatest_power.map_or(f64::INFINITY, |power| base(Power::KIND, power.metric())),
+            least_feed: self.least_feed_rate.map_or(0.0, |feed| base(FeedRate::KIND, feed.metric())),
             feed: self.greatest_feed_rate.map_or(f64::INFINITY, |feed| base(FeedRate::KIND, feed.metric())),
             acceleration: self
                 .acceleration
@@ -135,6 +139,7 @@ impl PathCut {
         positive("stiffness", self.stiffness, units)?;
         positive("greatest_deflection", self.greatest_deflection, units)?;
         positive("greatest_power", self.greatest_power, units)?;
+        positive("least_feed_rate", self.least_feed_rate, units)?;
         positive("greatest_feed_rate", self.greatest_feed_rate, units)?;
         positive("acceleration", self.acceleration, units)?;
         let refuse = |what, must, value: String| Err(PathFeedError::Number { what, must, value });
@@ -151,6 +156,11 @@ impl PathCut {
         if self.least_chip_thickness.is_some_and(|least| least > self.chip_thickness) {
             let least = self.least_chip_thickness.unwrap_or(self.chip_thickness);
             return refuse("least_chip_thickness", "at most chip_thickness", shown(least, units));
+        }
+        if let (Some(least), Some(greatest)) = (self.least_feed_rate, self.greatest_feed_rate)
+            && least > greatest
+        {
+            return refuse("least_feed_rate", "at most greatest_feed_rate", shown(least, units));
         }
         for (what, feed) in [("start_feed_rate", self.start_feed_rate), ("end_feed_rate", self.end_feed_rate)]
         {

@@ -58,6 +58,43 @@ pub enum PathFeedError {
         /// The segment, from 0.
         segment: usize,
     },
+    /// A spindle speed that the machine does not have.
+    #[error("spindle_speed must be within the machine's, {least} to {greatest} {unit}, not {speed} {unit}")]
+    SpindleSpeed {
+        /// The speed as given.
+        speed: f64,
+        /// The lowest of the machine.
+        least: f64,
+        /// The highest of the machine.
+        greatest: f64,
+        /// Their unit.
+        unit: &'static str,
+    },
+    /// A spindle speed at which the curve of the machine gives nothing.
+    #[error(
+        "the machine has no power at {speed} {unit}. Fix: check its curve, or take another spindle_speed"
+    )]
+    NoPower {
+        /// The speed.
+        speed: f64,
+        /// Its unit.
+        unit: &'static str,
+    },
+    /// A segment whose limits are below the lowest feed rate.
+    #[error(
+        "segment {segment}: its limits allow {feed} {unit}, and the lowest feed rate is {least} {unit}. Fix: cut less deep or \
+         less wide there"
+    )]
+    Slow {
+        /// The segment, from 0.
+        segment: usize,
+        /// What its limits allow.
+        feed: f64,
+        /// The lowest feed rate.
+        least: f64,
+        /// Their unit.
+        unit: &'static str,
+    },
     /// A feed at the start that the path cannot take.
     #[error(
         "start_feed_rate of {start} {unit} is more than the first segments allow, which is {allowed} {unit}: they cannot slow \

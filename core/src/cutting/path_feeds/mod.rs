@@ -7,6 +7,7 @@ mod cut;
 pub mod engagement;
 mod error;
 mod kernel;
+mod machine;
 mod path;
 #[cfg(test)]
 mod tests;

@@ -79,6 +79,12 @@ pub fn path_feeds_into(
             .try_for_each(|(segment, feed)| judge(cut, &bare, path, segment, *feed))?;
     }
     let unit = FeedRate::KIND.unit(cut.units).label;
+    let least = bare.least_feed;
+    if least > 0.0
+        && let Some(segment) = to.feeds.iter().position(|feed| *feed < least * (1.0 - 1e-12))
+    {
+        return Err(PathFeedError::Slow { segment, feed: to.feeds[segment], least, unit });
+    }
     let time = match cut.acceleration {
         Some(_) => accelerated(&bare, path.lengths, &mut to, times, unit)?,
         None => at_feed(path.lengths, to.feeds, times),

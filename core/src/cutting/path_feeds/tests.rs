@@ -1,4 +1,5 @@
 use super::*;
+use crate::cutting::machine::Machine;
 use crate::cutting::milling_cut::MILLING_CUT;
 use crate::quantity::*;
 
@@ -16,6 +17,7 @@ fn cut() -> PathCut {
         stiffness: None,
         greatest_deflection: None,
         greatest_power: None,
+        least_feed_rate: None,
         greatest_feed_rate: None,
         acceleration: None,
         start_feed_rate: FeedRate::millimetres_per_minute(0.0),
@@ -129,6 +131,39 @@ fn moves_from_rest_to_rest_take_their_time() {
     assert_eq!(curve.bounds, [FeedBound::Curve as i32]);
     let fast = PathCut { start_feed_rate: FeedRate::millimetres_per_minute(12_000.0), ..air };
     assert!(matches!(feeds_of(&fast, &[[1.0, 0.0, 0.0, 0.0]]), Err(PathFeedError::Start { .. })));
+}
+
+// By hand: 4 kW of the motor at 2000 rev/min and 0.8 of it at the cutter are 3.2 kW; 10 N·m at 6000 rev/min are 2π kW, and
+// 8 of 10 kW of the motor are more.
+#[test]
+fn a_machine_sets_power_feed_and_acceleration() {
+    let json = r#"{"units": "metric", "least_spindle_speed": 100, "greatest_spindle_speed": 8000, "least_feed_rate": 20,
+        "greatest_feed_rate": 6000, "greatest_acceleration": 3, "curve": [{"spindle_speed": 1000, "power": 2},
+        {"spindle_speed": 3000, "power": 6, "torque": 10}, {"spindle_speed": 6000, "power": 10, "torque": 10}]}"#;
+    let machine = Machine::from_json(json).unwrap();
+    let at = |speed: f64| PathCut { spindle_speed: SpindleSpeed::rev_per_minute(speed), ..cut() };
+    let power = |speed: f64| {
+        at(speed).on_machine(&machine, 0.8).unwrap().greatest_power.unwrap().in_units(Units::Metric)
+    };
+    near(power(2000.0), 3.2_f64.min(10.0 * 2000.0 * std::f64::consts::PI / 30_000.0));
+    near(power(6000.0), 2.0 * std::f64::consts::PI);
+    let on = at(6000.0).on_machine(&machine, 0.8).unwrap();
+    near(on.greatest_feed_rate.unwrap().in_units(Units::Metric), 6000.0);
+    near(on.acceleration.unwrap().in_units(Units::Metric), 3.0);
+    let own = PathCut { greatest_power: Some(Power::kilowatts(1.0)), ..at(6000.0) };
+    near(own.on_machine(&machine, 0.8).unwrap().greatest_power.unwrap().in_units(Units::Metric), 1.0);
+    let fast = at(9000.0).on_machine(&machine, 0.8).unwrap_err().to_string();
+    assert_eq!(fast, "spindle_speed must be within the machine's, 100 to 8000 rev/min, not 9000 rev/min");
+    assert!(at(2000.0).on_machine(&machine, 80.0).unwrap_err().to_string().contains("efficiency"));
+    // A deep slot within a tenth of the power would run below the lowest feed.
+    let slow = PathCut { greatest_power: Some(Power::kilowatts(0.01)), ..at(200.0) };
+    let slow = slow.on_machine(&machine, 0.8).unwrap();
+    assert!(matches!(
+        feeds_of(&slow, &[[5.0, 0.0, 10.0, 20.0]]),
+        Err(PathFeedError::Slow { segment: 0, .. })
+    ));
+    let dead = Machine::from_json(&json.replace("\"power\": 2", "\"power\": 0")).unwrap();
+    assert!(matches!(at(1000.0).on_machine(&dead, 0.8), Err(PathFeedError::NoPower { .. })));
 }
 
 #[test]

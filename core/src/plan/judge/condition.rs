@@ -22,10 +22,11 @@ impl Evaluation<'_> {
         self.judge_plating(stop, place, piece);
         match &operation.work {
             Work::Deburr(_) => piece.burrs = None,
-            Work::Inspect(_) | Work::Press(_) => {
+            Work::Inspect(_) | Work::Press(_) | Work::Shrink(_) => {
                 if let Some((first, count)) = piece.burrs.take() {
                     let then = match operation.work {
                         Work::Press(_) => "presses the hub on",
+                        Work::Shrink(_) => "shrinks the hub on",
                         _ => "inspects the parts",
                     };
                     let before = format!("before operation {} {then}", self.number(index));
@@ -71,12 +72,12 @@ impl Evaluation<'_> {
     }
 
     fn judge_scale(&mut self, stop: Stop<'_>, place: Place<'_>, piece: &mut Workpiece) {
-        if let (Some(scaled), what @ (Work::Inspect(_) | Work::Press(_) | Work::Plate(_))) =
+        if let (Some(scaled), what @ (Work::Inspect(_) | Work::Press(_) | Work::Shrink(_) | Work::Plate(_))) =
             (piece.scale, &stop.operation.work)
         {
             let what = match what {
                 Work::Inspect(_) => "measured on",
-                Work::Press(_) => "pressed on",
+                Work::Press(_) | Work::Shrink(_) => "joined on",
                 _ => "plated over",
             };
             let message =

@@ -24,7 +24,7 @@ impl Evaluation<'_> {
             return self.find(FindingCode::NotInspected, OPERATIONS, message, remedy);
         }
         checks.sort_unstable();
-        self.judge_checks(&checks);
+        self.judge_checks(&checks, operations);
         for (index, c) in self.characteristics.iter().enumerate() {
             if checks.binary_search_by_key(&c.number, |check| check.0).is_err() {
                 let message = format!("no operation inspects number {}", c.number);
@@ -67,12 +67,18 @@ impl Evaluation<'_> {
     }
 
     /// What is checked has to be there.
-    fn judge_checks(&mut self, checks: &Checks) {
+    fn judge_checks(&mut self, checks: &Checks, operations: &[Operation]) {
         for of_number in checks.chunk_by(|one, next| one.0 == next.0) {
             let (number, check) = of_number[0];
             let Some(maker) = self.makers(number).last().filter(|&maker| maker > check) else { continue };
             let is_checked_later = of_number.iter().any(|later| later.1 > maker);
-            let severity = if is_checked_later { Severity::Warning } else { Severity::Error };
+            let is_thread = matches!(
+                operations.get(maker).map(|one| &one.work),
+                Some(Work::TurnThread(_) | Work::Tap(_))
+            );
+            // Of a thread that is not cut yet there is nothing to measure.
+            let is_nothing = is_thread && self.makers(number).next().is_some_and(|first| first > check);
+            let severity = if is_checked_later && !is_nothing { Severity::Warning } else { Severity::Error };
             let maker = self.number(maker);
             let message = format!("number {number} is inspected before operation {maker} makes it");
             let remedy = format!("inspect it after operation {maker}");

@@ -3,8 +3,7 @@ use crate::document::fault::Place;
 use crate::finding::{FindingCode, beside};
 use crate::math;
 use crate::plan::bar::Form;
-use crate::plan::evaluation::{Evaluation, JOINT};
-use crate::plan::hub::Joint;
+use crate::plan::evaluation::Evaluation;
 use crate::plan::operation::{Drill, Knurl, Operation, Work};
 use crate::plan::workpiece::Workpiece;
 use crate::quantity::{Length, Quantity};
@@ -41,13 +40,22 @@ impl<'p> Evaluation<'p> {
         }
     }
 
-    /// A hub cannot touch more than the part is long.
+    /// Hubs cannot touch more than the part is long, each alone and all side by side.
     pub(super) fn judge_contact(&mut self) {
-        let (Some(Joint::PlainJoint(joint)), Some(sawn)) = (self.joint, self.sawn) else { return };
-        let (contact, length) = (joint.length.value(), sawn.length);
-        if contact > self.float(length) {
-            let remedy = "shorten the contact, or check the `cut_length` of the saw";
-            self.beyond(JOINT.field("length"), "a contact", contact, length, remedy);
+        let Some(length) = self.sawn.map(|sawn| sawn.length) else { return };
+        let part = self.float(length);
+        let mut all = 0.0;
+        for placed in self.joints.clone() {
+            let (contact, before) = (placed.joint.length().value(), all);
+            all += contact;
+            let place = placed.place.field("length");
+            if contact > part {
+                let remedy = "shorten the contact, or check the `cut_length` of the saw";
+                self.beyond(place, "a contact", contact, length, remedy);
+            } else if before <= part && all > part {
+                let remedy = "shorten the hubs: they sit side by side on the part";
+                self.beyond(place, "this contact beside those before it, together", all, length, remedy);
+            }
         }
     }
 
@@ -113,6 +121,7 @@ impl<'p> Evaluation<'p> {
 fn starts_at(operation: &Operation) -> Option<(&'static str, Size)> {
     match &operation.work {
         Work::Turn(turn) => Some(("diameter", turn.diameter?)),
+        Work::MillFlats(mill) => Some(("diameter", mill.diameter?)),
         Work::Face(face) => Some(("diameter", face.diameter?)),
         Work::Groove(groove) => Some(("diameter", groove.diameter?)),
         Work::TurnThread(thread) => Some(("diameter", thread.diameter?)),

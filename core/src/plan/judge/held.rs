@@ -13,6 +13,7 @@ impl Evaluation<'_> {
         let (cut, reach): (Option<End>, Option<Size>) = match &operation.work {
             Work::Face(face) => (face.end, None),
             Work::Turn(turn) => (turn.length.map(|_| turn.end), turn.length),
+            Work::MillFlats(mill) => (mill.length.map(|_| mill.end), mill.length),
             Work::TurnThread(thread) => (thread.length.map(|_| thread.end), thread.length),
             _ => return,
         };

@@ -3,7 +3,7 @@ use crate::document::Reference;
 use crate::document::fault::Place;
 use crate::finding::FindingCode;
 use crate::plan::characteristic::{CharacteristicKind, GaugeKind};
-use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, JOINT, OPERATIONS};
+use crate::plan::evaluation::{CHARACTERISTICS, Evaluation, OPERATIONS};
 use crate::plan::operation::{Operation, Work};
 
 use CharacteristicKind::{AcrossFlats, Bore, Depth, Diameter, Length, Slot, Width};
@@ -38,10 +38,10 @@ impl Evaluation<'_> {
                 _ => {}
             }
         }
-        if let Some(joint) = self.joint {
+        for placed in self.joints.clone() {
             self.judge_named(
-                JOINT.field("shaft"),
-                joint.shaft(),
+                placed.place.field("shaft"),
+                placed.joint.shaft(),
                 &[Diameter],
                 "the shaft of a joint is a diameter",
             );
@@ -77,9 +77,10 @@ impl Evaluation<'_> {
         for (index, kind, gauge) in drawn.filter(|(_, kind, gauge)| !can_prove(*gauge).contains(kind)) {
             self.wrong_gauge(CHARACTERISTICS.index(index).field("gauge"), gauge, kind.words());
         }
-        let bore = self.joint.and_then(|joint| joint.bore().1);
-        if let Some(gauge) = bore.filter(|gauge| *gauge != GaugeKind::Plug) {
-            self.wrong_gauge(JOINT.field("gauge"), gauge, "the bore of a hub");
+        for placed in self.joints.clone() {
+            if let Some(gauge) = placed.joint.bore().1.filter(|gauge| *gauge != GaugeKind::Plug) {
+                self.wrong_gauge(placed.place.field("gauge"), gauge, "the bore of a hub");
+            }
         }
     }
 

@@ -4,6 +4,7 @@ mod capability;
 mod condition;
 mod coverage;
 mod extent;
+mod features;
 mod held;
 mod holes;
 mod kinds;
@@ -35,6 +36,7 @@ impl Evaluation<'_> {
             self.judge_extent(place, operation, &piece);
             self.judge_held(place, operation, &piece);
             self.judge_condition(stop, place, &mut piece);
+            self.judge_features(stop, place, &mut piece);
             self.judge_outside(stop, place, &mut piece);
             self.judge_holes(stop, place, &mut piece);
             self.judge_tolerance(place, operation);

@@ -1,12 +1,14 @@
 //! Whether the operations stand in an order in which they can be done.
 use crate::finding::{FindingCode, Severity};
-use crate::plan::evaluation::{Evaluation, JOINT, OPERATIONS};
+use crate::plan::document::Document;
+use crate::plan::evaluation::{Evaluation, OPERATIONS};
+use crate::plan::joints::{PlacedJoint, joint_named};
 use crate::plan::operation::{Operation, Work};
 
 impl Evaluation<'_> {
     pub(super) fn judge_order(&mut self, operations: &[Operation]) {
         self.judge_sawing(operations);
-        self.judge_pressing(operations);
+        self.judge_joining(operations);
     }
 
     /// One operation cuts the parts off, and a saw does it first. A lathe parts off at the end of its work.
@@ -22,7 +24,7 @@ impl Evaluation<'_> {
         for (index, operation) in operations.iter().enumerate().take(first) {
             // A hub cannot be pressed on a part that is still the bar.
             let severity = match (&operation.work, &operations[first].work) {
-                (Work::Press(_), _) => Severity::Error,
+                (Work::Press(_) | Work::Shrink(_), _) => Severity::Error,
                 (_, Work::PartOff(_)) => continue,
                 _ => Severity::Warning,
             };
@@ -43,37 +45,47 @@ impl Evaluation<'_> {
         }
     }
 
-    /// One press where there is a joint, and after its shaft is made.
-    fn judge_pressing(&mut self, operations: &[Operation]) {
-        let mut presses = operations.iter().enumerate().filter(|(_, own)| matches!(own.work, Work::Press(_)));
-        let Some((first, _)) = presses.next() else {
-            if self.joint.is_some() {
-                let message = "no operation presses the hub on".into();
-                let remedy = "add a `press` operation, or remove the joint";
-                self.find(FindingCode::NotPressed, JOINT, message, remedy);
+    /// Each joint is made once, after its shaft.
+    fn judge_joining(&mut self, operations: &[Operation]) {
+        let joins: Vec<(usize, Option<&str>)> = operations
+            .iter()
+            .enumerate()
+            .filter_map(|(index, own)| Some((index, Document::joins(own)?)))
+            .collect();
+        if self.joints.is_empty() {
+            for &(index, _) in &joins {
+                let message = "the plan has no joint, and there is no hub to join".into();
+                let remedy = "describe the hub and its fit in `joint`, or remove the operation";
+                self.find(FindingCode::PressWithoutJoint, OPERATIONS.index(index), message, remedy);
             }
-            return;
+        }
+        for placed in self.joints.clone() {
+            let is_own = |name| {
+                joint_named(&self.joints, name).is_some_and(|own| std::ptr::eq(own.joint, placed.joint))
+            };
+            let own: Vec<usize> = joins.iter().filter(|join| is_own(join.1)).map(|join| join.0).collect();
+            self.judge_joined(placed, &own);
+        }
+    }
+
+    fn judge_joined(&mut self, placed: PlacedJoint<'_>, joins: &[usize]) {
+        let hub = placed.hub();
+        let Some((&first, others)) = joins.split_first() else {
+            let message = format!("no operation presses or shrinks {hub} on");
+            let remedy = "add a `press` or a `shrink` operation, or remove the joint";
+            return self.find(FindingCode::NotPressed, placed.place, message, remedy);
         };
-        for (index, _) in presses {
-            let message = format!("operation {} has already pressed the hub on", self.number(first));
-            let remedy = "keep one `press` operation";
+        for &index in others {
+            let message = format!("operation {} has already put {hub} on", self.number(first));
+            let remedy = "keep one operation that joins it";
             self.find(FindingCode::PressedTwice, OPERATIONS.index(index), message, remedy);
         }
-        let place = OPERATIONS.index(first);
-        let shaft = match self.joint {
-            Some(joint) => joint.shaft().0,
-            None => {
-                let message = "the plan has no joint, and there is no hub to press on".into();
-                let remedy = "describe the hub and its fit in `joint`, or remove the `press` operation";
-                return self.find(FindingCode::PressWithoutJoint, place, message, remedy);
-            }
-        };
+        let shaft = placed.joint.shaft().0;
         if let Some(maker) = self.makers(shaft).last().filter(|&maker| maker > first) {
             let maker = self.number(maker);
-            let message =
-                format!("the hub is pressed on before operation {maker} makes its seat, number {shaft}");
-            let remedy = format!("press after operation {maker}");
-            self.find(FindingCode::PressedBeforeMade, place, message, remedy);
+            let message = format!("{hub} is put on before operation {maker} makes its seat, number {shaft}");
+            let remedy = format!("join it after operation {maker}");
+            self.find(FindingCode::PressedBeforeMade, OPERATIONS.index(first), message, remedy);
         }
     }
 }

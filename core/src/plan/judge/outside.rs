@@ -30,7 +30,7 @@ impl Evaluation<'_> {
     }
 
     /// The diameter that a cut starts from has to be there.
-    fn judge_start(&mut self, place: Place<'_>, start: Option<Size>, piece: &Workpiece) {
+    pub(super) fn judge_start(&mut self, place: Place<'_>, start: Option<Size>, piece: &Workpiece) {
         // A knurl stands above the diameter that it was rolled on.
         let Some(start) = start.filter(|_| piece.knurled.is_none()) else { return };
         if start > self.bar.limits.upper() || piece.outside.has(start) {

@@ -73,10 +73,10 @@ impl Evaluation<'_> {
         }
     }
 
-    /// Passes are counted from the largest bar, by which the cutter is set.
+    /// Passes are counted from the step that the flats are on, or from the largest bar, by which the cutter is set.
     fn judge_milled(&mut self, place: Place<'_>, mill: &MillFlats) {
         self.judge_bar_of_flats(place, mill);
-        let from = self.bar.limits.upper();
+        let from = self.bar_or(mill.diameter);
         let sides = if mill.flats == 1 { 1 } else { 2 };
         let left = self.left(from, mill.axial_depth.value(), sides, mill.passes);
         let cut = Cut { what: "size across the flats", from, left };
@@ -89,7 +89,8 @@ impl Evaluation<'_> {
         let remaining = if sides == 1 { left } else { 0.5 * (bar + left) };
         let width = flat_width_base(bar, remaining);
         // The cutter may travel along the flat or across it.
-        if self.bar.form == Form::Round && width > mill.radial_width.value().max(mill.travel.value()) {
+        let is_round = self.bar.form == Form::Round || mill.diameter.is_some();
+        if is_round && width > mill.radial_width.value().max(mill.travel.value()) {
             let unit = self.units.length_label();
             let message = format!("the flat is {width:.4} {unit} wide, wider than the cut and its travel");
             let remedy = "use a wider cut or a larger cutter";
@@ -100,6 +101,7 @@ impl Evaluation<'_> {
     /// Flats on a bar that has faces of its own: depth, seat and count mean something else there.
     fn judge_bar_of_flats(&mut self, place: Place<'_>, mill: &MillFlats) {
         let (bar, faces) = match self.bar.form {
+            _ if mill.diameter.is_some() => return,
             Form::Round => return,
             Form::Hexagon => ("hexagonal", 6),
             Form::Square => ("square", 4),

@@ -8,12 +8,18 @@ use crate::plan::seat::Seat;
 use crate::shape::flat::{FLAT_DEPTH, FLAT_WIDTH};
 
 objects! {
-    /// Mills flats on a round bar.
+    /// Mills flats on a round bar or on a turned step.
     MillFlats {
         /// The characteristics that it makes.
         makes: Vec<Reference> = Vec::new(),
         /// The characteristic across the flats: from flat to flat, or for a single one to the far side.
         across: Reference,
+        /// The diameter that the flats are milled on, by which the cutter is set; without it that of the bar.
+        diameter: Option<Size> where Positive,
+        /// The end that the step is at; with `length` it tells where the flats lie.
+        end: End = End::First,
+        /// How far the flats reach from that end; without it their place is not judged.
+        length: Option<Size> where Positive,
         /// How many flats. One stands alone; an even number lies in opposite pairs.
         flats: u32 where Positive,
         /// The cutter.
@@ -95,7 +101,7 @@ impl Kind for MillFlats {
         let mut figures = Vec::with_capacity(10);
         figures.extend([speed, chip, removal]);
         if let Some(across) = work.limits_of(self.across.0).map(|across| *across.limits) {
-            let bar = work.float(work.bar.limits.upper());
+            let bar = work.float(work.bar_or(self.diameter));
             let across = work.float(across.middle());
             // Opposite flats share what is taken off between them.
             let remaining = if self.flats == 1 { across } else { 0.5 * (bar + across) };
@@ -118,7 +124,11 @@ impl Kind for MillFlats {
     }
 
     fn settings(&self, work: &mut Evaluation<'_>, _: Place<'_>) -> Vec<Figure> {
-        let bar = work.bar.limits.upper();
+        let bar = work.bar_or(self.diameter);
+        let names = match self.diameter {
+            Some(_) => ["start diameter", "finish across, from that diameter"],
+            None => ["start, largest bar", "finish across, from that bar"],
+        };
         let sides = if self.flats == 1 { 1 } else { 2 };
         let finish = work.less(bar, self.axial_depth, self.passes.checked_mul(sides));
         let mut settings = Vec::with_capacity(9);
@@ -129,9 +139,9 @@ impl Kind for MillFlats {
             work.stated("width of cut", self.radial_width),
             count("passes for a flat", self.passes),
             work.stated("travel of a pass", self.travel),
-            work.size("start, largest bar", bar),
+            work.size(names[0], bar),
         ]);
-        settings.extend(finish.map(|size| work.size("finish across, from that bar", size)));
+        settings.extend(finish.map(|size| work.size(names[1], size)));
         if let Some(seat) = &self.seat {
             settings.push(work.stated("torque of the clamp screw", seat.screw.torque));
         }

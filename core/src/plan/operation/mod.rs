@@ -22,6 +22,7 @@ mod prelude;
 mod press;
 mod ream;
 mod saw;
+mod shrink;
 mod tap;
 mod tools;
 mod treatment;
@@ -49,6 +50,7 @@ pub use part_off::*;
 pub use press::*;
 pub use ream::*;
 pub use saw::*;
+pub use shrink::*;
 pub use tap::*;
 pub use tools::*;
 pub use treatment::*;
@@ -94,6 +96,8 @@ kinds! {
     Knurl = "knurl",
     /// Presses the hub on.
     Press = "press",
+    /// Shrinks the hub on.
+    Shrink = "shrink",
     /// Inspects parts.
     Inspect = "inspect",
     /// Parts the work off on the lathe.

@@ -13,7 +13,7 @@ impl Sheet {
         parts.extend(self.operations.iter().map(|operation| self.operation_part(operation)));
         let minutes = shown::time(self.minutes_per_part);
         parts.push(Part::Paragraph(plain(format!("All operations: {minutes} a part."))));
-        parts.extend(self.joint.as_ref().map(joint_parts).unwrap_or_default());
+        parts.extend(self.joint.iter().chain(&self.joints).flat_map(joint_parts));
         parts.extend(self.stacks.iter().flat_map(stack_parts));
         if !self.gauges.is_empty() {
             parts.push(Part::Heading("Gauges".into()));
@@ -112,7 +112,11 @@ impl Sheet {
 
     /// The gauges of the standard, and what each member proves.
     pub(super) fn gauge_parts(&self) -> Vec<Part> {
-        let of = |gauge: &GaugeLine| gauge.characteristic.map_or("hub bore".into(), |n| format!("No. {n}"));
+        let of = |gauge: &GaugeLine| match (gauge.characteristic, &gauge.joint) {
+            (Some(number), _) => format!("No. {number}"),
+            (None, Some(joint)) => format!("hub bore, {joint}"),
+            (None, None) => "hub bore".into(),
+        };
         let row = |gauge: &GaugeLine| {
             let class = format!("{} ({})", gauge.class, gauge.basis);
             [of(gauge), gauge.form.name().into(), class, gauge.go.clone(), gauge.no_go.clone()]
@@ -154,11 +158,12 @@ fn joint_parts(joint: &JointLines) -> Vec<Part> {
         true => ("Pressed joint", ", with the lower friction", ", with the higher friction"),
         false => ("Knurled joint: an ESTIMATE", "", ""),
     };
+    let title = joint.name.as_ref().map_or(title.into(), |name| format!("{title}: {name}"));
     let what = if is_plain { "Interference" } else { "The crests overlap the bore by" };
     let JointLines { least_interference: least, greatest_interference: greatest, .. } = joint;
     let bore = limits(&joint.bore, &joint.bore_designation);
     let words = format!("The bore is {bore}. {what} {least} to {greatest}.");
-    let mut parts = vec![Part::Heading(title.into()), Part::Paragraph(plain(words))];
+    let mut parts = vec![Part::Heading(title), Part::Paragraph(plain(words))];
     for (title, friction, list) in
         [("At its loosest", with_lower, &joint.loosest), ("At its tightest", with_higher, &joint.tightest)]
     {

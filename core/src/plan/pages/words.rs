@@ -97,7 +97,8 @@ impl Sheet {
                 self.characteristics.get(at).map(|one| format!("No. {}, {}", one.number, one.name))
             }
             Some("stacks") => self.stacks.get(at).map(|one| format!("Stack, {}", one.name)),
-            Some("joint") => Some("Joint".into()),
+            Some("joint") => self.joint.as_ref().map(JointLines::title),
+            Some("joints") => self.joints.get(at).map(JointLines::title),
             Some("bar") => Some("Bar".into()),
             Some("material") => Some("Material".into()),
             Some("rates") => Some("Rates".into()),
@@ -138,6 +139,13 @@ impl Sheet {
         words.extend(with_names(remedy));
         words.push(Span::Plain(".".into()));
         words
+    }
+}
+
+impl JointLines {
+    /// `Joint, roller`.
+    fn title(&self) -> String {
+        self.name.as_ref().map_or("Joint".into(), |name| format!("Joint, {name}"))
     }
 }
 

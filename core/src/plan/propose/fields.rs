@@ -155,6 +155,7 @@ const FIELDS: &[Proposed] = &[
     field("KnurlTool", "name", "knurling wheels"),
     field("KnurlTool", "surface_speed", RECOMMENDED),
     field("Press", "time", "0.5 min"),
+    field("Shrink", "time", "1 min"),
     field("Inspect", "checks", "every characteristic, where one inspection alone leaves them out"),
     field("Inspect", "time", "0.3 min for each characteristic"),
 ];

@@ -146,7 +146,7 @@ pub(super) fn knurl(work: &mut Filling<'_, '_>, node: Node<'_>) {
         let reason = format!("{each} {} for a revolution: common practice, no source", facts.length());
         work.put_number("feed_rate", three_digits(each * spindle), unit, reason);
     }
-    let joint = facts.root.get("joint").and_then(|joint| facts.number(joint, "length", Length::KIND));
+    let joint = joint_of(facts.root, node).and_then(|joint| facts.number(joint, "length", Length::KIND));
     let (travel, why) = match joint {
         Some(length) => (Some(length), "the length of the joint"),
         None => (diameter, "the diameter of the blank, for want of a length"),
@@ -155,6 +155,17 @@ pub(super) fn knurl(work: &mut Filling<'_, '_>, node: Node<'_>) {
         work.put_number("travel", to_a_millionth(travel), facts.length(), why);
     }
     work.put_handling(0.3);
+}
+
+/// The joint whose shaft an operation makes; the only one of a plan in any case.
+fn joint_of<'n>(root: Node<'n>, operation: Node<'_>) -> Option<Node<'n>> {
+    let made = |number: f64| {
+        let makes = operation.get("makes").into_iter().flat_map(|list| list.parts());
+        makes.filter_map(|one| one.number()).any(|one| one == number)
+    };
+    let mut listed = root.get("joints").into_iter().flat_map(|list| list.parts());
+    root.get("joint")
+        .or_else(|| listed.find(|one| one.get("shaft").and_then(|one| one.number()).is_some_and(made)))
 }
 
 /// Boring: what is to go from the hole before to the middle of the limits.

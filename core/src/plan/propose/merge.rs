@@ -5,7 +5,7 @@ use std::fmt::Write;
 
 /// Writes a node as JSON with the fields of a patch behind its own: an object for an object, a list of as many for a list.
 /// A field that stands in both keeps what the node has, and takes what is added inside.
-pub(super) fn merged(node: Node<'_>, patch: &Value) -> String {
+pub(in crate::plan) fn merged(node: Node<'_>, patch: &Value) -> String {
     let mut text = String::new();
     write(&mut text, node, patch);
     text

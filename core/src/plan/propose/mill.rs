@@ -72,13 +72,15 @@ struct Flat {
 
 fn flat(facts: &Facts<'_>, work: &Filling<'_, '_>, node: Node<'_>) -> Option<Flat> {
     let across = facts.asked(node.get("across")?.number()? as u32)?;
-    let bar = facts.bar?.upper().to_float(facts.units);
+    let stated = work.length_of("diameter");
+    let bar = stated.or_else(|| Some(facts.bar?.upper().to_float(facts.units)))?;
     let size = across.limits.middle().to_float(facts.units);
     let sides = if work.number("flats", Ratio::KIND)? == 1.0 { 1.0 } else { 2.0 };
     let depth = (bar - size) / sides;
     let remaining = if sides == 1.0 { size } else { 0.5 * (bar + size) };
     let unit = facts.length();
-    let reason = format!("from the largest bar, {bar} {unit}, to the middle of number {}", across.number);
+    let from = if stated.is_some() { "step" } else { "largest bar" };
+    let reason = format!("from the {from}, {bar} {unit}, to the middle of number {}", across.number);
     (depth > 0.0).then(|| Flat { width: flat_width_base(bar, remaining), depth, reason })
 }
 

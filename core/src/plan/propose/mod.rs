@@ -23,5 +23,6 @@ pub use assumption::Assumption;
 pub(crate) use drawing::proposed_bar;
 pub use fields::{Proposed, proposed_fields};
 pub(super) use filling::Completed;
+pub(super) use merge::merged;
 pub(super) use pass::complete;
 pub(super) use standards::{Standards, is_own};

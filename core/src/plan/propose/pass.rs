@@ -98,6 +98,7 @@ fn operation<'n>(work: &mut Filling<'_, 'n>, node: Node<'n>, around: &Around<'n>
         Some("ream") => holes::ream(work, node, drill),
         Some("deburr") => others::time(work, 0.2),
         Some("press") => others::time(work, 0.5),
+        Some("shrink") => others::time(work, 1.0),
         Some("inspect") => {
             let checks = node.get("checks").map(|checks| checks.parts().count());
             others::inspect(work, checks, around.unchecked == 1);

@@ -119,8 +119,8 @@ impl Plan {
             return Err(fault(FaultKind::OutOfRange, Place::ROOT.field("up_to"), message));
         }
         let (sheets, used) = ([self.unpriced()?, other.unpriced()?], [self.used(rates)?, other.used(rates)?]);
-        let first = Job::new(self, &sheets[0], used[0], rates.is_some())?;
-        let second = Job::new(other, &sheets[1], used[1], rates.is_some())?;
+        let first = Job::new(self.document(), &sheets[0], used[0], rates.is_some())?;
+        let second = Job::new(other.document(), &sheets[1], used[1], rates.is_some())?;
         let mut stretches: Vec<RouteStretch> = vec![];
         for quantity in 1..=up_to {
             let total = |job: &Job<'_>| job.quote(quantity).map(|quote| quote.total.exact());
@@ -157,7 +157,7 @@ impl Plan {
         }
         let (sheet, used) = (self.unpriced()?, self.used(rates)?);
         let total = |rates_now: &Rates| -> Result<Amount, DocumentError> {
-            let job = Job::new(self, &sheet, rates_now, rates.is_some())?;
+            let job = Job::new(self.document(), &sheet, rates_now, rates.is_some())?;
             Ok(job.quote(quantity).ok_or_else(|| too_large(quantity, rates.is_some()))?.total)
         };
         let change = Exact::of_float(change);

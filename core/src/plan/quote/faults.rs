@@ -17,6 +17,12 @@ pub(super) fn no_rates() -> DocumentError {
     fault(FaultKind::Missing, rates_place(false), message.into())
 }
 
+/// Where no sample has a price.
+pub(super) fn never_priced() -> DocumentError {
+    let message = "none of the samples makes a plan with a price: narrow what varies, and see `Plan.propagate` for the faults";
+    fault(FaultKind::NoAnswer, Place::ROOT.field("varying"), message.into())
+}
+
 /// Where a sum is too large to be kept exactly.
 pub(super) fn too_large(quantity: u64, is_own: bool) -> DocumentError {
     let message = format!(

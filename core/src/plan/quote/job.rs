@@ -1,12 +1,12 @@
 //! What a lot takes: the work of each operation and the material, from a plan, its sheet and the rates.
 use super::super::bar::Form;
-use super::super::checked::Plan;
 use super::super::document::Document;
 use super::super::evaluation::{MATERIAL, OPERATIONS};
 use super::super::operation::{Operation, Work};
 use super::super::rates::{MaterialRate, OperationRate, OutsideRate, Rates, ToolRate};
 use super::super::rates_check::known;
 use super::super::sheet::{OperationLines, Sheet};
+use super::learning::{Learning, LearningTable, check_learning};
 use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::{Decimal, DocumentNumber};
 use crate::error::excerpt;
@@ -32,6 +32,7 @@ pub(super) struct Step {
     /// Money for each piece beside its time.
     pub(super) cost: Option<Exact>,
     pub(super) wears: Vec<Wear>,
+    pub(super) learning: Option<Learning>,
     /// The outside work that it is, by its place in the rates.
     pub(super) outside: Option<usize>,
 }
@@ -110,7 +111,7 @@ pub(super) fn minutes(time: DocumentNumber<Time>) -> Exact {
 
 impl<'r> Job<'r> {
     pub(super) fn new(
-        plan: &Plan,
+        document: &Document,
         sheet: &Sheet,
         rates: &'r Rates,
         is_own: bool,
@@ -118,16 +119,18 @@ impl<'r> Job<'r> {
         let mut faults = Faults::default();
         let at = rates_place(is_own);
         rates.check_names(at, &mut faults);
-        let document = plan.document();
         let mut findings = vec![];
         if let Some(finding) = errors_of(sheet) {
             findings.push(finding);
         }
+        let learning = LearningTable::new(rates);
         let mut steps = Vec::with_capacity(document.operations.len());
         for (index, (operation, lines)) in document.operations.iter().zip(&sheet.operations).enumerate() {
             let place = OPERATIONS.index(index);
-            steps.extend(step(place, operation, lines, rates, &mut faults, &mut findings));
+            steps.extend(step(place, operation, lines, (rates, &learning), &mut faults, &mut findings));
         }
+        let numbers: Vec<u64> = sheet.operations.iter().map(|lines| lines.number.into()).collect();
+        check_learning(&document.operations, &numbers, rates, at, &mut faults);
         let stock = stock(document, sheet, rates, at, &mut faults);
         let finished = rates.material.as_ref().and_then(|material| material.finished_mass);
         check_outside(rates, finished, at, &mut faults);
@@ -188,7 +191,7 @@ fn step(
     place: Place<'_>,
     operation: &Operation,
     lines: &OperationLines,
-    rates: &Rates,
+    (rates, tables): (&Rates, &LearningTable<'_>),
     faults: &mut Faults,
     findings: &mut Vec<Finding>,
 ) -> Option<Step> {
@@ -254,6 +257,7 @@ fn step(
         counted,
         cost: cost.map(|cost| Exact::of_float(cost.value())),
         wears: wears(place, operation, lines, rates, faults, findings),
+        learning: tables.of(kind, lines.number.into()),
         outside,
     })
 }

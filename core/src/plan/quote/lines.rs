@@ -142,9 +142,17 @@ impl Job<'_> {
             Counted::Batches(size) => (QuoteLineKind::Run, started.div_ceil(size.max(1)), "batche"),
         };
         let several = if what == "batche" && count == 1 { "1 batch".into() } else { several(count, what) };
-        let basis = format!("{several} of {} min on {machine}", figure(*minutes));
+        let learning = step.learning.filter(|_| !matches!(counted, Counted::Batches(_)));
+        let (time, basis) = match learning {
+            Some(learning) => {
+                let time = learning.lot(*minutes, count)?;
+                let mean = figure(time / pieces(count));
+                (time, format!("{several} of {mean} min in the mean, {}, on {machine}", learning.words()))
+            }
+            None => (pieces(count) * *minutes, format!("{several} of {} min on {machine}", figure(*minutes))),
+        };
         let name = format!("run {number}, {title}");
-        lines.work(head(kind, name, basis), pieces(count) * *minutes, *rate)?;
+        lines.work(head(kind, name, basis), time, *rate)?;
         if let Some(cost) = step.cost {
             let basis = format!("{started} at {}", figure(cost));
             lines.add(

@@ -4,28 +4,29 @@
 mod compare;
 mod faults;
 mod job;
+mod learning;
 mod lines;
+mod list;
 mod on_sheet;
+mod price_range;
 mod result;
+mod routings;
 
 pub use compare::{
     CheaperRoute, EconomicLot, MAX_COMPARED, PriceDriver, PriceDrivers, RouteComparison, RouteStretch,
 };
 pub use faults::MAX_QUANTITIES;
 pub use on_sheet::MAX_QUOTED_OPERATIONS;
+pub use price_range::{PricePercentile, PriceRange};
 pub use result::{GoverningPrice, PriceList, Quote, QuoteLine, QuoteLineKind};
 
-use super::checked::Plan;
-use super::rates::{PriceGoverns, Rates, TieRounding};
-use super::sheet::Sheet;
-use crate::document::DocumentError;
-use crate::money::Rounding;
-use faults::{check, too_large};
-use job::Job;
+pub use routings::{CheapestStretch, RoutingComparison, RoutingQuote};
 
-/// What holds for every quote.
-const CAUTION: &str = "A quote is a proposal from stated rates and planned times: check both against the shop's own figures \
-                       before it goes out.";
+use super::checked::Plan;
+use super::rates::Rates;
+use crate::document::DocumentError;
+use faults::check;
+use list::price_list;
 
 impl Plan {
     /// The quotes for some quantities, from `rates` or from those of the document.
@@ -46,48 +47,7 @@ impl Plan {
     /// as [`Plan::evaluate`].
     pub fn quote(&self, quantities: &[u64], rates: Option<&Rates>) -> Result<PriceList, DocumentError> {
         check(quantities)?;
-        self.used(rates)?;
-        self.price_list(&self.unpriced()?, quantities, rates)
-    }
-
-    fn price_list(
-        &self,
-        sheet: &Sheet,
-        quantities: &[u64],
-        rates: Option<&Rates>,
-    ) -> Result<PriceList, DocumentError> {
         let used = self.used(rates)?;
-        let job = Job::new(self, sheet, used, rates.is_some())?;
-        let quote = |&quantity: &u64| job.quote(quantity).ok_or_else(|| too_large(quantity, rates.is_some()));
-        let mut quotes = quantities.iter().map(quote).collect::<Result<Vec<_>, _>>()?;
-        mark_cheaper(&mut quotes);
-        Ok(PriceList {
-            part: sheet.part.clone(),
-            part_number: sheet.part_number.clone(),
-            material: sheet.material.clone(),
-            currency: used.currency.clone(),
-            rounding: match used.rounding {
-                TieRounding::HalfEven => Rounding::HalfEven,
-                TieRounding::HalfUp => Rounding::HalfUp,
-            },
-            price_governs: match used.price_governs {
-                PriceGoverns::Each => GoverningPrice::Each,
-                PriceGoverns::Lot => GoverningPrice::Lot,
-            },
-            quotes,
-            findings: job.findings,
-            cautions: vec![CAUTION.into()],
-        })
-    }
-}
-
-/// Marks each quote that costs more than one of a greater quantity.
-fn mark_cheaper(quotes: &mut [Quote]) {
-    let mut totals: Vec<(u64, i64)> =
-        quotes.iter().map(|quote| (quote.quantity, quote.total.minor())).collect();
-    totals.sort_unstable();
-    for quote in quotes {
-        let mut greater = totals.iter().skip(totals.partition_point(|one| one.0 <= quote.quantity));
-        quote.cheaper_at = greater.find(|one| one.1 < quote.total.minor()).map(|one| one.0);
+        price_list(self.document(), &self.unpriced()?, quantities, used, rates.is_some())
     }
 }

@@ -1,6 +1,7 @@
 //! The quote on the sheet: of the plan's own quantity, by the plan's own rates.
-use super::super::checked::Plan;
+use super::super::document::Document;
 use super::super::sheet::{QuotedLine, QuotedLines, Sheet};
+use super::list::price_list;
 use super::result::{PriceList, Quote, QuoteLine};
 use crate::document::DocumentError;
 use crate::document::fault::Place;
@@ -9,13 +10,11 @@ use crate::finding::{Finding, FindingCode};
 /// The most operations of a plan whose sheet has its quote, so that the longest documents take bounded memory.
 pub const MAX_QUOTED_OPERATIONS: usize = 10_000;
 
-impl Plan {
-    /// A sheet with its quote, where the plan has rates. A plan whose rates do not cover it has a sheet all the same, with a
-    /// finding that says what is missing.
-    pub(in crate::plan) fn with_quote(&self, mut sheet: Sheet) -> Sheet {
-        if self.document().rates.is_none() {
-            return sheet;
-        }
+impl Document {
+    /// A sheet with its quote for a quantity, where the plan has rates. A plan whose rates do not cover it has a sheet all the
+    /// same, with a finding that says what is missing.
+    pub(in crate::plan) fn with_quote(&self, mut sheet: Sheet, quantity: u64) -> Sheet {
+        let Some(rates) = &self.rates else { return sheet };
         let count = sheet.operations.len();
         if count > MAX_QUOTED_OPERATIONS {
             let message = format!(
@@ -28,7 +27,7 @@ impl Plan {
             );
             return sheet;
         }
-        match self.price_list(&sheet, &[sheet.quantity.into()], None) {
+        match price_list(self, &sheet, &[quantity], rates, false) {
             Ok(list) => sheet.quote = lines(list),
             Err(error) => not_quoted(&error).into_iter().for_each(|finding| add(&mut sheet, finding)),
         }

@@ -1,7 +1,9 @@
 //! The workpiece as it goes from operation to operation: what each one finds, and what it leaves.
+mod features;
 mod holes;
 mod outside;
 
+pub(super) use features::{Feature, FeatureKind, Met};
 pub(super) use holes::{Hole, Holes};
 pub use outside::End;
 pub(super) use outside::{Outside, Step};
@@ -21,6 +23,8 @@ pub(super) struct Workpiece {
     /// What is turned and ground on its outside.
     pub(super) outside: Outside,
     pub(super) holes: Holes,
+    /// Threads and flats on the outside.
+    pub(super) features: Vec<Feature>,
     /// The operation that knurled it last: the outside then stands above its blank.
     pub(super) knurled: Option<usize>,
     /// The first operation that left burrs since the last deburring, and how many did.

@@ -31,6 +31,8 @@ pub(in crate::plan) struct Outside {
     steps: Vec<Step>,
     /// All diameters that cuts have left, wherever they are.
     left: Vec<Size>,
+    /// Those of cuts whose place is not known.
+    unplaced: Vec<Size>,
 }
 
 impl Outside {
@@ -41,6 +43,9 @@ impl Outside {
     /// Notes a diameter that a cut has left.
     pub(in crate::plan) fn leave(&mut self, diameter: Size, step: Option<Step>) {
         self.left.push(diameter);
+        if step.is_none() {
+            self.unplaced.push(diameter);
+        }
         if let Some(step) = step {
             // What is cut smaller and at least as far leaves nothing of an older step.
             let stays =
@@ -63,6 +68,18 @@ impl Outside {
     pub(in crate::plan) fn covers(&self, end: End, length: Size, diameter: Size) -> Option<Step> {
         let is_cut = |step: &&Step| step.end == end && step.length >= length && step.diameter <= diameter;
         self.steps.iter().find(is_cut).copied()
+    }
+
+    /// The diameter so far from an end, and the operation that left it where it is not the bar.
+    pub(in crate::plan) fn at(&self, end: End, length: Size) -> (Size, Option<usize>) {
+        let over = self.steps.iter().filter(|step| step.end == end && step.length >= length);
+        let least = over.min_by_key(|step| step.diameter);
+        least.map_or((self.bar, None), |step| (step.diameter, Some(step.index)))
+    }
+
+    /// Whether a cut whose place is not known has left such a diameter.
+    pub(in crate::plan) fn left_somewhere(&self, is_meant: impl Fn(Size) -> bool) -> bool {
+        self.unplaced.iter().any(|left| is_meant(*left))
     }
 
     /// The longest step from the other end.
