@@ -61,6 +61,18 @@ fn figure(c: &Capability, quantity: &str) -> Vec<f64> {
 }
 
 #[test]
+fn limits_in_another_unit_are_noticed() {
+    let readings = [9.99, 10.02, 10.0, 9.98, 10.01, 10.0, 10.03, 9.99, 10.0];
+    let advice = |lower, upper| {
+        let limits = CapabilityLimits { lower: Some(lower), upper: Some(upper) };
+        capability(&readings, limits, &CapabilityOptions::default()).unwrap().advice
+    };
+    let inches = 25.4;
+    assert!(advice(9.9 / inches, 10.1 / inches).contains("in the same unit"));
+    assert!(!advice(9.9, 10.1).contains("unit") && !advice(9.7, 9.8).contains("unit"));
+}
+
+#[test]
 fn capabilities_meet_their_sources() {
     let mut made = None;
     let mut count = 0;
@@ -166,4 +178,24 @@ fn the_bound_holds_whatever_the_law() {
     assert!(made.ppm_bound >= made.ppm_observed && made.ppm_observed == 250_000.0);
     assert!(made.ppm_bound < 260_000.0, "{}", made.ppm_bound);
     assert!(made.advice.contains("do not quote Cpk"));
+}
+
+#[test]
+fn a_table_has_the_bits_of_each_column_alone() {
+    let reading = |place: usize, column: usize| ((place * 7919 + column * 104_729) % 997) as f64 / 31.0;
+    let of = |count: usize, column| -> Vec<f64> { (0..count).map(|place| reading(place, column)).collect() };
+    let limits = CapabilityLimits { lower: Some(-5.0), upper: None };
+    let options = CapabilityOptions { law: CapabilityLaw::Pearson, ..CapabilityOptions::default() };
+    // The second eight columns are of several lengths, and the last two too few to lie side by side.
+    for lengths in
+        [[60; 18].as_slice(), &[60, 60, 60, 60, 60, 60, 60, 60, 2, 7, 60, 5000, 60, 60, 60, 60, 9, 9]]
+    {
+        let columns: Vec<Vec<f64>> = lengths.iter().enumerate().map(|(k, count)| of(*count, k)).collect();
+        let named: Vec<_> = columns.iter().enumerate().map(|(k, c)| (k.to_string(), c.as_slice())).collect();
+        let table = capabilities(&named, &[limits; 18], &options).unwrap();
+        for (row, (name, readings)) in table.iter().zip(&named) {
+            let alone = capability(readings, limits, &options).unwrap();
+            assert_eq!(*row, Capability { name: Some(name.clone()), ..alone });
+        }
+    }
 }

@@ -3,8 +3,8 @@ mod evidence;
 
 use tenths::inspect::gauge_study::{
     AttributeAgreement, GaugeBias, GaugeLinearity, GaugeStudy, Regression, StudyData, StudyMethod,
-    StudyOptions, VarianceComponent, attribute_agreement, gauge_bias, gauge_linearity, gauge_studies,
-    gauge_study, regression,
+    StudyOptions, VarianceComponent, attribute_agreement, attribute_zone, gauge_bias, gauge_linearity,
+    gauge_studies, gauge_study, regression,
 };
 
 const STUDIES: &str = include_str!("published/gauge_studies.csv");
@@ -182,4 +182,17 @@ fn a_batch_has_the_figures_of_each_study() {
         studies += 1;
     }
     assert!(studies >= 5);
+}
+
+// AIAG, Measurement Systems Analysis, 4th ed., chapter III C, signal detection: the last and first parts of each zone
+// (from memory). The parts between them are made up; their place in the zone does not matter.
+#[test]
+fn the_zone_of_an_attribute_gauge_is_as_published() {
+    let sizes = [0.566152, 0.446697, 0.5, 0.46, 0.542704, 0.55, 0.470832];
+    let accepted = [0.0, 0.0, 1.0, 5.0 / 9.0, 1.0, 4.0 / 9.0, 1.0];
+    let zone = attribute_zone(&sizes, &accepted, Some(0.45), Some(0.55)).unwrap();
+    assert_eq!((zone.lower_zone, zone.upper_zone), (vec![0.446697, 0.470832], vec![0.542704, 0.566152]));
+    assert!((zone.width - 0.0237915).abs() < 1e-12 && (zone.sd - 0.0237915 / 6.0).abs() < 1e-12);
+    assert_eq!(zone.percent_of_tolerance.map(f64::round), Some(24.0));
+    assert_eq!((zone.parts, zone.undecided), (7, 2));
 }

@@ -39,6 +39,7 @@ pub use arc::{
     acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
     atan2_degrees,
 };
+pub(crate) use normal::normal_tails;
 pub use normal::{erfc, normal_cdf, normal_density, normal_quantile};
 pub(crate) use power::share_powf;
 pub use power::{cbrt, exp, ln, powf, powf_quick};

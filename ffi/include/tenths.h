@@ -287,7 +287,7 @@
  * - Functions of inspect: control chart:
  *   tenths_make_chart_constants
  * - Functions of inspect: gauge study:
- *   tenths_make_gauge_bias tenths_make_gauge_linearity tenths_make_regression
+ *   tenths_make_attribute_zone tenths_make_gauge_bias tenths_make_gauge_linearity tenths_make_regression
  * - Functions of inspect: uncertainty:
  *   tenths_estimate_of_readings
  * - What gauges prove:
@@ -330,9 +330,9 @@
  *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
  *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
  *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
- *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_gauge_bias_clear
- *   tenths_regression_clear tenths_gauge_linearity_clear tenths_gauge_stability_clear tenths_kappa_clear
- *   tenths_attribute_agreement_clear
+ *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_attribute_zone_clear
+ *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
+ *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
  *   tenths_path_cut_init tenths_path_feeds
  * - Plan documents:
@@ -631,6 +631,11 @@
  * `feature` of `tenths_general_tolerance`: roundness.
  */
 #define TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS 8
+
+/**
+ * `feature` of `tenths_general_tolerance`: parallelism.
+ */
+#define TENTHS_GENERAL_TOLERANCE_FEATURE_PARALLELISM 9
 
 /**
  * `kind` of `tenths_free_motion`: slide.
@@ -22892,11 +22897,11 @@ typedef struct tenths_general_tolerance {
      */
     char *general_class;
     /**
-     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
+     * What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness, 9 parallelism. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
      */
     int32_t feature;
     /**
-     * The nominal size, or the length that the tolerance goes by.
+     * The nominal size, or the length that the tolerance goes by; of parallelism the distance.
      */
     int64_t size;
     /**
@@ -22945,13 +22950,14 @@ typedef struct tenths_general_tolerance {
 /**
  * What a general tolerance of ISO 2768 allows a feature of a nominal size.
  *
- * `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+ * `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", NULL, &tolerance)`.
  *
  * - `size`: The nominal size. As text, such as `12 mm`.
  * - `general_class`: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of
  * each, and `mK` says the same.
  * - `feature`: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
- * `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+ * `perpendicularity`, `symmetry`, `run_out`, `roundness` or `parallelism`.
+ * - `length`: The length of the longer of two parallel faces or lines; of parallelism alone, whose size is their distance. As text, such as `12 mm`. `length` may be null for none.
  *
  * # Safety
  * The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
@@ -22959,6 +22965,7 @@ typedef struct tenths_general_tolerance {
 tenths_status tenths_make_general_tolerance(const char *size,
                                             const char *general_class,
                                             const char *feature,
+                                            const char *length,
                                             struct tenths_general_tolerance *tolerance);
 
 /* ---- Functions of gauge: functions ---- */
@@ -23759,6 +23766,88 @@ tenths_status tenths_make_chart_constants(size_t n,
                                           struct tenths_chart_constants *constants);
 
 /* ---- Functions of inspect: gauge study ---- */
+
+/**
+ * Where an attribute gauge cannot decide, from parts of known size.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_zone_clear`.
+ */
+typedef struct tenths_attribute_zone {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_attribute_zone)`.
+     */
+    size_t struct_size;
+    /**
+     * How many parts.
+     */
+    int64_t parts;
+    /**
+     * How many of them were accepted by some ratings and refused by others.
+     */
+    int64_t undecided;
+    /**
+     * The zone about the lower limit, from and to: below it every rating refused, above it every rating accepted. Empty
+     * where there is none.
+     */
+    double *lower_zone;
+    /**
+     * How many `lower_zone` there are.
+     */
+    size_t lower_zone_count;
+    /**
+     * The zone about the upper limit, from and to: below it every rating accepted, above it every rating refused. Empty
+     * where there is none.
+     */
+    double *upper_zone;
+    /**
+     * How many `upper_zone` there are.
+     */
+    size_t upper_zone_count;
+    /**
+     * The mean width of the zones, which estimates the spread of the gauge: six standard deviations of repeatability and
+     * reproducibility together.
+     */
+    double width;
+    /**
+     * The standard deviation of the gauge by that width: a sixth of it.
+     */
+    double sd;
+    /**
+     * 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+     */
+    int32_t has_percent_of_tolerance;
+    /**
+     * Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a
+     * rule.
+     */
+    double percent_of_tolerance;
+} tenths_attribute_zone;
+
+/**
+ * Where an attribute gauge cannot decide: the zone about each limit in which ratings of one size differ.
+ *
+ * The parts must lie close together about each limit, from some that every rating refuses to some that every rating
+ * accepts. A zone reaches from the last part that all refuse to the first that all accept, so that parts that lie far
+ * apart make it look wider than it is.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th ed., chapter III, the signal detection approach (from memory).
+ *
+ * `tenths_make_attribute_zone(references, accepted, 7, 9.9, 10.1, &zone)`.
+ *
+ * - `references`: The size of each part, measured by something much better than the gauge.
+ * - `accepted`: The share of the ratings of each part that accept it, from 0 to 1: of all appraisers in all trials.
+ * - `lower`: The lower limit. Without either limit there is a zone wherever the outermost parts are refused. NaN for none.
+ * - `upper`: The upper limit. NaN for none.
+ *
+ * # Safety
+ * the arrays have `count` numbers each; `zone->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_attribute_zone(const double *references,
+                                         const double *accepted,
+                                         size_t count,
+                                         double lower,
+                                         double upper,
+                                         struct tenths_attribute_zone *zone);
 
 /**
  * The bias of a gauge from readings of one reference, by the t test of their mean.
@@ -26854,6 +26943,14 @@ void tenths_uncertainty_budget_clear(struct tenths_uncertainty_budget *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_gauge_study_clear(struct tenths_gauge_study *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_attribute_zone_clear(struct tenths_attribute_zone *object);
 
 /**
  * Frees the texts and arrays of `object`, which may be null, and makes them null.

@@ -97,13 +97,14 @@ pub unsafe extern "C" fn tenths_make_inch_fit(
 
 /// What a general tolerance of ISO 2768 allows a feature of a nominal size.
 ///
-/// `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", &tolerance)`.
+/// `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", NULL, &tolerance)`.
 ///
 /// - `size`: The nominal size. As text, such as `12 mm`.
 /// - `general_class`: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of
 /// each, and `mK` says the same.
 /// - `feature`: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`,
-/// `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+/// `perpendicularity`, `symmetry`, `run_out`, `roundness` or `parallelism`.
+/// - `length`: The length of the longer of two parallel faces or lines; of parallelism alone, whose size is their distance. As text, such as `12 mm`. `length` may be null for none.
 ///
 /// # Safety
 /// The texts end with a NUL; `tolerance->struct_size` is set to the size of the struct.
@@ -112,10 +113,11 @@ pub unsafe extern "C" fn tenths_make_general_tolerance(
     size: *const c_char,
     general_class: *const c_char,
     feature: *const c_char,
+    length: *const c_char,
     tolerance: *mut tenths_general_tolerance,
 ) -> tenths_status {
     // SAFETY: the caller's promises.
-    guard(|| unsafe { write(tolerance, "tolerance", Units::Metric, || called(&functions::GENERAL_TOLERANCE, &[size.into(), general_class.into(), feature.into()])) })
+    guard(|| unsafe { write(tolerance, "tolerance", Units::Metric, || called(&functions::GENERAL_TOLERANCE, &[size.into(), general_class.into(), feature.into(), length.into()])) })
 }
 
 /// A gauge of any form and scheme.
@@ -407,6 +409,36 @@ pub unsafe extern "C" fn tenths_make_chart_constants(
 ) -> tenths_status {
     // SAFETY: the caller's promises.
     guard(|| unsafe { write(constants, "constants", Units::Metric, || called(&functions::CHART_CONSTANTS, &[n.into(), source.into()])) })
+}
+
+/// Where an attribute gauge cannot decide: the zone about each limit in which ratings of one size differ.
+///
+/// The parts must lie close together about each limit, from some that every rating refuses to some that every rating
+/// accepts. A zone reaches from the last part that all refuse to the first that all accept, so that parts that lie far
+/// apart make it look wider than it is.
+///
+/// Source: AIAG, Measurement Systems Analysis, 4th ed., chapter III, the signal detection approach (from memory).
+///
+/// `tenths_make_attribute_zone(references, accepted, 7, 9.9, 10.1, &zone)`.
+///
+/// - `references`: The size of each part, measured by something much better than the gauge.
+/// - `accepted`: The share of the ratings of each part that accept it, from 0 to 1: of all appraisers in all trials.
+/// - `lower`: The lower limit. Without either limit there is a zone wherever the outermost parts are refused. NaN for none.
+/// - `upper`: The upper limit. NaN for none.
+///
+/// # Safety
+/// the arrays have `count` numbers each; `zone->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_attribute_zone(
+    references: *const f64,
+    accepted: *const f64,
+    count: usize,
+    lower: f64,
+    upper: f64,
+    zone: *mut tenths_attribute_zone,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(zone, "zone", Units::Metric, || called(&functions::ATTRIBUTE_ZONE, &[(references, count).into(), (accepted, count).into(), lower.into(), upper.into()])) })
 }
 
 /// The bias of a gauge from readings of one reference, by the t test of their mean.

@@ -84,6 +84,9 @@ pub const TENTHS_GENERAL_TOLERANCE_FEATURE_RUN_OUT: i32 = 7;
 /// `feature` of `tenths_general_tolerance`: roundness.
 pub const TENTHS_GENERAL_TOLERANCE_FEATURE_ROUNDNESS: i32 = 8;
 
+/// `feature` of `tenths_general_tolerance`: parallelism.
+pub const TENTHS_GENERAL_TOLERANCE_FEATURE_PARALLELISM: i32 = 9;
+
 /// `kind` of `tenths_free_motion`: slide.
 pub const TENTHS_FREE_MOTION_KIND_SLIDE: i32 = 0;
 
@@ -834,9 +837,9 @@ pub struct tenths_general_tolerance {
     pub struct_size: usize,
     /// The class as a drawing has it: `ISO 2768-mK`.
     pub general_class: *mut c_char,
-    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
+    /// What it is of. 0 length, 1 edge, 2 angle, 3 straightness, 4 flatness, 5 perpendicularity, 6 symmetry, 7 run_out, 8 roundness, 9 parallelism. Each has a constant, such as `TENTHS_GENERAL_TOLERANCE_FEATURE_LENGTH`.
     pub feature: i32,
-    /// The nominal size, or the length that the tolerance goes by.
+    /// The nominal size, or the length that the tolerance goes by; of parallelism the distance.
     pub size: i64,
     /// 1 where there is a `limits`, and 0 otherwise.
     pub has_limits: i32,
@@ -7088,6 +7091,82 @@ impl tenths_gauge_study {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_gauge_study_clear(object: *mut tenths_gauge_study) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// Where an attribute gauge cannot decide, from parts of known size.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_attribute_zone_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_attribute_zone {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_attribute_zone)`.
+    pub struct_size: usize,
+    /// How many parts.
+    pub parts: i64,
+    /// How many of them were accepted by some ratings and refused by others.
+    pub undecided: i64,
+    /// The zone about the lower limit, from and to: below it every rating refused, above it every rating accepted. Empty
+    /// where there is none.
+    pub lower_zone: *mut f64,
+    /// How many `lower_zone` there are.
+    pub lower_zone_count: usize,
+    /// The zone about the upper limit, from and to: below it every rating accepted, above it every rating refused. Empty
+    /// where there is none.
+    pub upper_zone: *mut f64,
+    /// How many `upper_zone` there are.
+    pub upper_zone_count: usize,
+    /// The mean width of the zones, which estimates the spread of the gauge: six standard deviations of repeatability and
+    /// reproducibility together.
+    pub width: f64,
+    /// The standard deviation of the gauge by that width: a sixth of it.
+    pub sd: f64,
+    /// 1 where there is a `percent_of_tolerance`, and 0 otherwise.
+    pub has_percent_of_tolerance: i32,
+    /// Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a
+    /// rule.
+    pub percent_of_tolerance: f64,
+}
+
+impl Filled for tenths_attribute_zone {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let parts = values.whole();
+        let undecided = values.whole();
+        let (lower_zone, lower_zone_count) = values.numbers();
+        let (upper_zone, upper_zone_count) = values.numbers();
+        let width = values.number();
+        let sd = values.number();
+        let has_percent_of_tolerance = values.has();
+        let percent_of_tolerance = values.number();
+        Self { struct_size: size_of::<Self>(), parts, undecided, lower_zone, lower_zone_count, upper_zone, upper_zone_count, width, sd, has_percent_of_tolerance, percent_of_tolerance }
+    }
+}
+
+impl tenths_attribute_zone {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.lower_zone, &mut self.lower_zone_count, |_| ());
+            free_list(&mut self.upper_zone, &mut self.upper_zone_count, |_| ());
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_attribute_zone_clear(object: *mut tenths_attribute_zone) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

@@ -1,7 +1,7 @@
 //! Capability of processes.
-use crate::array::floats;
+use crate::array::floats_of;
 use crate::error::value_error;
-use crate::object::objects;
+use crate::object::many_objects;
 use crate::options::options;
 use crate::size::units_of;
 use pyo3::prelude::*;
@@ -10,14 +10,14 @@ use tenths::inspect::capability::{
     CapabilityError, CapabilityLimits, CapabilityOptions, capabilities, capability,
 };
 
-/// What `capability` of `_capability.py` calls: of the columns of a table, one after the other, of `count` readings each;
-/// without names of one characteristic.
+/// What `capability` of `_capability.py` calls: of the columns of a table, one after the other, of `count` readings each,
+/// in an array that only the caller knows; without names of one characteristic.
 #[pyfunction]
 #[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
 pub fn _capability<'py>(
     py: Python<'py>,
     units: &str,
-    columns: &[u8],
+    columns: &Bound<'py, PyAny>,
     count: usize,
     names: Option<Vec<String>>,
     limits: Vec<(Option<f64>, Option<f64>)>,
@@ -28,9 +28,9 @@ pub fn _capability<'py>(
     let options = options("capability", given, Some(units))?;
     let options = CapabilityOptions { units, subgroups, ..options };
     let limits: Vec<_> = limits.into_iter().map(|(lower, upper)| CapabilityLimits { lower, upper }).collect();
-    let readings = floats(columns);
+    let readings = floats_of(columns)?;
     let made = || match (names, limits.as_slice()) {
-        (None, [limits]) => capability(&readings, *limits, &options).map(|one| vec![one]),
+        (None, [limits]) => capability(readings, *limits, &options).map(|one| vec![one]),
         (names, limits) => {
             let columns = readings.chunks(count.max(1));
             let columns: Vec<_> = names.unwrap_or_default().into_iter().zip(columns).collect();
@@ -38,5 +38,5 @@ pub fn _capability<'py>(
         }
     };
     let made: Result<_, CapabilityError> = py.detach(made);
-    objects(py, &made.map_err(value_error)?)
+    many_objects(py, made.map_err(value_error)?)
 }

@@ -26,14 +26,15 @@ fn reamer_limits<'py>(
 
 /// What a general tolerance of ISO 2768 allows a feature of a nominal size.
 ///
-/// `general_tolerance("120 mm", "ISO 2768-mK", "length")`
+/// `general_tolerance("120 mm", "ISO 2768-mK", "length", None)`
 ///
 /// Arguments:
 ///     size: The nominal size.
 ///     general_class: The class: f, m, c and v are for the first three features, H, K and L for the others. `ISO 2768-mK` names one of each, and `mK` says the same.
-///     feature: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`, `perpendicularity`, `symmetry`, `run_out` or `roundness`.
+///     feature: The feature: `length`, `edge` (a broken one), `angle` (by its shorter side), `straightness`, `flatness`, `perpendicularity`, `symmetry`, `run_out`, `roundness` or `parallelism`.
+///     length: The length of the longer of two parallel faces or lines; of parallelism alone, whose size is their distance.
 #[pyfunction]
-#[pyo3(signature = (*given, **by_name), text_signature = "(size, general_class, feature=\"length\")")]
+#[pyo3(signature = (*given, **by_name), text_signature = "(size, general_class, feature=\"length\", length=None)")]
 fn general_tolerance<'py>(
     given: &Bound<'py, PyTuple>,
     by_name: Option<&Bound<'py, PyDict>>,
@@ -138,6 +139,30 @@ fn chart_constants<'py>(
     call(&functions::CHART_CONSTANTS, given, by_name)
 }
 
+/// Where an attribute gauge cannot decide: the zone about each limit in which ratings of one size differ.
+///
+/// The parts must lie close together about each limit, from some that every rating refuses to some that every rating
+/// accepts. A zone reaches from the last part that all refuse to the first that all accept, so that parts that lie far
+/// apart make it look wider than it is.
+///
+/// Source: AIAG, Measurement Systems Analysis, 4th ed., chapter III, the signal detection approach (from memory).
+///
+/// `attribute_zone([9.88, 9.9, 9.91, 10, 10.09, 10.1, 10.12], [0, 0.5, 1, 1, 1, 0.25, 0], 9.9, 10.1)`
+///
+/// Arguments:
+///     references: The size of each part, measured by something much better than the gauge.
+///     accepted: The share of the ratings of each part that accept it, from 0 to 1: of all appraisers in all trials.
+///     lower: The lower limit. Without either limit there is a zone wherever the outermost parts are refused.
+///     upper: The upper limit.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(references, accepted, lower=None, upper=None)")]
+fn attribute_zone<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::ATTRIBUTE_ZONE, given, by_name)
+}
+
 /// The bias of a gauge from readings of one reference, by the t test of their mean.
 ///
 /// Source: the t test of a mean; AIAG, Measurement Systems Analysis, 4th ed., chapter III, with the standard deviation of
@@ -184,6 +209,7 @@ pub fn add(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(two_point_plan, module)?)?;
     module.add_function(wrap_pyfunction!(variables_plan, module)?)?;
     module.add_function(wrap_pyfunction!(chart_constants, module)?)?;
+    module.add_function(wrap_pyfunction!(attribute_zone, module)?)?;
     module.add_function(wrap_pyfunction!(gauge_bias, module)?)?;
     module.add_function(wrap_pyfunction!(regression, module)?)?;
     Ok(())

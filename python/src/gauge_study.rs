@@ -1,5 +1,5 @@
 //! Gauge studies.
-use crate::array::{floats, to_array};
+use crate::array::{floats, floats_of, to_array};
 use crate::error::value_error;
 use crate::object::object;
 use crate::options::options;
@@ -7,7 +7,8 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::inspect::control_chart::ChartOptions;
 use tenths::inspect::gauge_study::{
-    StudyData, attribute_agreement, gauge_linearity, gauge_stability, gauge_studies, gauge_study,
+    GaugeFigures, StudyData, attribute_agreement, gauge_linearity, gauge_stability, gauge_studies,
+    gauge_study,
 };
 
 /// What `gauge_study` of `_gauge_study.py` calls.
@@ -24,20 +25,25 @@ pub fn _gauge_study<'py>(
     object(py, &gauge_study(&data, &options).map_err(value_error)?)
 }
 
-/// The figures of many studies, one study after the other, in an array.
+/// The figures of many studies in an array, all studies for the first figure, then for the next.
 #[pyfunction]
 pub fn _gauge_studies<'py>(
     py: Python<'py>,
-    data: &[u8],
+    data: &Bound<'py, PyAny>,
     layout: [usize; 3],
     given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let options = options("gauge_studies", given, None)?;
-    let (readings, [parts, appraisers, trials]) = (floats(data), layout);
-    let data = StudyData { readings: &readings, parts, appraisers, trials };
-    let made = py.detach(|| gauge_studies(&data, &options)).map_err(value_error)?;
-    let mut figures = Vec::with_capacity(made.len() * 22);
-    made.iter().for_each(|study| figures.extend_from_slice(&study.to_array()));
+    let [parts, appraisers, trials] = layout;
+    // The interpreter is held, since the readings are the caller's own.
+    let data = StudyData { readings: floats_of(data)?, parts, appraisers, trials };
+    let made = gauge_studies(&data, &options).map_err(value_error)?;
+    let mut figures = vec![0.0; made.len() * GaugeFigures::COUNT];
+    for (place, study) in made.iter().enumerate() {
+        for (of_all, figure) in figures.chunks_exact_mut(made.len().max(1)).zip(study.to_array()) {
+            of_all[place] = figure;
+        }
+    }
     to_array(py, &figures)
 }
 

@@ -20,7 +20,7 @@ def face(units, module):
         table, names = _table(data)
         pairs = _limits_of_columns(length, limits, names)
         table, subgroups = _grouped(table, subgroup)
-        columns = numpy.ascontiguousarray(table.T).tobytes()
+        columns = numpy.array(table.T, order="C")  # a copy that nobody else can write to
         made = _tenths._capability(units, columns, len(table), names, pairs, subgroups, options)
         return made[0] if names is None else Rows(made)
 

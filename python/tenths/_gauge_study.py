@@ -9,7 +9,7 @@ from ._options import takes
 from ._readings import floats, readings, row
 from ._tenths import DomainError
 
-_BLOCK = 1 << 20  # bytes
+_BLOCK = 1 << 21  # bytes
 _LINES = ("part", "appraiser", "interaction", "repeatability")
 _FIGURES = (
     "mean",
@@ -50,18 +50,19 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     table = floats("data", data)
     if table.ndim != 4:
         raise DomainError(f"data must be studies × parts × appraisers × trials, not {table.ndim} dimensions")
+    table = numpy.require(table, requirements="CA")
     options = {"method": method, "pool_interaction": pool_interaction}
     figures = numpy.empty((len(_FIGURES), len(table)))
-    # In blocks that stay in the cache: a refusal comes before the first of them, for what is wrong with all.
+    # In blocks whose figures stay in the cache: a refusal comes before the first of them, for what is wrong with all.
     block = max(1, _BLOCK // max(1, table[:1].nbytes))
     for start in range(0, max(1, len(table)), block):
         some = table[start : start + block]
         try:
-            made = _tenths._gauge_studies(some.tobytes(), table.shape[1:], options)
+            made = _tenths._gauge_studies(some, table.shape[1:], options)
         except DomainError:
             readings("data", table)  # says which one is missing, if one is
             raise
-        figures[:, start : start + block] = made.reshape(-1, len(_FIGURES)).T
+        figures[:, start : start + block] = made.reshape(len(_FIGURES), -1)
     return dict(zip(_FIGURES, figures))
 
 

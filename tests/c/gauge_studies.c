@@ -221,6 +221,22 @@ static void refusals(void) {
     tenths_gauge_stability_clear(&stability);
 }
 
+/* AIAG, Measurement Systems Analysis, 4th ed., chapter III C, signal detection: the ends of each zone (from memory). */
+static void zone_of_an_attribute_gauge(void) {
+    static const double sizes[] = {0.566152, 0.446697, 0.5, 0.46, 0.542704, 0.55, 0.470832};
+    static const double accepted[] = {0.0, 0.0, 1.0, 0.6, 1.0, 0.4, 1.0};
+    tenths_attribute_zone zone;
+    memset(&zone, 0, sizeof zone);
+    zone.struct_size = sizeof zone;
+    CHECK(tenths_make_attribute_zone(sizes, accepted, 7, 0.45, 0.55, &zone) == TENTHS_OK);
+    CHECK(zone.upper_zone_count == 2 && zone.upper_zone[0] == 0.542704 && zone.upper_zone[1] == 0.566152);
+    CHECK(fabs(zone.width - 0.0237915) < 1e-12 && zone.undecided == 2 && zone.has_percent_of_tolerance);
+    CHECK(tenths_make_attribute_zone(sizes, accepted, 7, NAN, 0.55, &zone) == TENTHS_NO_GAUGE_STUDY);
+    CHECK(tenths_make_attribute_zone(sizes, accepted, 7, NAN, NAN, &zone) == TENTHS_OK);
+    CHECK(zone.lower_zone_count == 2 && zone.lower_zone[1] == 0.470832 && !zone.has_percent_of_tolerance);
+    tenths_attribute_zone_clear(&zone);
+}
+
 int main(void) {
     study.struct_size = sizeof study;
     bias.struct_size = sizeof bias;
@@ -230,5 +246,6 @@ int main(void) {
     published();
     batch();
     refusals();
+    zone_of_an_attribute_gauge();
     return finish();
 }

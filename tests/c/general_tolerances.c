@@ -24,7 +24,7 @@ static int tolerance_line(char **f) {
     tenths_status status;
     int good;
     got.struct_size = sizeof got;
-    status = tenths_make_general_tolerance(f[2], f[0], f[1], &got);
+    status = tenths_make_general_tolerance(f[2], f[0], f[1], NULL, &got);
     if (strcmp(f[3], "none") == 0) return status == TENTHS_NO_GENERAL_TOLERANCE;
     if (status != TENTHS_OK) return 0;
     if (got.has_angle_deviation) {
@@ -58,13 +58,18 @@ static void faults(void) {
     tenths_general_tolerance got;
     char message[300];
     memset(&got, 0, sizeof got);
-    CHECK(tenths_make_general_tolerance("120 mm", "m", "length", &got) == TENTHS_BAD_STRUCT_SIZE);
+    CHECK(tenths_make_general_tolerance("120 mm", "m", "length", NULL, &got) == TENTHS_BAD_STRUCT_SIZE);
     got.struct_size = sizeof got;
-    CHECK(tenths_make_general_tolerance(NULL, "m", "length", &got) == TENTHS_NULL_POINTER);
-    CHECK(tenths_make_general_tolerance("120", "m", "length", &got) == TENTHS_BAD_SIZE);
-    CHECK(tenths_make_general_tolerance("120 mm", "K", "length", &got) == TENTHS_NO_GENERAL_TOLERANCE);
+    CHECK(tenths_make_general_tolerance(NULL, "m", "length", NULL, &got) == TENTHS_NULL_POINTER);
+    CHECK(tenths_make_general_tolerance("120", "m", "length", NULL, &got) == TENTHS_BAD_SIZE);
+    CHECK(tenths_make_general_tolerance("120 mm", "K", "length", NULL, &got) == TENTHS_NO_GENERAL_TOLERANCE);
     tenths_error_message(message, sizeof message);
     CHECK(strstr(message, "has no class for a length") != NULL);
+    CHECK(tenths_make_general_tolerance("20 mm", "fL", "parallelism", NULL, &got) == TENTHS_NO_GENERAL_TOLERANCE);
+    CHECK(tenths_make_general_tolerance("20 mm", "fL", "length", "50 mm", &got) == TENTHS_NO_GENERAL_TOLERANCE);
+    CHECK(tenths_make_general_tolerance("20 mm", "fL", "parallelism", "50 mm", &got) == TENTHS_OK);
+    CHECK(got.tolerance == INT64_C(400000000) && !got.has_limits);
+    tenths_general_tolerance_clear(&got);
     CHECK(strcmp(tenths_status_text(TENTHS_NO_GENERAL_TOLERANCE), "unknown status") != 0);
 }
 

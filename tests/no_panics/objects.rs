@@ -340,6 +340,7 @@ fn general_tolerances() {
                 black_box(GeneralTolerance::new(class, feature, size).map(|made| made.to_string()).is_ok());
             }
             black_box(Limits::parse_general(text, class).is_ok());
+            black_box(GeneralTolerance::parallelism(class, size, size).is_ok());
         }
     });
 }

@@ -109,6 +109,7 @@ fn studies() {
             [(odd, 0.95), (1.0, odd)].map(|(one, confidence)| {
                 black_box((
                     gauge_bias(&readings, one, confidence).is_ok(),
+                    attribute_zone(&readings, &readings, Some(one), None).is_ok(),
                     regression(&readings, &readings, confidence).is_ok(),
                     gauge_linearity(&readings, &[one], confidence).is_ok(),
                     gauge_linearity(&readings, &readings, confidence).is_ok(),

@@ -2,6 +2,7 @@
 
 import csv
 import math
+import pickle
 
 import numpy
 import pytest
@@ -133,3 +134,20 @@ def test_options_are_refused_by_name():
             metric.capability(X, (9.9, 10.1), **option)
     with pytest.raises(tenths.DomainError, match="0.95"):
         metric.capability(X, (9.9, 10.1), confidence=95)
+
+
+def test_rows_of_a_table_are_those_of_each_column_alone():
+    table = numpy.random.default_rng(7).normal(10, 0.01, (60, 19))
+    rows = metric.capability(table, (9.95, 10.05))
+    for k, row in enumerate(rows):
+        alone = metric.capability(table[:, k], (9.95, 10.05))
+        assert row.name == str(k) and {**row.to_dict(), "name": None} == alone.to_dict()
+    again = metric.capability(numpy.asfortranarray(table), (9.95, 10.05))
+    assert again == rows == pickle.loads(pickle.dumps(rows)) and hash(rows[3]) == hash(again[3])
+    assert rows[3] != rows[4] and "Cpk" in str(again[5])
+
+
+def test_limits_in_another_unit_are_noticed():
+    readings = numpy.random.default_rng(8).normal(10, 0.01, 60)
+    assert "in the same unit" in metric.capability(readings, (0.390, 0.398)).advice
+    assert metric.capability(readings, (9.95, 10.05)).advice == ""

@@ -16,6 +16,7 @@ FUNCTIONS = [
     pytest.param(tenths.reamer_limits, ("10 D8",), id="reamer_limits"),
     pytest.param(tenths.check_master, ("1 in", "X"), id="check_master"),
     pytest.param(tenths.chart_constants, (5, "exact"), id="chart_constants"),
+    pytest.param(tenths.attribute_zone, ([9.8, 9.9, 10.0], [0, 0.5, 1], 9.9), id="attribute_zone"),
     pytest.param(tenths.gauge_bias, ([5.8, 5.7, 5.9, 5.9], 6.0), id="gauge_bias"),
     pytest.param(tenths.regression, ([1.0, 2.0, 3.0], numpy.array([2.1, 3.9, 6.2])), id="regression"),
 ]

@@ -228,3 +228,31 @@ def test_ratings_of_any_kind_are_taken():
         tenths.attribute_agreement([["ok", None], ["ok", "ok"]])
     with pytest.raises(tenths.DomainError, match="one for each of 3 parts"):
         tenths.attribute_agreement(words, ["ok"])
+
+
+# AIAG, Measurement Systems Analysis, 4th ed., chapter III C, signal detection: the ends of each zone (from memory).
+def test_the_zone_of_an_attribute_gauge_is_as_published():
+    sizes = [0.566152, 0.446697, 0.5, 0.46, 0.542704, 0.55, 0.470832]
+    ratings = numpy.array([[0, 0, 0], [0, 0, 0], [1, 1, 1], [1, 0, 1], [1, 1, 1], [0, 1, 0], [1, 1, 1]])
+    zone = tenths.attribute_zone(numpy.array(sizes), ratings.mean(axis=1), 0.45, 0.55)
+    assert (zone.lower_zone, zone.upper_zone) == ((0.446697, 0.470832), (0.542704, 0.566152))
+    assert math.isclose(zone.width, 0.0237915) and round(zone.percent_of_tolerance) == 24
+    assert (zone.undecided, str(zone)) == (2, "attribute gauge: cannot decide over 0.023791, 23.8 % of the tolerance")
+    one = tenths.attribute_zone(sizes[4:6] + sizes[:1], [1, 0.4, 0], upper=0.55)
+    assert (one.lower_zone, one.percent_of_tolerance) == ((), None)
+    with pytest.raises(tenths.DomainError, match="Fix: add parts further outside"):
+        tenths.attribute_zone(sizes[4:6], [1, 0.4], upper=0.55)
+    with pytest.raises(tenths.DomainError, match="references: reading 2 is NaN"):
+        tenths.attribute_zone([1, math.nan, 3], [1, 0.4, 0], upper=2)
+
+
+def test_many_studies_take_arrays_of_any_layout():
+    data = numpy.random.default_rng(4).normal(size=(3000, 4, 3, 2))
+    whole = tenths.gauge_studies(data)
+    odd = numpy.frombuffer(bytes(1) + data.tobytes(), dtype="u1")[1:].view("f8").reshape(data.shape)
+    for other in (numpy.asfortranarray(data), data[::-1][::-1], data.astype(">f8"), odd):
+        other = tenths.gauge_studies(other)
+        assert all(numpy.array_equal(other[name], figures) for name, figures in whole.items())
+    for k in (0, 1455, 2999):
+        alone = tenths.gauge_studies(data[k : k + 1])
+        assert all(alone[name][0] == figures[k] for name, figures in whole.items())

@@ -49,11 +49,21 @@ def test_a_general_tolerance_is_a_value():
         (("20 mm", "m", "flatness"), "has no class for flatness"),
         (("20 mm", "q"), "`q` is not a class of ISO 2768"),
         (("20 mm", "m", "size"), "`size` has no general tolerance; expected length, edge"),
+        (("20 mm", "mK", "parallelism"), "Fix: give the longer one as `length`"),
+        (("20 mm", "mK", "flatness", "50 mm"), "`length` is for parallelism alone, not for flatness"),
     ],
 )
 def test_refusals_say_why(arguments, why):
     with pytest.raises(tenths.DomainError, match=why):
         tenths.general_tolerance(*arguments)
+
+
+# ISO 2768-2, 5.2.2: the larger of the tolerance of the distance and that of straightness or flatness (from memory).
+def test_parallelism_keeps_the_larger_of_two_tolerances():
+    def tolerance(general_class, length):
+        return tenths.general_tolerance("20 mm", general_class, "parallelism", length).tolerance
+
+    assert [tolerance("fH", "50 mm"), tolerance("fL", "50 mm")] == [tenths.Size("0.2 mm"), tenths.Size("0.4 mm")]
 
 
 def test_a_plan_gives_sizes_their_general_tolerance():

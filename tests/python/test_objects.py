@@ -129,6 +129,7 @@ OBJECTS = [
     tenths.inch.compare_hardness("45 HRC"),
     tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]], tolerance=20),
     tenths.gauge_study([[[1, 2], [2, 4]], [[5, 6], [7, 9]]]).gauge,
+    tenths.attribute_zone([9.8, 9.9, 10.0], [0, 0.5, 1], 9.9),
     tenths.gauge_bias([5.9, 6.1, 6.2], 6),
     tenths.gauge_stability([5.9, 6.1, 6.2, 6.0]),
     tenths.attribute_agreement([["ok", "ok"], ["bad", "ok"], ["bad", "bad"]]),

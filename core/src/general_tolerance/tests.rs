@@ -117,6 +117,43 @@ fn roundness_keeps_the_closer_of_two_tolerances() {
     assert_eq!(tolerance("mL", "20 mm"), Some(size("0.4 mm")));
 }
 
+// ISO 2768-2, 5.2.2: the larger of the tolerance of the distance and that of straightness or flatness (from memory).
+#[test]
+fn parallelism_keeps_the_larger_of_two_tolerances() {
+    let made = |class, distance, length| {
+        let class = GeneralClass::parse(class)?;
+        super::general_tolerance(size(distance), class, GeneralFeature::Parallelism, length)
+    };
+    for (class, distance, length, tolerance) in [
+        ("fH", "20 mm", "50 mm", "0.2 mm"),
+        ("fL", "20 mm", "50 mm", "0.4 mm"),
+        ("mH", "20 mm", "3000 mm", "0.4 mm"),
+        ("mK", "120 mm", "100 mm", "0.6 mm"),
+    ] {
+        let made = made(class, distance, Some(size(length))).unwrap();
+        assert_eq!(
+            (made.tolerance, made.limits),
+            (Some(size(tolerance)), None),
+            "{class} {distance} {length}"
+        );
+        assert_eq!(made.standard, "ISO 2768-2:1989");
+    }
+    for (class, length, why) in [
+        ("m", Some("50 mm"), "ISO 2768-m has no class for flatness"),
+        ("K", Some("50 mm"), "ISO 2768-K has no class for a length"),
+        ("mK", Some("3001 mm"), "up to 3000 mm"),
+        ("mK", None, "Fix: give the longer one as `length`"),
+    ] {
+        let error = made(class, "20 mm", length.map(size)).unwrap_err().to_string();
+        assert!(error.contains(why), "{class}: {error}");
+    }
+    let class = GeneralClass::parse("mK").unwrap();
+    let of_run_out =
+        super::general_tolerance(size("20 mm"), class, GeneralFeature::RunOut, Some(size("9 mm")));
+    let error = of_run_out.unwrap_err().to_string();
+    assert_eq!(error, "`length` is for parallelism alone, not for run-out. Fix: leave it out");
+}
+
 #[test]
 fn a_general_tolerance_says_what_it_comes_to() {
     for (class, feature, of, told) in [

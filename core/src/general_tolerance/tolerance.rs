@@ -22,7 +22,7 @@ pub struct GeneralTolerance {
     pub general_class: String,
     /// What it is of.
     pub feature: GeneralFeature,
-    /// The nominal size, or the length that the tolerance goes by.
+    /// The nominal size, or the length that the tolerance goes by; of parallelism the distance.
     pub size: Size,
     /// The limits of a length or an edge.
     pub limits: Option<Limits>,
@@ -111,8 +111,10 @@ impl GeneralTolerance {
     /// A size at the end of a range belongs to it: 120 mm is in over 30 up to 120 mm.
     ///
     /// # Errors
-    /// [`GeneralToleranceError::NoClass`] where the class has no letter for the feature, and
-    /// [`GeneralToleranceError::Size`] for a size that the standard does not cover.
+    /// [`GeneralToleranceError::NoClass`] where the class has no letter for the feature,
+    /// [`GeneralToleranceError::Size`] for a size that the standard does not cover, and
+    /// [`GeneralToleranceError::Length`] for parallelism, which goes by two sizes: see
+    /// [`parallelism`](GeneralTolerance::parallelism).
     pub fn new(
         class: GeneralClass,
         feature: GeneralFeature,
@@ -132,6 +134,7 @@ impl GeneralTolerance {
                 let deviation = look_up(&tables::LENGTHS, class.size_row(feature)?, size);
                 deviation.and_then(|deviation| Ok(run_out?.min(2 * deviation)))
             }
+            Parallelism => return Err(GeneralToleranceError::Length { feature }),
         };
         let figure = figure.map_err(|range| GeneralToleranceError::Size { class, feature, size, range })?;
         let width = Size::from_picometres(i64::from(figure) * 1_000_000);
@@ -159,6 +162,31 @@ impl GeneralTolerance {
             _ => {}
         }
         Ok(made)
+    }
+
+    /// The general tolerance on the parallelism of two faces or lines a distance apart, of which the longer one has a
+    /// length: the tolerance of the distance or that of straightness or flatness, whichever is larger. The longer one is
+    /// the datum.
+    ///
+    /// Source: ISO 2768-2:1989, 5.2.2 (from memory).
+    ///
+    /// # Errors
+    /// As [`GeneralTolerance::new`].
+    pub fn parallelism(
+        class: GeneralClass,
+        distance: Size,
+        length: Size,
+    ) -> Result<GeneralTolerance, GeneralToleranceError> {
+        let of_size = GeneralTolerance::new(class, GeneralFeature::Length, distance)?;
+        let of_form = GeneralTolerance::new(class, GeneralFeature::Flatness, length)?;
+        Ok(GeneralTolerance {
+            feature: GeneralFeature::Parallelism,
+            limits: None,
+            tolerance: of_size.tolerance.max(of_form.tolerance),
+            standard: FORMS,
+            seen: "memory",
+            ..of_size
+        })
     }
 
     /// The limits of a length or a broken edge.

@@ -263,12 +263,29 @@ pub enum GeneralToleranceError {
         /// The text as given.
         text: String,
     },
+    /// Parallelism without a length, or another feature with one.
+    #[error("{}", length_wanted(*feature))]
+    Length {
+        /// What was asked for.
+        feature: GeneralFeature,
+    },
     /// The size could not be read.
     #[error(transparent)]
     NoSize(#[from] SizeError),
     /// The limits could not be formed.
     #[error(transparent)]
     Limits(Box<LimitsError>),
+}
+
+fn length_wanted(feature: GeneralFeature) -> String {
+    match feature {
+        GeneralFeature::Parallelism => {
+            "parallelism goes by the distance of the two faces and by their length. Fix: give \
+                                        the longer one as `length`, e.g. 80 mm"
+                .into()
+        }
+        other => format!("`length` is for parallelism alone, not for {}. Fix: leave it out", other.words()),
+    }
 }
 
 fn names() -> String {

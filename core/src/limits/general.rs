@@ -56,6 +56,9 @@ pub enum GeneralFeature {
     RunOut,
     /// Roundness, by the diameter: the tolerance of the diameter, but no more than that of radial run-out.
     Roundness,
+    /// Parallelism of two faces or lines, by their distance and the length of the longer one: the tolerance of the distance
+    /// or that of straightness or flatness, whichever is larger.
+    Parallelism,
 }
 
 impl GeneralFeature {

@@ -8,13 +8,21 @@ use std::f64::consts::SQRT_2;
 /// A half at zero of either sign, 0 and 1 at the infinities, NaN for NaN; zero below -38.5.
 #[inline(always)]
 pub fn normal_cdf(x: f64) -> f64 {
+    normal_tails(x)[0]
+}
+
+/// The probabilities of less and of more than `x` under the standard normal law: [`normal_cdf`] of `x` and of `-x` at the
+/// price of one.
+#[inline(always)]
+pub(crate) fn normal_tails(x: f64) -> [f64; 2] {
     let size = x.abs();
     let size = if size > 40.0 { 40.0 } else { size };
     let leading = upper(size);
     let exponential = exp_of_sum(-0.5 * leading * leading, -0.5 * (size - leading) * (size + leading));
     // √2 · 4 in the place of 4, since the tail is that of erfc at x / √2.
     let tail = 0.5 * exponential * scaled_tail(size, 4.0 * SQRT_2, SQRT_2);
-    if x > 0.0 { 1.0 - tail } else { tail }
+    let rest = 1.0 - tail;
+    [if x > 0.0 { rest } else { tail }, if x < 0.0 { rest } else { tail }]
 }
 
 /// Complement of the error function, 2/√π · ∫ exp(-t²) dt from `x` upward, within 7 ulp, in the far tail too.
@@ -168,6 +176,13 @@ const NORMAL_TAIL: [f64; 24] = [
 mod tests {
     use super::*;
     use proptest::prelude::*;
+
+    #[test]
+    fn both_tails_are_those_of_both_signs() {
+        for x in [-50.0, -3.1, -0.0, 0.0, 1e-9, 0.7, 38.0, f64::INFINITY] {
+            assert_eq!(normal_tails(x), [x, -x].map(normal_cdf));
+        }
+    }
 
     #[test]
     fn the_ends_and_the_middle_are_exact() {

@@ -7,7 +7,7 @@ pub use crate::gauge::{CHECK_MASTER, GAUGE};
 pub use crate::general_tolerance::GENERAL_TOLERANCE;
 pub use crate::inspect::control_chart::CHART_CONSTANTS;
 pub use crate::inspect::decision::DECISION;
-pub use crate::inspect::gauge_study::{GAUGE_BIAS, GAUGE_LINEARITY, REGRESSION};
+pub use crate::inspect::gauge_study::{ATTRIBUTE_ZONE, GAUGE_BIAS, GAUGE_LINEARITY, REGRESSION};
 pub use crate::inspect::sampling::{
     SAMPLING_PERFORMANCE, SAMPLING_PLAN, SAMPLING_WORST_OUTGOING, STAGED_PLAN, SWITCHING, TWO_POINT_PLAN,
     VARIABLES_ACCEPTANCE, VARIABLES_PLAN,
@@ -37,6 +37,7 @@ const FUNCTIONS: &[&FunctionRecord] = &[
     &VARIABLES_PLAN.record,
     &VARIABLES_ACCEPTANCE.record,
     &CHART_CONSTANTS.record,
+    &ATTRIBUTE_ZONE.record,
     &GAUGE_BIAS.record,
     &GAUGE_LINEARITY.record,
     &REGRESSION.record,

@@ -106,6 +106,7 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::inspect::gauge_study::VarianceRow::RECORD,
     crate::inspect::gauge_study::VarianceComponent::RECORD,
     crate::inspect::gauge_study::GaugeStudy::RECORD,
+    crate::inspect::gauge_study::AttributeZone::RECORD,
     crate::inspect::gauge_study::GaugeBias::RECORD,
     crate::inspect::gauge_study::Regression::RECORD,
     crate::inspect::gauge_study::GaugeLinearity::RECORD,

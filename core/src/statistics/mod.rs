@@ -19,17 +19,19 @@ mod noncentral;
 mod range;
 mod root;
 mod small;
+mod sorting;
 mod student;
 mod tails;
 
 pub use crate::math::{normal_cdf, normal_density, normal_quantile};
-pub(crate) use anderson_darling::of_sorted as anderson_darling_of_sorted;
+pub(crate) use anderson_darling::NormalityTests;
 pub use anderson_darling::{AndersonDarling, anderson_darling};
 pub use beta::{beta_above, beta_below, beta_quantile};
 pub use chart_constants::{c4, d2, d3};
 pub use chi_square::{chi_square_above, chi_square_cdf, chi_square_quantile, chi_square_quantile_above};
 pub use fisher::{f_above, f_cdf, f_quantile, f_quantile_above};
 pub use gamma::{gamma_above, gamma_below, gamma_quantile, gamma_quantile_above, ln_gamma};
+pub(crate) use moments::mean_step;
 pub use moments::{autocorrelation, mean, mean_and_deviation, standard_deviation};
 pub use noncentral::{
     noncentral_t_above, noncentral_t_cdf, noncentral_t_quantile, noncentral_t_quantile_above,

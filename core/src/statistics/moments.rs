@@ -5,17 +5,32 @@ const LANES: usize = 8;
 
 /// The sum of a function of the readings.
 fn sum(readings: &[f64], term: impl Fn(f64) -> f64) -> f64 {
+    sum_of_pairs([readings, readings], |x, _| term(x))
+}
+
+/// The sum of a function of two readings, one of each list of as many.
+fn sum_of_pairs(readings: [&[f64]; 2], term: impl Fn(f64, f64) -> f64) -> f64 {
     let mut lanes = [0.0; LANES];
-    let (chunks, rest) = readings.as_chunks::<LANES>();
-    for chunk in chunks {
-        for (lane, x) in lanes.iter_mut().zip(chunk) {
-            *lane += term(*x);
+    let mut add = |some: [&[f64]; 2]| {
+        for ((lane, x), y) in lanes.iter_mut().zip(some[0]).zip(some[1]) {
+            *lane += term(*x, *y);
         }
-    }
-    for (lane, x) in lanes.iter_mut().zip(rest) {
-        *lane += term(*x);
-    }
+    };
+    let [(chunks, rest), (others, other_rest)] = readings.map(<[f64]>::as_chunks::<LANES>);
+    chunks.iter().zip(others).for_each(|(chunk, other)| add([chunk, other]));
+    add([rest, other_rest]);
     lanes.iter().sum()
+}
+
+/// The mean step from one reading to the next, without signs; NaN for fewer than two readings.
+pub(crate) fn mean_step(readings: &[f64]) -> f64 {
+    match readings {
+        [before @ .., _] if !before.is_empty() => {
+            let steps = sum_of_pairs([before, &readings[1..]], |one, next| (next - one).abs());
+            steps / before.len() as f64
+        }
+        _ => f64::NAN,
+    }
 }
 
 /// The mean and the standard deviation of the sample, by n - 1; NaN for fewer readings than each needs.

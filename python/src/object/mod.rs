@@ -4,6 +4,7 @@ mod frame;
 mod html;
 mod row;
 mod shown;
+mod telling;
 mod value;
 
 use crate::best_cut::PyBestCut;
@@ -31,6 +32,8 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple, PyType};
 use shown::Shown;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
+use std::sync::{Arc, Mutex};
+use telling::Telling;
 use tenths::Units;
 use tenths::object::{FieldKind, Object, ObjectRecord, Restored, Told, Value};
 pub use value::decimal;
@@ -41,17 +44,14 @@ pub use value::decimal;
 /// a table in a notebook.
 #[pyclass(frozen, subclass, name = "Object", module = "tenths")]
 pub struct PyObject {
-    told: Told,
+    told: Telling,
     /// The units of its quantities, of an object of a namespace.
     units: Option<Units>,
 }
 
 /// An object on its way to the class of its record.
 #[pyclass(frozen, name = "_Made", module = "tenths")]
-struct Made {
-    told: Told,
-    units: Option<Units>,
-}
+struct Made(Mutex<Option<PyObject>>);
 
 /// A class of this extension that has methods beside its fields, and holds the object of the core for them.
 pub trait Holds: PyClass<BaseType = PyObject> {
@@ -108,7 +108,7 @@ with_methods! {
 
 fn make<C: Holds>(py: Python<'_>, object: PyObject) -> PyResult<Bound<'_, PyAny>> {
     let held: C::Held = object.restored()?;
-    let object = PyObject { told: held.tell(), ..object };
+    let object = PyObject { told: Telling::Now(held.tell()), ..object };
     Ok(Bound::new(py, PyClassInitializer::from(object).add_subclass(C::hold(held)))?.into_any())
 }
 
@@ -138,6 +138,16 @@ pub fn objects<'a, 'py, O: Object + 'a>(
     list: impl IntoIterator<Item = &'a O>,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
     list.into_iter().map(|one| object(py, one)).collect()
+}
+
+/// Many objects of the core of a class without methods, in a list. Each is told when it is first asked for something.
+pub fn many_objects<'py, O: Object + Send + Sync + 'static>(
+    py: Python<'py>,
+    list: Vec<O>,
+) -> PyResult<Vec<Bound<'py, PyAny>>> {
+    let (count, list, class) = (list.len(), Arc::new(list), class_of(py, O::RECORD)?);
+    let one = |place| made(&class, Telling::later(list.clone(), place), None);
+    (0..count).map(one).collect()
 }
 
 /// Objects of the core as a list of dicts.
@@ -174,11 +184,20 @@ pub fn rows_in<'py, O: Object>(py: Python<'py>, list: &[O], units: Units) -> PyR
 }
 
 fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
-    let name = told.record.name;
-    match WITH_METHODS.iter().find(|(known, _)| *known == name) {
+    let told = Telling::Now(told);
+    match WITH_METHODS.iter().find(|(known, _)| *known == told.record.name) {
         Some((_, make)) => make(py, PyObject { told, units }),
-        None => PyModule::import(py, "tenths._tenths")?.getattr(name)?.call1((Made { told, units },)),
+        None => made(&class_of(py, told.record)?, told, units),
     }
+}
+
+fn class_of<'py>(py: Python<'py>, record: &ObjectRecord) -> PyResult<Bound<'py, PyAny>> {
+    PyModule::import(py, "tenths._tenths")?.getattr(record.name)
+}
+
+/// An instance of a class without methods.
+fn made<'py>(class: &Bound<'py, PyAny>, told: Telling, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
+    class.call1((Made(Mutex::new(Some(PyObject { told, units }))),))
 }
 
 /// Puts the class of each record, with its fields, into the module.
@@ -243,7 +262,7 @@ fn not_its_values() -> PyErr {
 impl PyObject {
     /// One with the values of an object of the core, for a class that has more than those.
     pub fn of(object: &impl Object, units: Option<Units>) -> Self {
-        Self { told: object.tell(), units }
+        Self { told: Telling::Now(object.tell()), units }
     }
 
     /// How it stands in a table: sizes in the unit asked for, or its own, or millimetres.
@@ -273,10 +292,12 @@ impl PyObject {
     #[new]
     #[pyo3(signature = (*arguments, **_named))]
     fn new(arguments: &Bound<'_, PyTuple>, _named: Option<&Bound<'_, PyDict>>) -> PyResult<Self> {
-        match arguments.get_item(0).as_ref().map(|first| first.cast::<Made>()) {
-            Ok(Ok(made)) => Ok(Self { told: made.get().told.clone(), units: made.get().units }),
-            _ => Err(PyTypeError::new_err("objects of this class come from functions and methods of tenths")),
-        }
+        let first = arguments.get_item(0).ok();
+        let made = first.as_ref().and_then(|first| first.cast::<Made>().ok());
+        let object = made.and_then(|made| made.get().0.lock().ok()?.take());
+        let refusal =
+            || PyTypeError::new_err("objects of this class come from functions and methods of tenths");
+        object.ok_or_else(refusal)
     }
 
     /// Everything as plain data: sizes as text in millimetres, numbers as they are, objects as dicts.
@@ -324,7 +345,7 @@ impl PyObject {
         Ok(match other.cast::<PyObject>() {
             Ok(other) => {
                 let other = other.get();
-                let equal = self.told == other.told && self.units == other.units;
+                let equal = *self.told == *other.told && self.units == other.units;
                 equal.into_pyobject(py)?.to_owned().into_any().unbind()
             }
             Err(_) => py.NotImplemented(),

@@ -109,7 +109,7 @@ pub fn _frame<'py>(
     unit: Option<&str>,
 ) -> PyResult<Bound<'py, PyAny>> {
     match rows.first() {
-        Some(first) => frame::of_rows(py, rows.iter().map(|row| &row.told), first.shown(unit)?),
+        Some(first) => frame::of_rows(py, rows.iter().map(|row| &*row.told), first.shown(unit)?),
         None => PyModule::import(py, "pandas")?.getattr("DataFrame")?.call0(),
     }
 }

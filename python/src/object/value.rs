@@ -112,7 +112,7 @@ pub(super) fn read(kind: &FieldKind, object: &Bound<'_, PyAny>, units: Option<Un
             if told.record.name != record.name {
                 return Err(not_its_values());
             }
-            Value::Object(told.clone())
+            Value::Object(Told::clone(told))
         }
         FieldKind::ByName(kind) => {
             let dict = object.cast::<PyDict>()?.iter();

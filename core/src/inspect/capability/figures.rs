@@ -1,11 +1,11 @@
 //! The figures of a capability, of one characteristic or of the columns of a table.
 use super::interval;
 use super::kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule};
-use super::law::Fitted;
+use super::law::{Fitted, NormalPoints};
 use super::result::{Capability, CapabilityInterval};
 use super::spread::{Constants, Within, within};
 use crate::statistics::{
-    anderson_darling_of_sorted, chi_square_quantile, mean_and_deviation, normal_quantile,
+    AndersonDarling, NormalityTests, chi_square_quantile, mean_and_deviation, normal_quantile,
 };
 
 /// The capability of one characteristic.
@@ -17,7 +17,9 @@ pub fn capability(
     limits: CapabilityLimits,
     options: &CapabilityOptions,
 ) -> Result<Capability, CapabilityError> {
-    Wanted::new(options)?.capability(None, readings, limits)
+    let moments = mean_and_deviation(readings);
+    let [test, ..] = NormalityTests::default().of(&[readings], &[moments]);
+    Wanted::new(options)?.capability(None, readings, limits, (moments, test))
 }
 
 /// The capability of each column of a table, with its name and its limits.
@@ -33,12 +35,21 @@ pub fn capabilities(
         return Err(CapabilityError::Columns { limits: limits.len(), columns: columns.len() });
     }
     let mut wanted = Wanted::new(options)?;
-    let one = |((name, readings), limits): (&(String, &[f64]), &CapabilityLimits)| {
-        wanted
-            .capability(Some(name), readings, *limits)
-            .map_err(|fault| CapabilityError::Column { name: name.clone(), fault: Box::new(fault) })
-    };
-    columns.iter().zip(limits).map(one).collect()
+    let mut tests = NormalityTests::default();
+    let mut made = Vec::with_capacity(columns.len());
+    let together = NormalityTests::COLUMNS;
+    for (columns, limits) in columns.chunks(together).zip(limits.chunks(together)) {
+        let readings: Vec<_> = columns.iter().map(|(_, readings)| *readings).collect();
+        let moments: Vec<_> = readings.iter().map(|readings| mean_and_deviation(readings)).collect();
+        let known = moments.iter().copied().zip(tests.of(&readings, &moments));
+        for (((name, readings), limits), known) in columns.iter().zip(limits).zip(known) {
+            let one = wanted.capability(Some(name), readings, *limits, known);
+            made.push(
+                one.map_err(|fault| CapabilityError::Column { name: name.clone(), fault: Box::new(fault) })?,
+            );
+        }
+    }
+    Ok(made)
 }
 
 /// What is asked for, and what columns share.
@@ -49,6 +60,7 @@ struct Wanted<'a> {
     factors: Option<(f64, [f64; 2])>,
     /// So many deviations to both sides hold the confidence.
     deviations: f64,
+    points: NormalPoints,
 }
 
 impl<'a> Wanted<'a> {
@@ -64,29 +76,38 @@ impl<'a> Wanted<'a> {
             return Err(CapabilityError::MovingInSubgroups);
         }
         let deviations = -normal_quantile(0.5 * (1.0 - confidence));
-        Ok(Self { options, constants: Constants::default(), factors: None, deviations })
+        Ok(Self {
+            options,
+            constants: Constants::default(),
+            factors: None,
+            deviations,
+            points: NormalPoints::new(),
+        })
     }
 
+    /// That of one column, of known mean and standard deviation and with its test of normality.
     fn capability(
         &mut self,
         name: Option<&String>,
         readings: &[f64],
         limits: CapabilityLimits,
+        ([mean, overall], normality): ([f64; 2], Option<AndersonDarling>),
     ) -> Result<Capability, CapabilityError> {
         limits.check()?;
         let options = self.options;
         let count = readings.len();
         let sizes = options.groups(count);
-        check_readings(readings, sizes.as_deref())?;
+        check_groups(count, sizes.as_deref())?;
+        // A reading that is not finite leaves no deviation, so that the others need not be looked at one by one.
+        if !overall.is_finite() {
+            check_readings(readings)?;
+        }
         let groups = sizes.as_deref().unwrap_or_default();
-        let [mean, overall] = mean_and_deviation(readings);
-        let mut sorted = readings.to_vec();
-        sorted.sort_unstable_by(f64::total_cmp);
-        let (Some(least), Some(greatest)) = (sorted.first(), sorted.last()) else {
+        let Some(first) = readings.first() else {
             return Err(CapabilityError::TooFew { count });
         };
-        if least == greatest || overall.is_nan() || overall <= 0.0 {
-            return Err(CapabilityError::NoSpread { count, value: *least });
+        if readings.iter().all(|reading| reading == first) || overall.is_nan() || overall <= 0.0 {
+            return Err(CapabilityError::NoSpread { count, value: *first });
         }
         let default = if sizes.is_some() { SigmaRule::MeanRange } else { SigmaRule::MovingRange };
         let rule = options.sigma.unwrap_or(default);
@@ -100,14 +121,13 @@ impl<'a> Wanted<'a> {
         let cp = tolerance.map(|tolerance| tolerance / (6.0 * sigma));
         let cpl = lower.map(|lower| (mean - lower) / (3.0 * sigma));
         let cpu = upper.map(|upper| (upper - mean) / (3.0 * sigma));
-        let [low, middle, high] = fitted.points();
+        let [low, middle, high] = fitted.points(&self.points);
         let nearer =
             |low: Option<f64>, high: Option<f64>| low.into_iter().chain(high).fold(f64::INFINITY, f64::min);
         let cpk = nearer(cpl, cpu);
         let [ppm_below, ppm_above] = fitted.tails(lower, upper).map(|share| 1e6 * share);
-        let outside = sorted.partition_point(|x| lower.is_some_and(|lower| *x < lower)) + count
-            - sorted.partition_point(|x| upper.is_none_or(|upper| *x <= upper));
-        let normality = anderson_darling_of_sorted(&sorted, mean, overall);
+        let ends = [lower.unwrap_or(f64::NEG_INFINITY), upper.unwrap_or(f64::INFINITY)];
+        let outside = readings.iter().filter(|reading| !(ends[0]..=ends[1]).contains(reading)).count();
         let cpk_interval = match cp {
             Some(_) => interval::bissell(cpk, count as f64, degrees_of_freedom, self.deviations),
             None => interval::one_sided(cpk, count as f64, degrees_of_freedom, options.confidence),
@@ -149,7 +169,11 @@ impl<'a> Wanted<'a> {
             ppm_observed: 1e6 * outside as f64 / count as f64,
             normality_statistic: normality.map(|test| test.statistic),
             normality_p: normality.map(|test| test.p),
-            advice: advice(options.law, normality.map(|test| test.p), count),
+            advice: if is_far_off(limits, mean) {
+                FAR_OFF
+            } else {
+                advice(options.law, normality.map(|test| test.p), count)
+            },
         })
     }
 
@@ -165,17 +189,20 @@ impl<'a> Wanted<'a> {
     }
 }
 
-fn check_readings(readings: &[f64], groups: Option<&[usize]>) -> Result<(), CapabilityError> {
-    let count = readings.len();
+fn check_groups(count: usize, groups: Option<&[usize]>) -> Result<(), CapabilityError> {
     if let Some(sizes) = groups {
         let grouped = sizes.iter().fold(0, |sum: usize, size| sum.saturating_add(*size));
         if grouped != count {
             return Err(CapabilityError::Subgroups { grouped, count });
         }
     }
+    Ok(())
+}
+
+fn check_readings(readings: &[f64]) -> Result<(), CapabilityError> {
     match readings.iter().enumerate().find(|(_, x)| !x.is_finite()) {
         Some((place, value)) => Err(CapabilityError::Reading { place: place + 1, value: *value }),
-        None if count < 2 => Err(CapabilityError::TooFew { count }),
+        None if readings.len() < 2 => Err(CapabilityError::TooFew { count: readings.len() }),
         None => Ok(()),
     }
 }
@@ -192,6 +219,14 @@ fn bound(limits: CapabilityLimits, mean: f64, deviation: f64) -> f64 {
     cantelli.min(chebyshev).min(1.0)
 }
 
+/// Whether the mean lies so far beyond a limit that readings and limits are hardly of one part in one unit.
+fn is_far_off(limits: CapabilityLimits, mean: f64) -> bool {
+    limits.lower.zip(limits.upper).is_some_and(|(lower, upper)| {
+        let reach = 10.0 * (upper - lower);
+        mean < lower - reach || mean > upper + reach
+    })
+}
+
 fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
     match p {
         Some(p) if p < 0.05 && law == CapabilityLaw::Normal => NOT_NORMAL,
@@ -202,6 +237,8 @@ fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
     }
 }
 
+const FAR_OFF: &str = "The mean lies more than ten tolerances beyond a limit: check that the readings and the limits are of the same \
+                       part, and in the same unit.";
 const NOT_NORMAL: &str = "The readings are not normal (Anderson-Darling, p below 0.05): do not quote Cpk. Look for mixed \
                           batches, drift and sorted parts first; then try another law.";
 const OTHER_LAW: &str = "Cp and Cpk take the readings for normal, which they are not (Anderson-Darling, p below 0.05): \

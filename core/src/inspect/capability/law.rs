@@ -19,6 +19,15 @@ pub(super) enum Fitted {
 /// The shares of a normal law below three deviations under its mean, below the mean, and below three above it.
 const POINTS: [f64; 3] = [0.001_349_898_031_630_094_6, 0.5, 0.998_650_101_968_369_9];
 
+/// These points of the standard normal law, which all columns of a table share.
+pub(super) struct NormalPoints([f64; 3]);
+
+impl NormalPoints {
+    pub(super) fn new() -> Self {
+        NormalPoints(POINTS.map(normal_quantile))
+    }
+}
+
 impl Fitted {
     pub(super) fn of(
         law: CapabilityLaw,
@@ -26,10 +35,11 @@ impl Fitted {
         mean: f64,
         deviation: f64,
     ) -> Result<Self, CapabilityError> {
-        let least = readings.iter().fold(f64::INFINITY, |least, x| least.min(*x));
-        let positive = [CapabilityLaw::Lognormal, CapabilityLaw::Weibull].contains(&law);
-        if positive && least <= 0.0 {
-            return Err(CapabilityError::NotPositive { law, least });
+        if [CapabilityLaw::Lognormal, CapabilityLaw::Weibull].contains(&law) {
+            let least = readings.iter().fold(f64::INFINITY, |least, x| least.min(*x));
+            if least <= 0.0 {
+                return Err(CapabilityError::NotPositive { law, least });
+            }
         }
         Ok(match law {
             CapabilityLaw::Normal => Fitted::Normal(mean, deviation),
@@ -67,10 +77,10 @@ impl Fitted {
     }
 
     /// The points that stand for the mean and three deviations to both sides of it.
-    pub(super) fn points(&self) -> [f64; 3] {
-        POINTS.map(|p| match *self {
-            Fitted::Normal(mean, deviation) => mean + deviation * normal_quantile(p),
-            Fitted::Lognormal(mean, deviation) => exp(mean + deviation * normal_quantile(p)),
+    pub(super) fn points(&self, normal: &NormalPoints) -> [f64; 3] {
+        [0, 1, 2].map(|k| (POINTS[k], normal.0[k])).map(|(p, z)| match *self {
+            Fitted::Normal(mean, deviation) => mean + deviation * z,
+            Fitted::Lognormal(mean, deviation) => exp(mean + deviation * z),
             Fitted::Weibull(scale, shape) => scale * powf(-ln(1.0 - p), 1.0 / shape),
             Fitted::Pearson(mean, deviation, shape) => {
                 let p = if deviation > 0.0 { p } else { 1.0 - p };

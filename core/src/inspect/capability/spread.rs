@@ -1,6 +1,6 @@
 //! The standard deviation within subgroups, by each rule.
 use super::kinds::{CapabilityError, SigmaRule};
-use crate::statistics::{c4, d2, d3, mean as mean_of};
+use crate::statistics::{c4, d2, d3, mean as mean_of, mean_step};
 
 /// A standard deviation and its degrees of freedom.
 pub(super) struct Within {
@@ -63,9 +63,11 @@ const D2_OF_TWO: f64 = std::f64::consts::FRAC_2_SQRT_PI;
 
 fn moving(readings: &[f64]) -> Within {
     let count = readings.len() as f64 - 1.0;
-    let sum: f64 = readings.windows(2).map(|pair| (pair[1] - pair[0]).abs()).sum();
     let variance = (MOVING[0] + 2.0 * MOVING[1] * (count - 1.0) / count) / count;
-    Within { sigma: sum / (count * D2_OF_TWO), degrees_of_freedom: D2_OF_TWO * D2_OF_TWO / (2.0 * variance) }
+    Within {
+        sigma: mean_step(readings) / D2_OF_TWO,
+        degrees_of_freedom: D2_OF_TWO * D2_OF_TWO / (2.0 * variance),
+    }
 }
 
 /// The subgroups with two readings or more.

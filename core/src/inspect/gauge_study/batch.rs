@@ -30,8 +30,11 @@ pub struct GaugeFigures {
 }
 
 impl GaugeFigures {
+    /// How many figures there are.
+    pub const COUNT: usize = 22;
+
     /// All of them in one row, in the order of the fields.
-    pub fn to_array(&self) -> [f64; 22] {
+    pub fn to_array(&self) -> [f64; Self::COUNT] {
         let lists: [&[f64]; 6] = [&[self.mean], &self.ss, &self.ms, &self.f, &self.p, &self.variances];
         let mut figures = lists.into_iter().flatten().copied();
         std::array::from_fn(|_| figures.next().unwrap_or(f64::NAN))
@@ -160,7 +163,9 @@ impl Tail {
         let finite = (shapes[1] % 1.0 == 0.0 && shapes[1] <= 64.0)
             .then(|| (1..shapes[1] as usize).map(|j| (shapes[0] + j as f64 - 1.0) / j as f64).collect());
         let scales = shapes.map(|shape| beta + ln(shape));
-        Tail { shapes, scales, steps: (0..TERMS).map(step).collect(), finite }
+        // A sum that ends takes the place of the series.
+        let terms = if finite.is_some() { 0 } else { TERMS };
+        Tail { shapes, scales, steps: (0..terms).map(step).collect(), finite }
     }
 
     /// The probabilities of ratios above these.

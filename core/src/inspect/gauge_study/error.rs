@@ -92,6 +92,24 @@ pub enum GaugeStudyError {
         /// How many there are.
         got: usize,
     },
+    /// Parts that do not reach beyond the zone about a limit.
+    #[error(
+        "about the {name} limit no part was {verdict} by every rating, so that the zone has no end there. Fix: add parts \
+         {where_to}"
+    )]
+    Zone {
+        /// Which limit.
+        name: &'static str,
+        /// How no part was judged.
+        verdict: &'static str,
+        /// Where such parts are.
+        where_to: &'static str,
+    },
+    /// Parts of which neither the smallest nor the largest was refused.
+    #[error(
+        "no part at either end was refused by every rating, so that there is no zone. Fix: add parts beyond the limits"
+    )]
+    NoZone,
     /// True ratings of another count than that of the parts.
     #[error("{got} reference ratings were given; expected one for each of {parts} parts")]
     References {

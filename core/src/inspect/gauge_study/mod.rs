@@ -19,6 +19,7 @@ mod readings;
 mod result;
 mod study;
 mod sums;
+mod zone;
 
 pub use agreement::{AppraiserScore, AttributeAgreement, Kappa, attribute_agreement};
 pub use batch::{GaugeFigures, gauge_studies};
@@ -31,6 +32,7 @@ pub use options::{StudyMethod, StudyOptions};
 pub use readings::StudyData;
 pub use result::{GaugeStudy, VarianceComponent, VarianceRow, VarianceSource};
 pub use study::gauge_study;
+pub use zone::{ATTRIBUTE_ZONE, AttributeZone, attribute_zone};
 
 #[cfg(test)]
 mod tests;
