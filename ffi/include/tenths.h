@@ -12960,8 +12960,8 @@ typedef struct tenths_straight_move_output {
  *
  * Rule: start_feed_rate must be at most feed_rate.
  * Rule: end_feed_rate must be at most feed_rate.
- * Rule: end_feed_rate must be one that the acceleration reaches within the travel.
- * Rule: start_feed_rate must be one from which the deceleration reaches end_feed_rate within the travel.
+ * Rule: end_feed_rate must be one that acceleration reaches from start_feed_rate within travel.
+ * Rule: start_feed_rate must be one from which deceleration reaches end_feed_rate within travel.
  * Source: Elementary kinematics.
  *
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -12978,10 +12978,10 @@ tenths_status tenths_straight_move(tenths_units units,
  * The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
  *
  * Rule: build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest.
- * Rule: travel must be long enough for the move to reach its feed_rate.
+ * Rule: travel must be at least feed_rate · (feed_rate / acceleration + build_up_time).
  * Source: Elementary kinematics.
  *
- * - `travel`: Length of the move. Unit: in or mm. Must be greater than 0.
+ * - `travel`: Length of the move, from rest to rest. Unit: in or mm. Must be greater than 0.
  * - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
  * - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
  * - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
@@ -13062,7 +13062,7 @@ tenths_status tenths_rounded_corner(tenths_units units,
  *
  * Source: Plane geometry.
  *
- * - `turn_angle`: By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and at most 180°.
+ * - `turn_angle`: By how much the direction changes, up to 180° where the path turns back. Unit: °. Must be greater than 0° and at most 180°.
  * - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
  * - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
  */
@@ -13092,7 +13092,7 @@ typedef struct tenths_curve_feed_input {
      */
     double interpolation_time;
     /**
-     * Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+     * Highest acceleration toward the middle of the curve. Unit: in/s² or m/s². Must be greater than 0.
      */
     double acceleration;
 } tenths_curve_feed_input;
