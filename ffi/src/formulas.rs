@@ -5688,8 +5688,8 @@ pub struct tenths_straight_move_output {
 ///
 /// Rule: start_feed_rate must be at most feed_rate.
 /// Rule: end_feed_rate must be at most feed_rate.
-/// Rule: end_feed_rate must be one that the acceleration reaches within the travel.
-/// Rule: start_feed_rate must be one from which the deceleration reaches end_feed_rate within the travel.
+/// Rule: end_feed_rate must be one that acceleration reaches from start_feed_rate within travel.
+/// Rule: start_feed_rate must be one from which deceleration reaches end_feed_rate within travel.
 /// Source: Elementary kinematics.
 ///
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
@@ -5713,10 +5713,10 @@ pub unsafe extern "C" fn tenths_straight_move(
 /// The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
 ///
 /// Rule: build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest.
-/// Rule: travel must be long enough for the move to reach its feed_rate.
+/// Rule: travel must be at least feed_rate · (feed_rate / acceleration + build_up_time).
 /// Source: Elementary kinematics.
 ///
-/// - `travel`: Length of the move. Unit: in or mm. Must be greater than 0.
+/// - `travel`: Length of the move, from rest to rest. Unit: in or mm. Must be greater than 0.
 /// - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
 /// - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
 /// - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
@@ -5797,7 +5797,7 @@ pub unsafe extern "C" fn tenths_rounded_corner(
 ///
 /// Source: Plane geometry.
 ///
-/// - `turn_angle`: By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and at most 180°.
+/// - `turn_angle`: By how much the direction changes, up to 180° where the path turns back. Unit: °. Must be greater than 0° and at most 180°.
 /// - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
 /// - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
 #[unsafe(no_mangle)]
@@ -5822,7 +5822,7 @@ pub struct tenths_curve_feed_input {
     pub chord_error: f64,
     /// Time from one point of the control to the next. Unit: min. Must be greater than 0 min.
     pub interpolation_time: f64,
-    /// Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+    /// Highest acceleration toward the middle of the curve. Unit: in/s² or m/s². Must be greater than 0.
     pub acceleration: f64,
 }
 

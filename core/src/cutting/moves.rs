@@ -25,11 +25,11 @@ pub struct StraightMove {
     rule(end_feed_rate <= feed_rate, "end_feed_rate must be at most feed_rate"),
     rule(
         end_feed_rate * end_feed_rate <= start_feed_rate * start_feed_rate + 2.0 * acceleration * travel,
-        "end_feed_rate must be one that the acceleration reaches within the travel"
+        "end_feed_rate must be one that acceleration reaches from start_feed_rate within travel"
     ),
     rule(
         start_feed_rate * start_feed_rate <= end_feed_rate * end_feed_rate + 2.0 * deceleration * travel,
-        "start_feed_rate must be one from which the deceleration reaches end_feed_rate within the travel"
+        "start_feed_rate must be one from which deceleration reaches end_feed_rate within travel"
     )
 )]
 pub fn straight_move(
@@ -84,11 +84,11 @@ pub fn straight_move(
     ),
     rule(
         travel >= feed_rate * (feed_rate / acceleration + build_up_time),
-        "travel must be long enough for the move to reach its feed_rate"
+        "travel must be at least feed_rate · (feed_rate / acceleration + build_up_time)"
     )
 )]
 pub fn smooth_move_time(
-    /// Length of the move.
+    /// Length of the move, from rest to rest.
     #[positive]
     travel: Length,
     /// The feed rate that the move reaches.
@@ -143,7 +143,7 @@ pub fn rounded_corner(
 /// The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
 #[formula(source = "Plane geometry", result = "Feed rate of a sharp corner")]
 pub fn sharp_corner_feed_rate(
-    /// By how much the direction changes: 90° in a square corner.
+    /// By how much the direction changes, up to 180° where the path turns back.
     #[above(Angle::degrees(0.0))]
     #[at_most(Angle::degrees(180.0))]
     #[decreasing]
@@ -188,7 +188,7 @@ pub fn curve_feed(
     #[positive]
     #[decreasing(chord_feed_rate, curve_feed_rate)]
     interpolation_time: Time,
-    /// Highest acceleration across the path.
+    /// Highest acceleration toward the middle of the curve.
     #[positive]
     #[increasing(across_feed_rate, curve_feed_rate)]
     acceleration: Acceleration,
