@@ -344,7 +344,8 @@
  *   tenths_propagation_moments tenths_propagation_sample tenths_propagation_sample_blocks
  *   tenths_propagation_free
  * - Quotes of a plan:
- *   tenths_plan_quote tenths_plan_break_even tenths_plan_price_drivers tenths_plan_economic_lot
+ *   tenths_plan_quote tenths_plan_quote_text tenths_plan_break_even tenths_plan_price_drivers
+ *   tenths_plan_economic_lot
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
@@ -6319,7 +6320,7 @@ tenths_status tenths_make_first_article(const char *plan,
                                         struct tenths_first_article *article);
 
 /**
- * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
+ * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `html`, `json`, `csv`, or
  * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in:
  * `tenths_first_article_text(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, "markdown", &text)`.
  *
@@ -27504,6 +27505,25 @@ tenths_status tenths_plan_quote(const char *plan,
                                 const uint64_t *quantities,
                                 size_t count,
                                 struct tenths_price_list *list);
+
+/**
+ * Quotes a plan as `tenths_plan_quote` does, and gives the price list as text to print: `markdown` or `html`, each quote line by
+ * line. An HTML file needs nothing else, and prints on A4 and Letter.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them; `format` may be null for Markdown. The text is freed by
+ * `tenths_text_free`, and null on an error.
+ *
+ * # Safety
+ * As `tenths_plan_quote`; `format` is null or ends with a NUL, and `text` is null or writable.
+ */
+tenths_status tenths_plan_quote_text(const char *plan,
+                                     size_t length,
+                                     const char *rates,
+                                     size_t rates_length,
+                                     const uint64_t *quantities,
+                                     size_t count,
+                                     const char *format,
+                                     char **text);
 
 /**
  * Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.

@@ -1,11 +1,13 @@
 //! Quotes of a plan.
-use crate::guard::{document, guard};
+use crate::guard::{document, guard, optional_text, place};
 use crate::handle::array;
 use crate::object::write;
 use crate::objects::{tenths_economic_lot, tenths_price_drivers, tenths_price_list, tenths_route_comparison};
 use crate::status::{Failure, tenths_status};
+use crate::text::give;
 use std::ffi::c_char;
-use tenths::plan::Rates;
+use tenths::plan::quote::PriceList;
+use tenths::plan::{Rates, SheetError};
 use tenths::{Plan, Units};
 
 /// Quotes a plan for `count` quantities, line by line, from its own rates or from others.
@@ -29,18 +31,65 @@ pub unsafe extern "C" fn tenths_plan_quote(
     list: *mut tenths_price_list,
 ) -> tenths_status {
     guard(|| {
-        let made = || {
-            // SAFETY: the caller's promises.
-            let (plan, quantities) =
-                unsafe { (document(plan, length, "plan")?, array(quantities, count, "quantities")?) };
-            let plan = Plan::from_json(plan)?;
-            // SAFETY: the caller's promise.
-            let own = unsafe { own_rates(&plan, rates, rates_length) }?;
-            Ok(plan.quote(quantities, own.as_ref())?)
-        };
+        // SAFETY: the caller's promises.
+        let made = || unsafe { price_list(plan, length, rates, rates_length, quantities, count) };
         // SAFETY: the caller's promise.
         unsafe { write(list, "list", Units::Metric, made) }
     })
+}
+
+/// Quotes a plan as `tenths_plan_quote` does, and gives the price list as text to print: `markdown` or `html`, each quote line by
+/// line. An HTML file needs nothing else, and prints on A4 and Letter.
+///
+/// `rates` may be null, as `tenths_plan_quote` takes them; `format` may be null for Markdown. The text is freed by
+/// `tenths_text_free`, and null on an error.
+///
+/// # Safety
+/// As `tenths_plan_quote`; `format` is null or ends with a NUL, and `text` is null or writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_quote_text(
+    plan: *const c_char,
+    length: usize,
+    rates: *const c_char,
+    rates_length: usize,
+    quantities: *const u64,
+    count: usize,
+    format: *const c_char,
+    text: *mut *mut c_char,
+) -> tenths_status {
+    guard(|| {
+        // SAFETY: the caller's promises.
+        let (text, format) =
+            unsafe { (place(text, "the place for the text")?, optional_text(format, "format")?) };
+        *text = std::ptr::null_mut();
+        // SAFETY: the caller's promises.
+        let list = unsafe { price_list(plan, length, rates, rates_length, quantities, count) }?;
+        *text = give(match format.unwrap_or("markdown") {
+            "markdown" => list.to_markdown(),
+            "html" => list.to_html(),
+            other => return Err(Failure::Sheet(SheetError::Format(other.into()))),
+        });
+        Ok(())
+    })
+}
+
+/// # Safety
+/// As [`tenths_plan_quote`].
+unsafe fn price_list(
+    plan: *const c_char,
+    length: usize,
+    rates: *const c_char,
+    rates_length: usize,
+    quantities: *const u64,
+    count: usize,
+) -> Result<PriceList, Failure> {
+    // SAFETY: the caller's promises.
+    let (plan, quantities) =
+        unsafe { (document(plan, length, "plan")?, array(quantities, count, "quantities")?) };
+    let plan = Plan::from_json(plan)?;
+    // SAFETY: the caller's promise.
+    let own = unsafe { own_rates(&plan, rates, rates_length) }?;
+    Ok(plan.quote(quantities, own.as_ref())?)
 }
 
 /// The rates that are given beside a plan; nothing where they are null.

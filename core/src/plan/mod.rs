@@ -32,6 +32,7 @@ mod service;
 mod settings;
 mod sheet;
 mod stacks;
+mod tool_use;
 mod variation;
 mod workpiece;
 mod written;

@@ -115,6 +115,7 @@ fn starts_at(operation: &Operation) -> Option<(&'static str, Size)> {
         Work::Turn(turn) => Some(("diameter", turn.diameter?)),
         Work::Face(face) => Some(("diameter", face.diameter?)),
         Work::Groove(groove) => Some(("diameter", groove.diameter?)),
+        Work::MillFlats(mill) => Some(("diameter", mill.diameter?)),
         Work::TurnThread(thread) => Some(("diameter", thread.diameter?)),
         Work::Grind(grind) => Some(("diameter", grind.diameter?)),
         Work::Keyseat(keyseat) => Some(("diameter", keyseat.diameter?)),

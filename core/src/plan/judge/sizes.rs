@@ -73,10 +73,10 @@ impl Evaluation<'_> {
         }
     }
 
-    /// Passes are counted from the largest bar, by which the cutter is set.
+    /// Passes are counted from the diameter that is there, or the largest bar, by which the cutter is set.
     fn judge_milled(&mut self, place: Place<'_>, mill: &MillFlats) {
         self.judge_bar_of_flats(place, mill);
-        let from = self.bar.limits.upper();
+        let from = self.bar_or(mill.diameter);
         let sides = if mill.flats == 1 { 1 } else { 2 };
         let left = self.left(from, mill.axial_depth.value(), sides, mill.passes);
         let cut = Cut { what: "size across the flats", from, left };

@@ -12,6 +12,8 @@ objects! {
     MillFlats {
         /// The characteristics that it makes.
         makes: Vec<Reference> = Vec::new(),
+        /// The diameter that the flats are milled on; without it that of the bar.
+        diameter: Option<Size> where Positive,
         /// The characteristic across the flats: from flat to flat, or for a single one to the far side.
         across: Reference,
         /// How many flats. One stands alone; an even number lies in opposite pairs.
@@ -95,7 +97,7 @@ impl Kind for MillFlats {
         let mut figures = Vec::with_capacity(10);
         figures.extend([speed, chip, removal]);
         if let Some(across) = work.limits_of(self.across.0).map(|across| *across.limits) {
-            let bar = work.float(work.bar.limits.upper());
+            let bar = work.float(work.bar_or(self.diameter));
             let across = work.float(across.middle());
             // Opposite flats share what is taken off between them.
             let remaining = if self.flats == 1 { across } else { 0.5 * (bar + across) };
@@ -118,9 +120,13 @@ impl Kind for MillFlats {
     }
 
     fn settings(&self, work: &mut Evaluation<'_>, _: Place<'_>) -> Vec<Figure> {
-        let bar = work.bar.limits.upper();
+        let start = work.bar_or(self.diameter);
         let sides = if self.flats == 1 { 1 } else { 2 };
-        let finish = work.less(bar, self.axial_depth, self.passes.checked_mul(sides));
+        let finish = work.less(start, self.axial_depth, self.passes.checked_mul(sides));
+        let [from, to] = match self.diameter {
+            Some(_) => ["start diameter", "finish across"],
+            None => ["start, largest bar", "finish across, from that bar"],
+        };
         let mut settings = Vec::with_capacity(9);
         settings.extend([
             work.stated("spindle speed", self.spindle_speed),
@@ -129,9 +135,9 @@ impl Kind for MillFlats {
             work.stated("width of cut", self.radial_width),
             count("passes for a flat", self.passes),
             work.stated("travel of a pass", self.travel),
-            work.size("start, largest bar", bar),
+            work.size(from, start),
         ]);
-        settings.extend(finish.map(|size| work.size("finish across, from that bar", size)));
+        settings.extend(finish.map(|size| work.size(to, size)));
         if let Some(seat) = &self.seat {
             settings.push(work.stated("torque of the clamp screw", seat.screw.torque));
         }

@@ -173,7 +173,8 @@ fn tool_name(operation: &Operation) -> Option<&str> {
     }
 }
 
-fn holes(operation: &Operation) -> u32 {
+/// How many holes an operation makes; other work counts as one.
+pub(in crate::plan) fn holes(operation: &Operation) -> u32 {
     match &operation.work {
         Work::Drill(drill) => drill.holes,
         Work::Tap(tap) => tap.holes,

@@ -144,7 +144,10 @@ impl Job<'_> {
         let several = if what == "batche" && count == 1 { "1 batch".into() } else { several(count, what) };
         let basis = format!("{several} of {} min on {machine}", figure(*minutes));
         let name = format!("run {number}, {title}");
-        lines.work(head(kind, name, basis), pieces(count) * *minutes, *rate)?;
+        // What is bought and takes no time of the shop has the line of its cost alone.
+        if step.cost.is_none() || *minutes > Exact::ZERO {
+            lines.work(head(kind, name, basis), pieces(count) * *minutes, *rate)?;
+        }
         if let Some(cost) = step.cost {
             let basis = format!("{started} at {}", figure(cost));
             lines.add(
