@@ -31,16 +31,22 @@ fn faults_are_located(text: &str, error: &DocumentError) {
         return;
     };
     // Of fields that stand twice, `document` has only the last.
-    let is_whole = error.count() <= MAX_FAULTS
-        && error.faults().iter().all(|fault| fault.kind != FaultKind::GivenTwice);
+    let is_whole =
+        error.count() <= MAX_FAULTS && error.faults().iter().all(|fault| fault.kind != FaultKind::GivenTwice);
     for fault in error.faults() {
         // A name of inordinate length is cut.
         assert!(!is_whole || fault.place.contains('…') || is_placed(&document, &fault.place), "{fault}");
     }
 }
 
-/// Whether a document has a place, or an object that lacks a field of that name.
+/// Whether a document has a place, or an object that lacks a field on the way to it: a whole object may be missing.
 fn is_placed(document: &Value, place: &str) -> bool {
-    let lacks = |(parent, _)| document.pointer(parent).is_some_and(Value::is_object);
-    document.pointer(place).is_some() || place.rsplit_once('/').is_some_and(lacks)
+    match (document.pointer(place), place.rsplit_once('/')) {
+        (Some(_), _) => true,
+        (None, Some((parent, _))) => match document.pointer(parent) {
+            Some(parent) => parent.is_object(),
+            None => is_placed(document, parent),
+        },
+        (None, None) => false,
+    }
 }

@@ -27,7 +27,10 @@ static void starting(void) {
     CHECK(fabs(value.speed_lower - 415) < 1e-9 && fabs(value.speed_upper - 785) < 1e-9);
     CHECK(fabs(value.feed_lower - 0.007) < 1e-12 && strstr(value.source, "Table 9-3") != NULL);
     tenths_starting_value_clear(&value);
-    while (tenths_starting_value_at(TENTHS_INCH, "SAE 1045", "turning", NULL, 0, count, &value) == TENTHS_OK) count++;
+    while (tenths_starting_value_at(TENTHS_INCH, "SAE 1045", "turning", NULL, 0, count, &value) == TENTHS_OK) {
+        tenths_starting_value_clear(&value);
+        count++;
+    }
     CHECK(count > 4);
     CHECK(tenths_starting_value_at(TENTHS_METRIC, "SAE 1045", "tickling", NULL, 0, 0, &value) == TENTHS_UNKNOWN_NAME);
     CHECK(strstr(message(), "tickling") != NULL);
@@ -40,7 +43,7 @@ static void draft(void) {
     char *plan = NULL, *sheet = NULL, *completed = NULL, *again = NULL;
     CHECK(tenths_draft_plan(request, sizeof request - 1, NULL, 0, &plan) == TENTHS_OK);
     CHECK(tenths_plan_evaluate(plan, strlen(plan), &sheet) == TENTHS_OK);
-    CHECK(strstr(sheet, "\"assumptions\":[{\"place\":\"/") != NULL);
+    CHECK(strstr(sheet, "\"assumed\":[{\"place\":\"/") != NULL);
     CHECK(strstr(sheet, "\"severity\":\"error\"") == NULL);
     tenths_text_free(sheet);
     CHECK(tenths_plan_complete(plan, strlen(plan), standards, sizeof standards - 1, &completed) == TENTHS_OK);
