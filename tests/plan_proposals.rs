@@ -281,10 +281,12 @@ fn milling_needs_only_what_it_makes() {
     proposes(&face, &[("tool/diameter", "50 mm"), ("radial_width", "37.5 mm"), ("axial_depth", "2 mm")]);
     let pocket = short(json!([]), json!([{"kind": "mill", "cut": "pocket", "volume": 8}]));
     proposes(&pocket, &[("tool/diameter", "10 mm"), ("axial_depth", "5 mm"), ("tool/teeth", "2")]);
-    let flats =
-        short(json!([[2, "across_flats", "35 ±0.1 mm"]]), json!([{"kind": "mill_flats", "makes": [2]}]));
+    let flats = short(
+        json!([[2, "across_flats", "35 ±0.1 mm"]]),
+        json!([{"kind": "mill_flats", "makes": [2], "flats": 2}]),
+    );
     // From 40 to 35 mm on two sides.
-    proposes(&flats, &[("across", "number 2"), ("flats", "2"), ("axial_depth", "2.5 mm")]);
+    proposes(&flats, &[("across", "number 2"), ("axial_depth", "2.5 mm")]);
     // A key of 8 mm is 7 mm high. The sagitta of 8 mm on 40 mm is 20 - √(20² - 4²) = 0.404 mm, and 3.5 mm are half of the key: one
     // pass of at most 4 mm.
     let keyseat = short(

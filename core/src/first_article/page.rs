@@ -60,9 +60,9 @@ impl FirstArticle {
     }
 
     fn row(&self, line: &CharacteristicVerdict) -> [String; 13] {
-        // A blank keeps the column, which the table would leave out.
+        // A blank keeps a column to fill in; one of figures that follow, or of names that are signed for below, is left out.
         let blank = |text: Option<String>| text.unwrap_or_else(|| " ".into());
-        let size = |size: Option<Size>| blank(size.map(|size| exact(size, self.units)));
+        let size = |size: Option<Size>| size.map_or(String::new(), |size| exact(size, self.units));
         let measured = line.measured.map(|size| exact(size, self.units)).or_else(|| line.gauged.clone());
         let verdict = line.verdict.map(|verdict| match verdict {
             Verdict::Conforming => verdict.name().to_string(),
@@ -79,9 +79,9 @@ impl FirstArticle {
             blank(line.measured_with.clone()),
             blank(verdict),
             size(line.deviation),
-            blank(line.share.map(|share| format!("{:.0} %", 100.0 * share))),
-            blank(line.by.clone()),
-            blank(line.date.clone()),
+            line.share.map_or(String::new(), |share| format!("{:.0} %", 100.0 * share)),
+            line.by.clone().unwrap_or_default(),
+            line.date.clone().unwrap_or_default(),
         ]
     }
 

@@ -2,7 +2,6 @@
 use super::document::Document;
 use super::metal::{Designation, Metal};
 use super::operation::Operation;
-use super::quote::holes;
 use super::rates::ToolRate;
 use super::sheet::{OperationLines, ToolLine};
 use crate::cutting::tool_life::tool_life;
@@ -91,7 +90,7 @@ fn stated(rate: &ToolRate, operation: &Operation, lines: &OperationLines) -> Opt
             (cutting / life.value(), format!("{}, by the rates", shown::time(life.value())))
         }
         (_, Some(life), _) => {
-            (f64::from(holes(operation)) / f64::from(life), format!("{life} holes, by the rates"))
+            (f64::from(operation.work.holes()) / f64::from(life), format!("{life} holes, by the rates"))
         }
         (.., pieces) => {
             let pieces = pieces?.to_f64();

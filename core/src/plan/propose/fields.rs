@@ -45,7 +45,6 @@ const FIELDS: &[Proposed] = &[
     field("Blade", "surface_speed", RECOMMENDED),
     field("Blade", "sawing_rate", "common practice, by the family of the material"),
     field("MillFlats", "across", "the size across flats that it makes"),
-    field("MillFlats", "flats", "2"),
     field("MillFlats", "tool", "an end mill of carbide"),
     field("MillFlats", "spindle_speed", SPEED),
     field("MillFlats", "feed_rate", "a third of the way up the recommended chip loads"),

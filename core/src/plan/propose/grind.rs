@@ -1,8 +1,7 @@
 //! Grinding. Every figure is common practice, without a source; the wheel's own marking comes first.
 use super::cut::{rounded_down, spindle};
-use super::facts::{Asked, COMMON, Facts, text};
+use super::facts::{Asked, COMMON, Facts, text, to_a_millionth};
 use super::filling::Filling;
-use super::lathe::to_a_millionth;
 use crate::document::node::Node;
 use crate::material::IsoGroup;
 use crate::quantity::{Quantity, SurfaceSpeed};

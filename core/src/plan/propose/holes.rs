@@ -1,8 +1,7 @@
 //! Drilling and tapping.
 use super::cut::reachable;
-use super::facts::{COMMON, Facts, thread, three_digits};
+use super::facts::{COMMON, Facts, thread, three_digits, to_a_millionth};
 use super::filling::Filling;
-use super::lathe::to_a_millionth;
 use crate::document::node::Node;
 use crate::quantity::{Length, Quantity, SurfaceSpeed};
 use crate::starting_values::{CutOperation, ToolMaterial};

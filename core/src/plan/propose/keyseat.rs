@@ -1,8 +1,7 @@
 //! Keyseats.
 use super::cutter::{Wanted, cutter};
-use super::facts::{COMMON, Facts, three_digits};
+use super::facts::{COMMON, Facts, three_digits, to_a_millionth};
 use super::filling::Filling;
-use super::lathe::to_a_millionth;
 use crate::document::node::Node;
 use crate::shape::keyseat::keyseat_depth_base;
 use crate::starting_values::CutOperation;

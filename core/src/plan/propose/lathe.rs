@@ -1,6 +1,6 @@
 //! Turning, facing and knurling.
 use super::cut::{reachable, reachable_at, third};
-use super::facts::{COMMON, Facts, three_digits};
+use super::facts::{COMMON, Facts, three_digits, to_a_millionth};
 use super::filling::Filling;
 use super::holes::drilled;
 use crate::document::node::Node;
@@ -71,11 +71,6 @@ fn settable(facts: &Facts<'_>, depth: f64, limits: &Limits, left: impl Fn(f64) -
     let size = Size::from_float(to_a_millionth(left(set)), facts.units);
     let is_within = size.is_ok_and(|size| limits.accepts(size));
     if set > 0.0 && is_within { set } else { to_a_millionth(depth) }
-}
-
-/// A length without the noise of its last digits.
-pub(super) fn to_a_millionth(length: f64) -> f64 {
-    format!("{length:.6}").parse().unwrap_or(length)
 }
 
 fn put_travel(work: &mut Filling<'_, '_>, node: Node<'_>) {

@@ -1,8 +1,8 @@
 //! Milling: flats, and sides, faces, slots and pockets.
 use super::cutter::{Wanted, cutter, end_mill};
-use super::facts::{COMMON, Facts, text, three_digits};
+use super::facts::{COMMON, Facts, text, three_digits, to_a_millionth};
 use super::filling::Filling;
-use super::lathe::{equal, to_a_millionth};
+use super::lathe::equal;
 use crate::document::node::Node;
 use crate::quantity::{Quantity, Ratio};
 use crate::shape::flat::flat_width_base;
@@ -21,7 +21,6 @@ pub(super) fn mill_flats(work: &mut Filling<'_, '_>, node: Node<'_>) {
     if let Some(across) = facts.made(node, "across_flats") {
         let shown = format!("number {}", across.number);
         work.put("across", across.number.into(), shown, "the size across flats that it makes");
-        work.put_number("flats", 2.0, "", COMMON);
     }
     let flat = flat(facts, work, node);
     let wide = flat.as_ref().map_or(0.0, |flat| flat.width / SHARE);

@@ -1,7 +1,6 @@
 //! Operations whose time alone is proposed, batches, the stroke of a broach, and inspection.
-use super::facts::COMMON;
+use super::facts::{COMMON, to_a_millionth};
 use super::filling::Filling;
-use super::lathe::to_a_millionth;
 use crate::document::node::Node;
 use crate::quantity::{Quantity, Ratio};
 

@@ -12,7 +12,6 @@ pub use compare::{
     CheaperRoute, EconomicLot, MAX_COMPARED, PriceDriver, PriceDrivers, RouteComparison, RouteStretch,
 };
 pub use faults::MAX_QUANTITIES;
-pub(super) use job::holes;
 pub use on_sheet::MAX_QUOTED_OPERATIONS;
 pub use result::{GoverningPrice, PriceList, Quote, QuoteLine, QuoteLineKind};
 
