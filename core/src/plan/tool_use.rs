@@ -51,7 +51,7 @@ pub(super) fn tool_lines(document: &Document, operations: &[OperationLines]) -> 
         let minutes = own.figures.get("cutting_time").map(|time| time.value);
         line.operations.push(own.number);
         line.minutes_per_part = line.minutes_per_part.zip(minutes).map(|(so_far, more)| so_far + more);
-        // A life that differs from one operation to the next is told by its rule, one that is not known everywhere not at all.
+        // Where lives differ between operations, only their rule is shown; where one is not known, nothing is.
         let told = wear.as_ref().map(|wear| match line.life.as_ref() == Some(&wear.basis) {
             true => wear.basis.clone(),
             false => wear.rule.clone(),
