@@ -152,6 +152,7 @@ fn milled(entry: f64, exit: f64, radial_force_ratio: f64) -> Engagement {
 }
 
 /// Turning and milling with modes; measured responses and directional factors are with the Python suite.
+#[allow(clippy::disallowed_methods, reason = "an angle apart from the library's own functions")]
 fn stability(id: &str, g: &Value, e: &Value) -> Vec<(&'static str, f64)> {
     let given = |name| number(g, name);
     let turns = SpindleSpeed::rev_per_minute;

@@ -58,7 +58,7 @@ fn steps_are_turned_from_the_largest_outward() {
     let turned = of_kind(&document, "turn");
     // 30 from the bar of 32; 20 g6 is roughed from 30 and finished; behind the turn 25 h7 from 30, then 16 from 25, 12 from 16.
     let starts: Vec<&str> = turned.iter().map(|one| one["diameter"].as_str().unwrap()).collect();
-    let expected = ["32 mm", "30.2 mm", "20.4865 mm", "30.2 mm", "25.4895 mm", "25 mm", "25 mm", "16 mm"];
+    let expected = ["32 mm", "30.2 mm", "20.54 mm", "30.2 mm", "25.52 mm", "25 mm", "25 mm", "16 mm"];
     let outside = |text: &str| text.to_string();
     assert_eq!(starts[..5], expected.map(outside)[..5], "{starts:?}");
     // 25 + 40 and an approach of 2; 25 and 2.
@@ -111,6 +111,51 @@ fn outside_threads_grooves_and_reamed_holes_are_made() {
         ("/features/3/thread", json!("M12-6X"), "/features/3/thread", "6X"),
     ] {
         let mut request = request.clone();
+        *request.pointer_mut(at).unwrap() = value;
+        let text = refused(&request);
+        assert!(text.contains(&format!("{place}: ")) && text.contains(words), "{text}");
+    }
+}
+
+#[test]
+fn a_keyseat_is_milled_after_turning_and_a_relief_is_turned_before_its_thread() {
+    let request = json!({"units": "metric", "material": "SAE 1045", "quantity": 5, "features": [
+        {"kind": "thread", "thread": "M20x1.5-6g", "length": 18},
+        {"kind": "groove", "diameter": 17.6, "width": 3},
+        {"kind": "step", "diameter": "25 h6", "length": 40},
+        {"kind": "keyseat", "width": "8 P9", "length": 28},
+        {"kind": "flats", "across": "22 +0/-0.2 mm"}]});
+    let plan = draft(&request);
+    let document = document(&plan);
+    let kinds: Vec<&str> =
+        document["operations"].as_array().unwrap().iter().map(|one| one["kind"].as_str().unwrap()).collect();
+    let place = |kind: &str| kinds.iter().position(|one| *one == kind).unwrap();
+    assert!(place("groove") < place("turn_thread") && place("turn_thread") < place("keyseat"), "{kinds:?}");
+    let keyseat = of_kind(&document, "keyseat")[0];
+    assert_eq!((&keyseat["key_width"], &keyseat["key_height"]), (&json!(8), &json!(7)));
+    assert_eq!(keyseat["diameter"], "25 mm");
+    // Flats count from the step that has them: (25 - 21.9) / 2 mm deep.
+    let flats = of_kind(&document, "mill_flats")[0];
+    assert_eq!((&flats["diameter"], &flats["axial_depth"]), (&json!("25 mm"), &json!(1.55)));
+    // A thread is proved by its gauges.
+    let asked = document["characteristics"].as_array().unwrap();
+    let major = asked.iter().find(|one| one["name"] == "major diameter of thread M20x1.5-6g").unwrap();
+    assert!(major["inspection"].as_str().unwrap().contains("go and no-go ring gauges"), "{major}");
+    for (at, value, place, words) in [
+        ("/features/3/width", json!(26), "/features/3/width", "does not go into feature 3"),
+        (
+            "/features/3/length",
+            json!(41),
+            "/features/3/length",
+            "a keyseat 41 mm long does not go on feature 3",
+        ),
+        ("/features/3/on", json!(2), "/features/3/on", "feature 2 is not a step"),
+        ("/features/3/width", Value::Null, "/features/3/width", "must be limits"),
+    ] {
+        let mut request = request.clone();
+        if request["features"][3].get("on").is_none() {
+            request["features"][3]["on"] = json!(3);
+        }
         *request.pointer_mut(at).unwrap() = value;
         let text = refused(&request);
         assert!(text.contains(&format!("{place}: ")) && text.contains(words), "{text}");

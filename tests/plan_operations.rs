@@ -290,7 +290,9 @@ fn grinding_is_as_worked_by_hand() {
     for gone in ["traverse_feed", "work_speed"] {
         flat.as_object_mut().unwrap().remove(gone);
     }
-    fault(flat.clone(), "/operations/0/method", "needs `width`, `crossfeed` and `table_speed`");
+    // What a method needs and the plan leaves out is proposed: a face as wide as the bar, 15 m/min, half a minute to load.
+    // 12 · (20 / 4 + 1) · 0.06 / 15, and 0.5.
+    minutes(&only(with(flat.clone(), "crossfeed", json!(4))), 0.788);
     flat.as_object_mut()
         .unwrap()
         .extend(json!({"width": 20, "crossfeed": 4, "table_speed": 12}).as_object().unwrap().clone());
@@ -336,4 +338,58 @@ fn strokes_batches_and_other_work_are_as_worked_by_hand() {
         "/operations/0/cost",
         "0 or greater",
     );
+}
+
+#[test]
+fn flats_count_from_the_diameter_that_is_there() {
+    let cut = json!({"kind": "mill_flats", "makes": [2], "across": 2, "flats": 2, "axial_depth": 2, "radial_width": 12, "travel": 30,
+        "tool": {"name": "a cutter", "diameter": 16, "teeth": 4, "surface_speed": {"lower": 60, "upper": 90},
+                 "chip_load": {"lower": 0.04, "upper": 0.08}}, "spindle_speed": 1500, "feed_rate": 300});
+    let asked = json!([[2, "across_flats", "12 ±0.1 mm"]]);
+    let with = |diameter: f64| {
+        let mut cut = cut.clone();
+        cut["diameter"] = json!(diameter);
+        let turn = json!({"kind": "turn", "depth": 2, "travel": 30, "spindle_speed": 1500, "feed_per_revolution": 0.2,
+            "tool": {"name": "an insert", "nose_radius": 0.8, "surface_speed": {"lower": 60, "upper": 100},
+                     "feed_per_revolution": {"lower": 0.1, "upper": 0.3}}});
+        sheet(&plan(asked.clone(), json!([turn, cut])))
+    };
+    // On 16 mm flats of 12 mm are 2 mm deep each, and √(16² - 12²) = 10.583 mm wide.
+    let made = with(16.0);
+    let mill = &made.operations[1];
+    figure(mill, "start diameter", 16.0);
+    figure(mill, "finish across, from that diameter", 12.0);
+    figure(mill, "depth of a flat", 2.0);
+    figure(mill, "width of a flat", 10.583005);
+    let codes = |sheet: &Sheet| -> Vec<(String, String)> {
+        let of_mill = sheet.findings.iter().filter(|one| one.place.starts_with("/operations/1/"));
+        of_mill.map(|one| (one.code.to_string(), one.place.clone())).collect()
+    };
+    assert_eq!(codes(&made), []);
+    // From the bar of 20 mm the same cut leaves 16 mm; nothing leaves 13 mm; and no bar is 25 mm.
+    let bar = sheet(&plan(asked.clone(), json!([cut])));
+    assert!(bar.findings.iter().any(|one| one.code == "cut_too_shallow"), "{:#?}", bar.findings);
+    let found = |diameter: f64, code: &str, field: &str| {
+        let codes = codes(&with(diameter));
+        assert!(codes.contains(&(code.into(), format!("/operations/1/{field}"))), "{diameter}: {codes:?}");
+    };
+    found(13.0, "start_not_there", "diameter");
+    found(25.0, "larger_than_bar", "diameter");
+}
+
+#[test]
+fn a_grind_shows_the_sizes_before_and_after() {
+    let ground = |fields: Value| {
+        let mut grind = json!({"kind": "grind", "stock": 0.15, "infeed": 0.01, "travel": 40, "wheel_speed": 1450,
+            "wheel": {"name": "a wheel", "diameter": 400, "rated_speed": 2100}});
+        grind.as_object_mut().unwrap().extend(fields.as_object().unwrap().clone());
+        only(grind)
+    };
+    let round =
+        ground(json!({"method": "cylindrical", "diameter": 19.8, "traverse_feed": 10, "work_speed": 200}));
+    figure(&round, "start diameter", 19.8);
+    figure(&round, "finish diameter", 19.5);
+    let flat = ground(json!({"method": "surface", "width": 20, "crossfeed": 3, "table_speed": 15}));
+    figure(&flat, "ground off", 0.15);
+    assert!(flat.figures.get("start_diameter").is_none());
 }

@@ -4,8 +4,11 @@ use std::collections::BTreeSet;
 use tenths::plan::{Sheet, SheetError};
 use tenths::{FindingCode, Plan, SheetKind};
 
-const DEMOS: [&str; 2] =
-    [include_str!("../examples/plans/roller_axle.json"), include_str!("../examples/plans/jig_rest_pin.json")];
+const DEMOS: [&str; 3] = [
+    include_str!("../examples/plans/roller_axle.json"),
+    include_str!("../examples/plans/jig_rest_pin.json"),
+    include_str!("../examples/plans/belt_spindle.json"),
+];
 
 fn sheet(plan: &str) -> Sheet {
     Plan::from_json(plan).unwrap().evaluate().unwrap()
@@ -18,7 +21,11 @@ fn named(plan: &str, name: &str) -> Sheet {
             Value::Object(fields) => fields.iter_mut().for_each(|(field, value)| {
                 let is_text = value.is_string();
                 match field.as_str() {
-                    "name" | "number" | "inspection" | "finish" if is_text => *value = name.into(),
+                    "name" | "number" | "inspection" | "finish" | "coolant" | "reason" | "agent"
+                        if is_text =>
+                    {
+                        *value = name.into()
+                    }
                     "tool" if is_text => *value = name.into(),
                     _ => rename(value, name),
                 }
@@ -174,6 +181,13 @@ fn lists_name_tools_cuts_and_gauges() {
     // 0.0777778 min in the cut for each of 250: 19.44 min.
     let insert = tools.lines().find(|line| line.contains("a carbide insert")).unwrap();
     assert!(insert.contains("| 4.7 s ") && insert.contains("| 19 min 27 s "), "{insert}");
+    // An insert of 4 edges of 15 min: 0.0777778 / 15 of an edge a part, 1.3 for 250.
+    assert!(insert.contains("| 15 min, by the rates") && insert.contains("| 0.005185"), "{insert}");
+    let line = axle.tools.iter().find(|tool| tool.name == "a carbide insert").unwrap();
+    assert_eq!((line.edges, line.tools), (Some(2), Some(1)));
+    // A drill of 200 holes: 250 holes are 2 drills.
+    let drill = axle.tools.iter().find(|tool| tool.name == "a 5 mm drill").unwrap();
+    assert_eq!((drill.edges_per_part, drill.edges, drill.tools), (Some(0.005), Some(2), Some(2)));
     let cuts = axle.to_markdown(SheetKind::CutList).unwrap();
     for (what, value) in [
         ("pieces to cut", "250"),
@@ -188,6 +202,37 @@ fn lists_name_tools_cuts_and_gauges() {
     assert!(gauges.contains("16.99492..17 mm") && gauges.contains("micrometer over the crests"), "{gauges}");
     let form = axle.to_markdown(SheetKind::FirstArticle).unwrap();
     assert!(form.contains("Inspected by:") && form.contains("axle diameter, roughness Ra"), "{form}");
+}
+
+#[test]
+fn a_tool_without_a_stated_life_has_one_of_taylor_or_a_blank() {
+    let mut plan: Value = serde_json::from_str(DEMOS[0]).unwrap();
+    plan.as_object_mut().unwrap().remove("rates");
+    let sheet = sheet(&plan.to_string());
+    let tool = |name: &str| sheet.tools.iter().find(|tool| tool.name == name).unwrap();
+    // 20 mm at 1800 rev/min are 113.097 m/min. SAE 1045 starts carbide at 100 m/min with n = 0.25, an edge then lasting 15 min: at
+    // this speed 15 · (100 / 113.097)^4 = 9.168 min, of which a part takes 0.0777778 min: 2.1 edges for 250. Worked by hand from the
+    // table of materials.
+    let insert = tool("a carbide insert");
+    assert!((insert.edges_per_part.unwrap() - 0.0777777778 / 9.168).abs() < 1e-6, "{insert:?}");
+    assert!(insert.life.as_ref().unwrap().contains("an estimate: Taylor's law"), "{insert:?}");
+    assert_eq!((insert.edges, insert.tools), (Some(3), None));
+    // Nothing says what the drill is of, or how long it lasts: the list leaves room to write.
+    let drill = tool("a 5 mm drill");
+    assert_eq!((drill.life.as_ref(), drill.edges_per_part, drill.edges), (None, None, None));
+    let page = sheet.to_markdown(SheetKind::Tools).unwrap();
+    assert!(page.contains("Where no life is shown, write in the one"), "{page}");
+}
+
+#[test]
+fn coolant_stands_on_cards_and_lists_as_the_plan_calls_it() {
+    let spindle = sheet(DEMOS[2]);
+    let saw = &spindle.operations[0];
+    assert_eq!(saw.coolant.as_deref(), Some("emulsion, 8 percent"));
+    let card = spindle.to_markdown(SheetKind::Cards).unwrap();
+    assert!(card.contains("**Coolant:** emulsion, 8 percent."), "{card}");
+    assert!(spindle.to_markdown(SheetKind::Setups).unwrap().contains("| grinding emulsion, 3 percent |"));
+    assert!(!sheet(DEMOS[0]).to_markdown(SheetKind::Cards).unwrap().contains("Coolant"), "none is made up");
 }
 
 #[test]
@@ -223,7 +268,7 @@ fn changes_between_plans_and_sheets_have_places() {
     let [old, new] = [old, new].map(|plan| plan.evaluate().unwrap());
     let places: Vec<String> = old.changes(&new).into_iter().map(|change| change.place).collect();
     assert!(places.iter().any(|place| place == "/operations/4/figures/surface_speed/value"), "{places:?}");
-    let touched = ["/operations/4/", "/minutes_per_part", "/stamp/sha256", "/quote/"];
+    let touched = ["/operations/4/", "/minutes_per_part", "/stamp/sha256", "/quote/", "/tools/"];
     assert!(places.iter().all(|place| touched.iter().any(|start| place.starts_with(start))), "{places:?}");
     assert!(old.changes(&old).is_empty());
 }

@@ -1,14 +1,14 @@
-"""A quote for a batch of shafts, from the wanted cuts to the cost of a piece.
+"""A quote for a batch of shafts, from the wanted cuts to a price list.
 
     python examples/python/quote.py [--units inch|metric]
 
-The sizes of the job are text with their units, so that either system of units takes them and only what is
-printed differs. Prices, trials and machines are invented: put your own in their place. Speeds and feeds are
+Each cut is fitted to its machine; then a plan takes the cuts, judges them and quotes them line by line. The sizes of
+the job are text with their units, so that either system of units takes them and only what is printed differs. Prices, trials and machines are invented: put your own in their place. Speeds and feeds are
 starting points for a competent person; the makers' data of machine, tool and material come first.
 """
 
 import argparse
-import math
+import json
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,15 +16,13 @@ import tenths
 
 PIECES = 80
 MATERIAL = ("SAE 4140", "annealed")
-BAR, BAR_LENGTH, BAR_PRICE = "22 mm", "3000 mm", 31.00
+BAR, BAR_LENGTH = "22 mm", "3000 mm"
 DIAMETER, LENGTH, ROUGHED = "18 mm", "90 mm", "18.5 mm"
 FLAT_DEPTH, FLAT_LENGTH = "3 mm", "14 mm"
 CROSS_HOLE = "5 mm"
 NOSE_RADIUS, ROUGHNESS = "0.8 mm", "1.6 um"
 
 HOURLY_RATE = 72.00  # machine and operator, overheads and all
-SETTING_UP = 65.0  # minutes for lathe and mill together
-HANDLING = 1.4  # minutes a piece
 EDGE_CHANGE = 2.0  # minutes
 INSERT_PRICE, INSERT_EDGES = 9.60, 6
 TAYLOR_C = {"rough": "230 m/min", "finish": "290 m/min"}  # from the shop's own trials with these inserts
@@ -40,16 +38,31 @@ MILL = {
     "curve": [{"spindle_speed": 1000, "power": "0.75 kW"}],
     "greatest_axis_force": "1500 N",
 }
+QUANTITIES = (20, PIECES, 250)
+RATES = {
+    "currency": "EUR",
+    "machines": [{"name": "lathe", "rate": HOURLY_RATE}, {"name": "mill", "rate": 64}, {"name": "bench", "rate": 42}],
+    "operations": [
+        {"kinds": ["face"], "machine": "lathe", "setup": 40},
+        {"kinds": ["turn", "part_off"], "machine": "lathe"},
+        {"kinds": ["mill_flats"], "machine": "mill", "setup": 25},
+        {"kinds": ["drill"], "machine": "mill", "setup": 8, "scrap": 0.01},
+        {"kinds": ["deburr", "inspect"], "machine": "bench"},
+    ],
+    "material": {"price_per_bar": 31.00},
+    "order_handling": 15,
+    "margin": 0.2,
+}
 
 
 @dataclass(frozen=True)
 class Step:
-    """A step of the work on one piece; what was not calculated is None."""
+    """A cut as its machine can run it; lengths and minutes are in the units of the shop."""
 
     name: str
-    minutes: float
-    spindle_speed: float | None = None
-    cut: Any = None
+    cut: Any
+    arguments: dict[str, Any]
+    travel: float | None = None
     edge_life: float | None = None
     notes: tuple[str, ...] = ()
 
@@ -69,7 +82,7 @@ def turn(shop, steel, tool, surface_speed, diameter, depth, feed):
     limited = shop.limit_to_machine(shop.turning_cut, shop.Machine(**LATHE), least_feed="0.05 mm", **cut)
     # The constants hold for the feed of the trials: at a lower feed the edge lasts longer than this.
     life = shop.tool_life(limited.cut.surface_speed, TAYLOR_C[tool], steel.taylor_carbide)
-    return step(shop.turning_cut, f"{tool} turn", limited, limited.cut.time, life)
+    return step(shop.turning_cut, f"{tool} turn", limited, edge_life=life)
 
 
 def mill_flat(shop, steel):
@@ -82,13 +95,8 @@ def mill_flat(shop, steel):
     cut |= {"spindle_speed": wanted.spindle_speed, "chip_load": wanted.chip_load}
     mill = shop.Machine(**MILL)
     limited = shop.limit_to_machine(shop.milling_cut, mill, least_feed="0.02 mm", **cutter, **cut)
-    minutes = shop.milling_time(
-        shop.flat_width(DIAMETER, FLAT_DEPTH),
-        limited.cut.feed_rate,
-        approach=shop.side_approach(cutter["cutter_diameter"], FLAT_LENGTH),
-        overtravel="1 mm",
-    )
-    return step(shop.milling_cut, "mill flat", limited, minutes)
+    across = shop.flat_width(DIAMETER, FLAT_DEPTH) + shop.side_approach(cutter["cutter_diameter"], FLAT_LENGTH)
+    return step(shop.milling_cut, "mill flat", limited, travel=across)
 
 
 def drill_hole(shop, steel):
@@ -105,33 +113,30 @@ def drill_hole(shop, steel):
         approach="2 mm",
         breakthrough="1 mm",
     )
-    return step(shop.drilling_cut, "drill hole", limited, limited.cut.time)
+    return step(shop.drilling_cut, "drill hole", limited)
 
 
-def step(formula, name, limited, minutes, edge_life=None):
+def step(formula, name, limited, travel=None, edge_life=None):
     """A step from its cut fitted to the machine, with all remarks on it."""
     notes = [str(bound) for bound in limited.bounds]
     notes += [f"STILL TOO MUCH at the least feed: {bound}" for bound in limited.exceeded]
     notes += [f"not compared: {limit}" for limit in limited.unchecked]
     # Force and power come from constants that hold for a range of chips.
     notes += [f"less sure of force and power: {remark.message}" for remark in formula.check(**limited.arguments)]
-    return Step(name, minutes, limited.arguments["spindle_speed"], limited.cut, edge_life, tuple(notes))
+    return Step(name, limited.cut, limited.arguments, travel, edge_life, tuple(notes))
 
 
 def work(shop):
-    """The steps of a piece, in order."""
+    """The cuts that are worth fitting to their machines, in order."""
     steel = shop.material(*MATERIAL)
     speed = {
         tool: shop.speed_for_least_cost(c, steel.taylor_carbide, EDGE_CHANGE, edge_cost(shop), HOURLY_RATE)
         for tool, c in TAYLOR_C.items()
     }
-    limit = LATHE["greatest_spindle_speed"]
     fine_feed = shop.feed_for_roughness_ra(ROUGHNESS, NOSE_RADIUS)
     return [
-        Step("face", shop.facing_time(BAR, "0.12 mm", speed["rough"], limit).time),
         turn(shop, steel, "rough", speed["rough"], BAR, "1.75 mm", "0.25 mm"),
         turn(shop, steel, "finish", speed["finish"], ROUGHED, "0.25 mm", fine_feed),
-        Step("part off", shop.parting_time(DIAMETER, "0.06 mm", "60 m/min", limit).time),
         mill_flat(shop, steel),
         drill_hole(shop, steel),
     ]
@@ -141,61 +146,89 @@ def edge_cost(shop):
     return shop.insert_edge_cost(INSERT_PRICE, INSERT_EDGES)
 
 
-def edges(shop, steps):
-    """Edges of inserts for the batch, by step, where their life is known."""
-    worn = [step for step in steps if step.edge_life is not None]
-    return {step.name: shop.batch_edges(step.edge_life, step.minutes, PIECES).edges for step in worn}
+def plan(shop, steps):
+    """The plan of the shaft: the drawing, and the work as it was fitted. What it leaves out is assumed, and listed."""
+    rough, finish, flat, hole = steps
+    mill = {"spindle_speed": flat.arguments["spindle_speed"], "feed_rate": flat.cut.feed_rate}
+    document = {
+        "tenths_plan": 1,
+        "units": {"mm": "metric", "in": "inch"}[shop.turning_cut.units["depth"]],
+        "part": {"name": "Shaft with a flat", "quantity": PIECES},
+        "material": {"designation": ", ".join(MATERIAL)},
+        "characteristics": [
+            {"number": 1, "kind": "length", "limits": f"{LENGTH[:-3]} ±0.2 mm"},
+            {"number": 2, "kind": "diameter", "limits": f"{DIAMETER[:-3]} h9", "roughness": ROUGHNESS},
+            {"number": 3, "kind": "across_flats", "limits": "15 ±0.1 mm"},
+            {"number": 4, "kind": "bore", "limits": f"{CROSS_HOLE[:-3]} +0.1/0 mm"},
+        ],
+        "bar": {"form": "round", "limits": f"{BAR[:-3]} h11", "bar_length": BAR_LENGTH, "end_trim": "5 mm", "remnant": "60 mm"},
+        "operations": [
+            {"kind": "face", "depth": "0.7 mm", "spindle_speed": 1500, "feed_per_revolution": "0.2 mm"},
+            turned(rough, "roughing insert", diameter=BAR, depth="1.75 mm"),
+            turned(finish, "finishing insert", diameter=ROUGHED, makes=[2]),
+            {
+                "kind": "part_off", "makes": [1], "diameter": DIAMETER, "facing_allowance": "0.5 mm", "tool": {"width": "3 mm"},
+                "spindle_speed": 1060, "feed_per_revolution": "0.06 mm",
+            },
+            {
+                "kind": "mill_flats", "makes": [3], "across": 3, "flats": 1, "diameter": DIAMETER, "travel": flat.travel,
+                "radial_width": FLAT_LENGTH, "tool": {"name": "a 16 mm end mill", "diameter": "16 mm", "teeth": 4}, **mill,
+            },
+            {
+                "kind": "drill", "makes": [4], "depth": DIAMETER, "approach": "2 mm", "breakthrough": "1 mm",
+                "spindle_speed": hole.arguments["spindle_speed"], "feed_per_revolution": hole.arguments["feed_per_revolution"],
+            },
+            {"kind": "deburr", "time": 0.4},
+            {"kind": "inspect", "checks": [1, 2, 3, 4], "every": 5, "time": 1.2},
+        ],
+        "rates": RATES | {"tools": [insert(rough, "roughing insert"), insert(finish, "finishing insert")]},
+    }  # fmt: skip
+    return tenths.Plan.from_json(json.dumps(document))
 
 
-def bars(shop):
-    """Pieces that a bar gives, parted off with a blade of 3 mm, and bars for the batch."""
-    pieces = shop.parts_per_bar(
-        BAR_LENGTH, LENGTH, "3 mm", facing_allowance="1 mm", end_trim="5 mm", remnant="60 mm"
-    )
-    return int(pieces), math.ceil(PIECES / pieces)
+def turned(step, tool, **fields):
+    """A pass of the plan with a tool of its own."""
+    settings = {name: step.arguments[name] for name in ("spindle_speed", "feed_per_revolution")}
+    return {"kind": "turn", "travel": "92 mm", "tool": {"name": tool, "nose_radius": NOSE_RADIUS}, **settings, **fields}
 
 
-def costs(shop, steps):
-    """What a piece costs, by what it is spent on."""
-    minute = HOURLY_RATE / 60
-    spent = sum(edges(shop, steps).values())
-    return {
-        "bar stock": bars(shop)[1] * BAR_PRICE / PIECES,
-        "machining": sum(step.minutes for step in steps) * minute,
-        "handling": HANDLING * minute,
-        "edges": spent * (edge_cost(shop) + EDGE_CHANGE * minute) / PIECES,
-        "setting up": SETTING_UP * minute / PIECES,
-    }
+def insert(step, name):
+    """What an insert costs, with the life that its cut leaves it."""
+    return {"name": name, "price": INSERT_PRICE, "edges": INSERT_EDGES, "life": step.edge_life, "change": EDGE_CHANGE}
 
 
-def sheet(shop, steps):
-    """The quote, line by line."""
+def cuts(shop, steps):
+    """What the cuts run at, line by line."""
+    digits = {"mm/min": 0, "in/min": 2}[shop.turning_cut.units["feed_rate"]]
     units = shop.turning_cut.units
-    digits = {"mm/min": 0, "in/min": 2}[units["feed_rate"]]
-    yield f"{PIECES} shafts of {shop.material(*MATERIAL)}\n"
-    yield f"{'':12}{'rev/min':>10}{units['feed_rate']:>10}{units['motor_power']:>8}{'min':>8}"
+    yield f"{'':12}{'rev/min':>10}{units['feed_rate']:>10}{units['motor_power']:>8}"
     for step in steps:
-        told = ""
-        if step.cut:
-            told = f"{step.spindle_speed:10.0f}{step.cut.feed_rate:10.{digits}f}{step.cut.motor_power:8.2f}"
-        yield f"{step.name:12}{told:28}{step.minutes:8.3f}"
-    yield f"{'in all':12}{sum(step.minutes for step in steps):36.3f}\n"
+        speed = step.arguments["spindle_speed"]
+        yield f"{step.name:12}{speed:10.0f}{step.cut.feed_rate:10.{digits}f}{step.cut.motor_power:8.2f}"
+    yield ""
     for step in steps:
         yield from (f"{step.name}: {note}" for note in step.notes)
-    pieces, count = bars(shop)
-    yield f"\nstock: {count} bars, each good for {pieces} pieces"
-    yield from (f"edges to {name}: {number:.0f}" for name, number in edges(shop, steps).items())
-    yield ""
-    shares = costs(shop, steps)
-    yield from (f"{name:12}{cost:8.2f}" for name, cost in shares.items())
-    yield f"{'each':12}{sum(shares.values()):8.2f}"
+
+
+def priced(plan):
+    """The lines of the quote for the batch, and the price list."""
+    prices = plan.quote(QUANTITIES)
+    (batch,) = (quote for quote in prices if quote.quantity == PIECES)
+    yield from (f"{line.name:36}{line.amount:>10}   {line.basis}" for line in batch.lines)
+    yield f"{'total':36}{batch.total:>10}   {batch.currency}\n"
+    yield from map(str, prices)
+    findings = [*plan.evaluate().findings, *prices.findings]
+    yield from (f"{finding.severity}: {finding.message}" for finding in findings)
 
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--units", choices=("inch", "metric"), default="metric", help="of what is printed")
     shop = getattr(tenths, parser.parse_args().units)
-    print("\n".join(sheet(shop, work(shop))))
+    steps = work(shop)
+    print(f"{PIECES} shafts of {shop.material(*MATERIAL)}\n")
+    print("\n".join(cuts(shop, steps)), end="\n\n")
+    print("\n".join(priced(plan(shop, steps))))
 
 
 if __name__ == "__main__":

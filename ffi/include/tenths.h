@@ -20,12 +20,13 @@
  * - Many rows of any formula in one call, over columns with any layout in memory:
  *   tenths_formula_batch
  * - The best cut, the best passes, and many at once:
- *   tenths_cut_problem_new tenths_cut_problem_choose tenths_cut_problem_limit tenths_cut_problem_law
- *   tenths_cut_problem_law_power tenths_cut_problem_minimise tenths_cut_problem_maximise
- *   tenths_cut_problem_rates tenths_cut_problem_tool_life tenths_cut_problem_machine
- *   tenths_cut_problem_stability tenths_cut_problem_path_length tenths_cut_problem_volume
- *   tenths_cut_problem_steps tenths_find_best_cut tenths_find_best_cut_by tenths_find_best_cuts
- *   tenths_find_cut_spread tenths_find_best_passes tenths_cut_problem_free
+ *   tenths_cut_problem_new tenths_cut_problem_choose tenths_cut_problem_choose_from
+ *   tenths_cut_problem_unknown tenths_cut_problem_limit tenths_cut_problem_law tenths_cut_problem_law_power
+ *   tenths_cut_problem_minimise tenths_cut_problem_maximise tenths_cut_problem_rates
+ *   tenths_cut_problem_tool_life tenths_cut_problem_machine tenths_cut_problem_stability
+ *   tenths_cut_problem_path_length tenths_cut_problem_volume tenths_cut_problem_steps tenths_find_best_cut
+ *   tenths_find_best_cut_by tenths_find_best_cuts tenths_find_cut_spread tenths_find_best_passes
+ *   tenths_cut_problem_free
  * - Capability of processes:
  *   tenths_capability_options_init tenths_make_capability
  * - Chatter:
@@ -141,6 +142,9 @@
  *   tenths_edge_temperature tenths_heat_growth
  * - Formulas of cutting: path feeds: engagement:
  *   tenths_arc_engagement
+ * - Formulas of cutting: moves:
+ *   tenths_straight_move tenths_smooth_move_time tenths_rounded_corner tenths_sharp_corner_feed_rate
+ *   tenths_curve_feed
  * - Formulas of cutting: tool life:
  *   tenths_tool_life tenths_speed_for_tool_life tenths_taylor_from_trials tenths_tool_life_extended
  *   tenths_extended_speed_for_tool_life
@@ -323,18 +327,19 @@
  *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
  *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
  *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
- *   tenths_price_list_clear tenths_route_comparison_clear tenths_price_driver_clear
- *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
- *   tenths_starting_value_clear tenths_chart_row_clear tenths_chart_result_clear
- *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
- *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
- *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_price_list_clear tenths_route_comparison_clear tenths_routing_quote_clear
+ *   tenths_cheapest_stretch_clear tenths_routing_comparison_clear tenths_price_percentile_clear
+ *   tenths_price_range_clear tenths_price_driver_clear tenths_price_drivers_clear tenths_economic_lot_clear
+ *   tenths_hardness_comparison_clear tenths_starting_value_clear tenths_chart_row_clear
+ *   tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear
+ *   tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear
+ *   tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
  *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
  *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_attribute_zone_clear
  *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
  *   tenths_gauge_stability_clear tenths_kappa_clear tenths_attribute_agreement_clear
  * - Feeds along a toolpath:
- *   tenths_path_cut_init tenths_path_feeds
+ *   tenths_path_cut_init tenths_path_cut_on_machine tenths_path_feeds
  * - Plan documents:
  *   tenths_plan_evaluate tenths_plan_markdown tenths_plan_sheet tenths_sheet_text tenths_plan_changes
  *   tenths_sheet_changes tenths_sheet_schema tenths_plan_propagate tenths_plan_schema
@@ -348,7 +353,8 @@
  *   tenths_propagation_moments tenths_propagation_sample tenths_propagation_sample_blocks
  *   tenths_propagation_free
  * - Quotes of a plan:
- *   tenths_plan_quote tenths_plan_break_even tenths_plan_price_drivers tenths_plan_economic_lot
+ *   tenths_plan_quote tenths_plan_quote_text tenths_plan_break_even tenths_plan_price_drivers
+ *   tenths_plan_economic_lot tenths_plan_compare_routings tenths_plan_routing tenths_plan_price_range
  * - Samples, whole or in numbered blocks that several machines draw:
  *   tenths_sampling_init tenths_sampling_blocks tenths_stack_sample tenths_stack_sample_blocks
  *   tenths_sample_fold tenths_blocks_range tenths_blocks_to_bytes tenths_blocks_from_bytes
@@ -2567,6 +2573,118 @@ typedef struct tenths_price_driver {
 } tenths_price_driver;
 
 /**
+ * A routing of a plan and what a lot of it costs.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_quote_clear`.
+ */
+typedef struct tenths_routing_quote {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_routing_quote)`.
+     */
+    size_t struct_size;
+    /**
+     * What it is called.
+     */
+    char *name;
+    /**
+     * How many operations it has.
+     */
+    int64_t operations;
+    /**
+     * Minutes of all operations for a part.
+     */
+    double minutes_per_part;
+    /**
+     * How many of its findings are errors. A routing with any is quoted, but it is never the cheapest.
+     */
+    int64_t errors;
+    /**
+     * How many of its findings are warnings.
+     */
+    int64_t warnings;
+    /**
+     * The pieces that are started.
+     */
+    int64_t start_quantity;
+    /**
+     * The hours that the lot takes in the shop.
+     */
+    double hours;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * What a piece is sold for. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+} tenths_routing_quote;
+
+/**
+ * Quantities at which the same routing costs least.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_cheapest_stretch_clear`.
+ */
+typedef struct tenths_cheapest_stretch {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_cheapest_stretch)`.
+     */
+    size_t struct_size;
+    /**
+     * The least of them.
+     */
+    int64_t from_quantity;
+    /**
+     * The greatest of them.
+     */
+    int64_t to_quantity;
+    /**
+     * The routing that costs least; of several that cost the same the first.
+     */
+    char *cheapest;
+} tenths_cheapest_stretch;
+
+/**
+ * A total that so many percent of all lots do not exceed.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_percentile_clear`.
+ */
+typedef struct tenths_price_percentile {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_percentile)`.
+     */
+    size_t struct_size;
+    /**
+     * The percentage.
+     */
+    double percent;
+    /**
+     * What the lot is sold for. As text, with its decimals.
+     */
+    char *total;
+    /**
+     * `total` in the smallest unit of the currency.
+     */
+    int64_t total_minor;
+    /**
+     * That for a piece. As text, with its decimals.
+     */
+    char *price_each;
+    /**
+     * `price_each` in the smallest unit of the currency.
+     */
+    int64_t price_each_minor;
+} tenths_price_percentile;
+
+/**
  * One sample of a plan, and what the pieces found so far decide.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
@@ -3774,7 +3892,8 @@ tenths_status tenths_cut_problem_new(tenths_units units,
                                      struct tenths_cut_problem **problem);
 
 /**
- * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
+ * Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`. Of a count, such as the teeth,
+ * every whole number between the ends is tried.
  *
  * `name` may be any text: it is looked up when the cut is sought.
  *
@@ -3785,6 +3904,36 @@ tenths_status tenths_cut_problem_choose(struct tenths_cut_problem *problem,
                                         const char *name,
                                         double least,
                                         double greatest);
+
+/**
+ * Lets an argument be chosen from `values`, which holds `count` numbers; all of them are tried:
+ * `tenths_cut_problem_choose_from(problem, "teeth", values, count)`.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
+ * # Safety
+ * `problem`: made by this library; `name`: text that ends with a NUL; `values`: `count` elements.
+ */
+tenths_status tenths_cut_problem_choose_from(struct tenths_cut_problem *problem,
+                                             const char *name,
+                                             const double *values,
+                                             size_t count);
+
+/**
+ * Adds a quantity of your own that may be chosen too, between two ends above zero, for laws and limits:
+ * `tenths_cut_problem_unknown(problem, "finish_speed", 50, 300)`.
+ *
+ * It stands behind the arguments in the `chosen` of the result, and in the figures that a function is given.
+ *
+ * `name` may be any text: it is looked up when the cut is sought.
+ *
+ * # Safety
+ * `problem`: made by this library; `name`: text that ends with a NUL.
+ */
+tenths_status tenths_cut_problem_unknown(struct tenths_cut_problem *problem,
+                                         const char *name,
+                                         double least,
+                                         double greatest);
 
 /**
  * Limits an argument, a result, `tool_life`, `edge_use`, `time` or a law:
@@ -3966,7 +4115,7 @@ typedef struct tenths_best_cut {
      */
     double lower_bound;
     /**
-     * The chosen arguments.
+     * The chosen arguments, and behind them the unknowns.
      */
     double *chosen;
     /**
@@ -6318,7 +6467,7 @@ tenths_status tenths_make_first_article(const char *plan,
                                         struct tenths_first_article *article);
 
 /**
- * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
+ * Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `html`, `json`, `csv`, or
  * `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in:
  * `tenths_first_article_text(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, "markdown", &text)`.
  *
@@ -12852,6 +13001,262 @@ tenths_status tenths_arc_engagement(tenths_units units,
                                     const struct tenths_arc_engagement_input *input,
                                     struct tenths_arc_engagement_output *output,
                                     uint32_t *advice);
+
+/* ---- Formulas of cutting: moves ---- */
+
+/**
+ * Arguments of `tenths_straight_move`: set `struct_size`, then call `tenths_straight_move_init`.
+ */
+typedef struct tenths_straight_move_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Length of the move. Unit: in or mm. Must be greater than 0.
+     */
+    double travel;
+    /**
+     * The feed rate that the move may reach. Unit: in/min or mm/min. Must be greater than 0.
+     */
+    double feed_rate;
+    /**
+     * Acceleration. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double acceleration;
+    /**
+     * Deceleration. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double deceleration;
+    /**
+     * Feed rate at the start. Unit: in/min or mm/min. Must be at least 0.
+     */
+    double start_feed_rate;
+    /**
+     * Feed rate at the end. Unit: in/min or mm/min. Must be at least 0.
+     */
+    double end_feed_rate;
+} tenths_straight_move_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_straight_move_init(tenths_units units, struct tenths_straight_move_input *input);
+
+/**
+ * Results of `tenths_straight_move`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_straight_move_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_straight_move_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The highest feed rate that the move reaches. Unit: in/min or mm/min.
+     */
+    double peak_feed_rate;
+    /**
+     * Time of the move. Unit: min.
+     */
+    double move_time;
+    /**
+     * Time at the highest feed rate; 0 where it slows down at once. Unit: min.
+     */
+    double cruise_time;
+} tenths_straight_move_output;
+
+/**
+ * Time of a straight move at constant acceleration and deceleration: it speeds up to a feed rate, holds it, and slows down.
+ *
+ * Where the move is too short for its feed rate it reaches √((2·a·d·L + d·v₀² + a·v₁²) / (a + d)). Without a limit of jerk, so
+ * that a real machine takes somewhat longer.
+ *
+ * Rule: start_feed_rate must be at most feed_rate.
+ * Rule: end_feed_rate must be at most feed_rate.
+ * Rule: end_feed_rate must be one that acceleration reaches from start_feed_rate within travel.
+ * Rule: start_feed_rate must be one from which deceleration reaches end_feed_rate within travel.
+ * Source: Elementary kinematics.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_straight_move(tenths_units units,
+                                   const struct tenths_straight_move_input *input,
+                                   struct tenths_straight_move_output *output,
+                                   uint32_t *advice);
+
+/**
+ * Time of a smooth move from rest to rest: travel / feed rate + feed rate / acceleration + build-up time.
+ *
+ * The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
+ *
+ * Rule: build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest.
+ * Rule: travel must be at least feed_rate · (feed_rate / acceleration + build_up_time).
+ * Source: Elementary kinematics.
+ *
+ * - `travel`: Length of the move, from rest to rest. Unit: in or mm. Must be greater than 0.
+ * - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
+ * - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
+ * - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
+ * - `smooth_move_time`: Time of a smooth move from rest to rest Unit: min.
+ */
+tenths_status tenths_smooth_move_time(tenths_units units,
+                                      double travel,
+                                      double feed_rate,
+                                      double acceleration,
+                                      double build_up_time,
+                                      double *smooth_move_time);
+
+/**
+ * Arguments of `tenths_rounded_corner`: set `struct_size`, then call `tenths_rounded_corner_init`.
+ */
+typedef struct tenths_rounded_corner_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_input)`.
+     */
+    size_t struct_size;
+    /**
+     * By how much the direction changes: 90° in a square corner. Unit: °. Must be greater than 0° and less than 180°.
+     */
+    double turn_angle;
+    /**
+     * How far the path may leave the corner. Unit: in or mm. Must be greater than 0.
+     */
+    double corner_deviation;
+    /**
+     * Highest acceleration across the path. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double acceleration;
+} tenths_rounded_corner_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_rounded_corner_init(tenths_units units, struct tenths_rounded_corner_input *input);
+
+/**
+ * Results of `tenths_rounded_corner`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_rounded_corner_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_rounded_corner_output)`.
+     */
+    size_t struct_size;
+    /**
+     * Radius of the arc that stays within the deviation. Unit: in or mm.
+     */
+    double arc_radius;
+    /**
+     * The feed rate at which its acceleration across the path is the highest. Unit: in/min or mm/min.
+     */
+    double corner_feed_rate;
+} tenths_rounded_corner_output;
+
+/**
+ * The feed rate of a corner that an arc rounds within a deviation: √(acceleration · arc radius).
+ *
+ * The arc touches both lines, and its middle is the deviation away from the corner: radius = deviation · c / (1 - c), with c the
+ * cosine of half the turn.
+ *
+ * Source: Plane geometry and elementary kinematics.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_rounded_corner(tenths_units units,
+                                    const struct tenths_rounded_corner_input *input,
+                                    struct tenths_rounded_corner_output *output,
+                                    uint32_t *advice);
+
+/**
+ * The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
+ *
+ * Source: Plane geometry.
+ *
+ * - `turn_angle`: By how much the direction changes, up to 180° where the path turns back. Unit: °. Must be greater than 0° and at most 180°.
+ * - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
+ * - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
+ */
+tenths_status tenths_sharp_corner_feed_rate(tenths_units units,
+                                            double turn_angle,
+                                            double velocity_jump,
+                                            double *sharp_corner_feed_rate);
+
+/**
+ * Arguments of `tenths_curve_feed`: set `struct_size`, then call `tenths_curve_feed_init`.
+ */
+typedef struct tenths_curve_feed_input {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_input)`.
+     */
+    size_t struct_size;
+    /**
+     * Radius of the curve. Unit: in or mm. Must be greater than 0.
+     */
+    double curve_radius;
+    /**
+     * How far a chord may leave the curve. Unit: in or mm. Must be greater than 0.
+     */
+    double chord_error;
+    /**
+     * Time from one point of the control to the next. Unit: min. Must be greater than 0 min.
+     */
+    double interpolation_time;
+    /**
+     * Highest acceleration toward the middle of the curve. Unit: in/s² or m/s². Must be greater than 0.
+     */
+    double acceleration;
+} tenths_curve_feed_input;
+
+/**
+ * Sets the arguments that have a default to it, and the others to NaN, which is refused.
+ *
+ * `input->struct_size` must have been set to the size of the struct.
+ */
+tenths_status tenths_curve_feed_init(tenths_units units, struct tenths_curve_feed_input *input);
+
+/**
+ * Results of `tenths_curve_feed`: set `struct_size` before the call. All are NaN on an error.
+ */
+typedef struct tenths_curve_feed_output {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_curve_feed_output)`.
+     */
+    size_t struct_size;
+    /**
+     * The feed rate at which the chords of the control leave the curve by the chord error. Unit: in/min or mm/min.
+     */
+    double chord_feed_rate;
+    /**
+     * The feed rate at which the acceleration across the path is the highest. Unit: in/min or mm/min.
+     */
+    double across_feed_rate;
+    /**
+     * The smaller of both. Unit: in/min or mm/min.
+     */
+    double curve_feed_rate;
+} tenths_curve_feed_output;
+
+/**
+ * The feed rate of a curve within a chord error and an acceleration: the smaller of 2 · √(2·r·e - e²) / T and √(a · r).
+ *
+ * A control goes from point to point of a curve in straight chords, one in each interpolation time T; r is the radius of the
+ * curve and e how far a chord may leave it.
+ *
+ * Rule: chord_error must be at most curve_radius.
+ * Source: S.-S. Yeh, P.-L. Hsu, Computer-Aided Design 34 (2002) 229-237 (from memory): feed rate for a confined chord error.
+ *
+ * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
+ * `TENTHS_ADVICE_RESULTS` + k if result k is.
+ */
+tenths_status tenths_curve_feed(tenths_units units,
+                                const struct tenths_curve_feed_input *input,
+                                struct tenths_curve_feed_output *output,
+                                uint32_t *advice);
 
 /* ---- Formulas of cutting: tool life ---- */
 
@@ -26218,6 +26623,182 @@ void tenths_route_comparison_clear(struct tenths_route_comparison *object);
  * # Safety
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
+void tenths_routing_quote_clear(struct tenths_routing_quote *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_cheapest_stretch_clear(struct tenths_cheapest_stretch *object);
+
+/**
+ * The routings of a plan side by side.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_routing_comparison_clear`.
+ */
+typedef struct tenths_routing_comparison {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_routing_comparison)`.
+     */
+    size_t struct_size;
+    /**
+     * The quantity that is quoted.
+     */
+    int64_t quantity;
+    /**
+     * The greatest quantity that was looked at.
+     */
+    int64_t up_to;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * The routings: that of the plan first, then the others in their order.
+     */
+    struct tenths_routing_quote *routings;
+    /**
+     * How many `routings` there are.
+     */
+    size_t routings_count;
+    /**
+     * 1 where there is a `cheapest`, and 0 otherwise.
+     */
+    int32_t has_cheapest;
+    /**
+     * The routing that costs least at the quantity; absent where all have errors.
+     */
+    char *cheapest;
+    /**
+     * Which routing costs least, by rising quantity: they break even where one stretch ends. Empty where all have errors.
+     */
+    struct tenths_cheapest_stretch *stretches;
+    /**
+     * How many `stretches` there are.
+     */
+    size_t stretches_count;
+} tenths_routing_comparison;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_routing_comparison_clear(struct tenths_routing_comparison *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_percentile_clear(struct tenths_price_percentile *object);
+
+/**
+ * The range of a price where numbers of the plan vary, from a sample.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_price_range_clear`.
+ */
+typedef struct tenths_price_range {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_price_range)`.
+     */
+    size_t struct_size;
+    /**
+     * The good pieces that are sold.
+     */
+    int64_t quantity;
+    /**
+     * The currency.
+     */
+    char *currency;
+    /**
+     * What the lot is sold for with every number as planned. As text, with its decimals.
+     */
+    char *planned;
+    /**
+     * `planned` in the smallest unit of the currency.
+     */
+    int64_t planned_minor;
+    /**
+     * The mean of the sampled totals. As text, with its decimals.
+     */
+    char *mean;
+    /**
+     * `mean` in the smallest unit of the currency.
+     */
+    int64_t mean_minor;
+    /**
+     * 1 where there is a `sigma`, and 0 otherwise.
+     */
+    int32_t has_sigma;
+    /**
+     * Their standard deviation; absent for a single one. As text, with its decimals.
+     */
+    char *sigma;
+    /**
+     * `sigma` in the smallest unit of the currency.
+     */
+    int64_t sigma_minor;
+    /**
+     * The least of them. As text, with its decimals.
+     */
+    char *minimum;
+    /**
+     * `minimum` in the smallest unit of the currency.
+     */
+    int64_t minimum_minor;
+    /**
+     * The greatest of them. As text, with its decimals.
+     */
+    char *maximum;
+    /**
+     * `maximum` in the smallest unit of the currency.
+     */
+    int64_t maximum_minor;
+    /**
+     * Totals that so many percent of the sample do not exceed: 5, 10, 25, 50, 75, 90 and 95.
+     */
+    struct tenths_price_percentile *percentiles;
+    /**
+     * How many `percentiles` there are.
+     */
+    size_t percentiles_count;
+    /**
+     * The share of the sample that costs more than planned.
+     */
+    double above_planned;
+    /**
+     * How many samples were taken.
+     */
+    int64_t count;
+    /**
+     * How many of them have no price: the numbers drawn make no plan, or their rates no quote.
+     */
+    int64_t unpriced;
+    /**
+     * The number that they were drawn by: the same one gives the same bits.
+     */
+    int64_t seed;
+} tenths_price_range;
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_price_range_clear(struct tenths_price_range *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
 void tenths_price_driver_clear(struct tenths_price_driver *object);
 
 /**
@@ -27074,6 +27655,10 @@ typedef struct tenths_path_cut {
      * Number of teeth of the cutter.
      */
     uint32_t teeth;
+    /**
+     * Lowest feed rate of the machine, below which a segment is refused: NaN.
+     */
+    double least_feed_rate;
 } tenths_path_cut;
 
 /**
@@ -27090,6 +27675,22 @@ tenths_status tenths_path_cut_init(double cutter_diameter,
                                    double kc11,
                                    double mc,
                                    struct tenths_path_cut *cut);
+
+/**
+ * Brings the limits of a cut within those of a machine: power and torque by its curve at the spindle speed, feed rates and
+ * acceleration: `tenths_path_cut_on_machine(TENTHS_METRIC, machine, length, 0.8, &cut)`.
+ *
+ * `machine` is a JSON document of `length` bytes as `tenths_limit_to_machine` takes it. `efficiency` is the share of the
+ * motor's power that reaches the cutter. On an error the cut stays as it was.
+ *
+ * # Safety
+ * `machine` is readable for `length` bytes; `cut->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_path_cut_on_machine(tenths_units units,
+                                         const char *machine,
+                                         size_t length,
+                                         double efficiency,
+                                         struct tenths_path_cut *cut);
 
 /**
  * The feed of each segment of a path within every limit, what bounds it, and the time.
@@ -27536,6 +28137,25 @@ tenths_status tenths_plan_quote(const char *plan,
                                 struct tenths_price_list *list);
 
 /**
+ * Quotes a plan as `tenths_plan_quote` does, and gives the price list as text to print: `markdown` or `html`, each quote line by
+ * line. An HTML file needs nothing else, and prints on A4 and Letter.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them; `format` may be null for Markdown. The text is freed by
+ * `tenths_text_free`, and null on an error.
+ *
+ * # Safety
+ * `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `quantities`: `count` elements; `format`: null or text that ends with a NUL; `text`: writable.
+ */
+tenths_status tenths_plan_quote_text(const char *plan,
+                                     size_t length,
+                                     const char *rates,
+                                     size_t rates_length,
+                                     const uint64_t *quantities,
+                                     size_t count,
+                                     const char *format,
+                                     char **text);
+
+/**
  * Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.
  *
  * `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
@@ -27583,6 +28203,56 @@ tenths_status tenths_plan_economic_lot(const char *plan,
                                        uint64_t annual_demand,
                                        double holding_share,
                                        struct tenths_economic_lot *lot);
+
+/**
+ * The routings of a plan side by side: each evaluated and quoted for `quantity`, 0 for that of the plan, and which of them
+ * costs least for every quantity up to `up_to`.
+ *
+ * `rates` may be null, as `tenths_plan_quote` takes them.
+ *
+ * # Safety
+ * `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `comparison`: a struct with `struct_size` set.
+ */
+tenths_status tenths_plan_compare_routings(const char *plan,
+                                           size_t length,
+                                           const char *rates,
+                                           size_t rates_length,
+                                           uint64_t quantity,
+                                           uint64_t up_to,
+                                           struct tenths_routing_comparison *comparison);
+
+/**
+ * Gives one routing of a plan as a plan of its own, as JSON that every function of plans takes, such as
+ * `tenths_plan_routing(plan, strlen(plan), "main", &routed)`; freed by `tenths_text_free`, and null on an error.
+ *
+ * `name` is that of a routing, or of the plan's own operations: its `routing`, `main` where it has none.
+ *
+ * # Safety
+ * `plan`: `length` bytes; `name`: text that ends with a NUL; `routed`: writable.
+ */
+tenths_status tenths_plan_routing(const char *plan,
+                                  size_t length,
+                                  const char *name,
+                                  char **routed);
+
+/**
+ * The range of the price of a quantity where numbers of a plan vary: its rates, its times and any other.
+ *
+ * `variation` is a JSON object, as `tenths_plan_propagate` takes it, without outputs. One that varies the rate of a machine
+ * by five either way is
+ * {"count": 1000, "varying": [{"place": "/rates/machines/0/rate", "nominal": 60, "plus": 5, "minus": -5}]}.
+ * `watch` may be null. The rates stand in the plan.
+ *
+ * # Safety
+ * `plan`: `length` bytes; `variation`: `variation_length` bytes; `watch`, `range`: a struct with `struct_size` set.
+ */
+tenths_status tenths_plan_price_range(const char *plan,
+                                      size_t length,
+                                      uint64_t quantity,
+                                      const char *variation,
+                                      size_t variation_length,
+                                      const struct tenths_watch *watch,
+                                      struct tenths_price_range *range);
 
 /* ---- Samples, whole or in numbered blocks that several machines draw ---- */
 

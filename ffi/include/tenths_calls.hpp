@@ -22,6 +22,11 @@ struct release<tenths_attribute_agreement> {
 };
 
 template <>
+struct release<tenths_attribute_zone> {
+    void operator()(tenths_attribute_zone *held) const noexcept { tenths_attribute_zone_clear(held); }
+};
+
+template <>
 struct release<tenths_bar_size> {
     void operator()(tenths_bar_size *held) const noexcept { tenths_bar_size_clear(held); }
 };
@@ -69,6 +74,11 @@ struct release<tenths_chart_row> {
 template <>
 struct release<tenths_chatter> {
     void operator()(tenths_chatter *held) const noexcept { tenths_chatter_free(held); }
+};
+
+template <>
+struct release<tenths_cheapest_stretch> {
+    void operator()(tenths_cheapest_stretch *held) const noexcept { tenths_cheapest_stretch_clear(held); }
 };
 
 template <>
@@ -267,6 +277,16 @@ struct release<tenths_price_list> {
 };
 
 template <>
+struct release<tenths_price_percentile> {
+    void operator()(tenths_price_percentile *held) const noexcept { tenths_price_percentile_clear(held); }
+};
+
+template <>
+struct release<tenths_price_range> {
+    void operator()(tenths_price_range *held) const noexcept { tenths_price_range_clear(held); }
+};
+
+template <>
 struct release<tenths_propagation> {
     void operator()(tenths_propagation *held) const noexcept { tenths_propagation_free(held); }
 };
@@ -289,6 +309,16 @@ struct release<tenths_regression> {
 template <>
 struct release<tenths_route_comparison> {
     void operator()(tenths_route_comparison *held) const noexcept { tenths_route_comparison_clear(held); }
+};
+
+template <>
+struct release<tenths_routing_comparison> {
+    void operator()(tenths_routing_comparison *held) const noexcept { tenths_routing_comparison_clear(held); }
+};
+
+template <>
+struct release<tenths_routing_quote> {
+    void operator()(tenths_routing_quote *held) const noexcept { tenths_routing_quote_clear(held); }
 };
 
 template <>
@@ -1994,6 +2024,71 @@ inline result<tenths_arc_engagement_output> arc_engagement(tenths_units units, c
     answer.struct_size = sizeof answer;
     const tenths_status status = tenths_arc_engagement(units, &input, &answer, advice);
     return status == TENTHS_OK ? result<tenths_arc_engagement_output>(answer) : result<tenths_arc_engagement_output>::failed(status);
+}
+
+/// The arguments of `straight_move`, with their defaults; those without one are NaN, which is refused.
+struct straight_move_input : tenths_straight_move_input {
+    explicit straight_move_input(tenths_units units) noexcept : tenths_straight_move_input() {
+        struct_size = sizeof(tenths_straight_move_input);
+        tenths_straight_move_init(units, this);
+    }
+};
+
+/// Time of a straight move at constant acceleration and deceleration: it speeds up to a feed rate, holds it, and slows down.
+inline result<tenths_straight_move_output> straight_move(tenths_units units, const tenths_straight_move_input &input,
+    std::uint32_t *advice = nullptr) noexcept {
+    tenths_straight_move_output answer{};
+    answer.struct_size = sizeof answer;
+    const tenths_status status = tenths_straight_move(units, &input, &answer, advice);
+    return status == TENTHS_OK ? result<tenths_straight_move_output>(answer) : result<tenths_straight_move_output>::failed(status);
+}
+
+/// Time of a smooth move from rest to rest: travel / feed rate + feed rate / acceleration + build-up time.
+inline result<double> smooth_move_time(tenths_units units, double travel, double feed_rate, double acceleration, double build_up_time) noexcept {
+    double answer;
+    const tenths_status status = tenths_smooth_move_time(units, travel, feed_rate, acceleration, build_up_time, &answer);
+    return status == TENTHS_OK ? result<double>(answer) : result<double>::failed(status);
+}
+
+/// The arguments of `rounded_corner`, with their defaults; those without one are NaN, which is refused.
+struct rounded_corner_input : tenths_rounded_corner_input {
+    explicit rounded_corner_input(tenths_units units) noexcept : tenths_rounded_corner_input() {
+        struct_size = sizeof(tenths_rounded_corner_input);
+        tenths_rounded_corner_init(units, this);
+    }
+};
+
+/// The feed rate of a corner that an arc rounds within a deviation: √(acceleration · arc radius).
+inline result<tenths_rounded_corner_output> rounded_corner(tenths_units units, const tenths_rounded_corner_input &input,
+    std::uint32_t *advice = nullptr) noexcept {
+    tenths_rounded_corner_output answer{};
+    answer.struct_size = sizeof answer;
+    const tenths_status status = tenths_rounded_corner(units, &input, &answer, advice);
+    return status == TENTHS_OK ? result<tenths_rounded_corner_output>(answer) : result<tenths_rounded_corner_output>::failed(status);
+}
+
+/// The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
+inline result<double> sharp_corner_feed_rate(tenths_units units, double turn_angle, double velocity_jump) noexcept {
+    double answer;
+    const tenths_status status = tenths_sharp_corner_feed_rate(units, turn_angle, velocity_jump, &answer);
+    return status == TENTHS_OK ? result<double>(answer) : result<double>::failed(status);
+}
+
+/// The arguments of `curve_feed`, with their defaults; those without one are NaN, which is refused.
+struct curve_feed_input : tenths_curve_feed_input {
+    explicit curve_feed_input(tenths_units units) noexcept : tenths_curve_feed_input() {
+        struct_size = sizeof(tenths_curve_feed_input);
+        tenths_curve_feed_init(units, this);
+    }
+};
+
+/// The feed rate of a curve within a chord error and an acceleration: the smaller of 2 · √(2·r·e - e²) / T and √(a · r).
+inline result<tenths_curve_feed_output> curve_feed(tenths_units units, const tenths_curve_feed_input &input,
+    std::uint32_t *advice = nullptr) noexcept {
+    tenths_curve_feed_output answer{};
+    answer.struct_size = sizeof answer;
+    const tenths_status status = tenths_curve_feed(units, &input, &answer, advice);
+    return status == TENTHS_OK ? result<tenths_curve_feed_output>(answer) : result<tenths_curve_feed_output>::failed(status);
 }
 
 /// Life of a cutting edge after Taylor: 1 min · (C / surface speed)^(1/n).

@@ -154,7 +154,8 @@ pub unsafe extern "C" fn tenths_cut_problem_new(
     guard(|| unsafe { export::hand_over(problem, "problem", || crate::best_cut::cut_problem_new(export::side(units)?, export::named(name)?, export::array(arguments, count, "arguments")?)) })
 }
 
-/// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`.
+/// Lets an argument be chosen: `tenths_cut_problem_choose(problem, "surface_speed", 50, 300)`. Of a count, such as the teeth,
+/// every whole number between the ends is tried.
 ///
 /// `name` may be any text: it is looked up when the cut is sought.
 ///
@@ -169,6 +170,44 @@ pub unsafe extern "C" fn tenths_cut_problem_choose(
 ) -> tenths_status {
     // SAFETY: the caller's promises.
     guard(|| unsafe { crate::best_cut::cut_problem_choose(export::place(problem, "problem")?, export::text(name, "name")?, least, greatest) })
+}
+
+/// Lets an argument be chosen from `values`, which holds `count` numbers; all of them are tried:
+/// `tenths_cut_problem_choose_from(problem, "teeth", values, count)`.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
+/// # Safety
+/// `problem`: made by this library; `name`: text that ends with a NUL; `values`: `count` elements.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_problem_choose_from(
+    problem: *mut tenths_cut_problem,
+    name: *const c_char,
+    values: *const f64,
+    count: usize,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { crate::best_cut::cut_problem_choose_from(export::place(problem, "problem")?, export::text(name, "name")?, export::array(values, count, "values")?) })
+}
+
+/// Adds a quantity of your own that may be chosen too, between two ends above zero, for laws and limits:
+/// `tenths_cut_problem_unknown(problem, "finish_speed", 50, 300)`.
+///
+/// It stands behind the arguments in the `chosen` of the result, and in the figures that a function is given.
+///
+/// `name` may be any text: it is looked up when the cut is sought.
+///
+/// # Safety
+/// `problem`: made by this library; `name`: text that ends with a NUL.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_cut_problem_unknown(
+    problem: *mut tenths_cut_problem,
+    name: *const c_char,
+    least: f64,
+    greatest: f64,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { crate::best_cut::cut_problem_unknown(export::place(problem, "problem")?, export::text(name, "name")?, least, greatest) })
 }
 
 /// Limits an argument, a result, `tool_life`, `edge_use`, `time` or a law:
@@ -1787,6 +1826,29 @@ pub unsafe extern "C" fn tenths_plan_quote(
     guard(|| unsafe { export::write(list, "list", Units::Metric, || Ok(crate::quote::plan_quote(export::document(plan, length, "plan")?, export::optional_document(rates, rates_length, "rates")?, export::array(quantities, count, "quantities")?)?)) })
 }
 
+/// Quotes a plan as `tenths_plan_quote` does, and gives the price list as text to print: `markdown` or `html`, each quote line by
+/// line. An HTML file needs nothing else, and prints on A4 and Letter.
+///
+/// `rates` may be null, as `tenths_plan_quote` takes them; `format` may be null for Markdown. The text is freed by
+/// `tenths_text_free`, and null on an error.
+///
+/// # Safety
+/// `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `quantities`: `count` elements; `format`: null or text that ends with a NUL; `text`: writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_quote_text(
+    plan: *const c_char,
+    length: usize,
+    rates: *const c_char,
+    rates_length: usize,
+    quantities: *const u64,
+    count: usize,
+    format: *const c_char,
+    text: *mut *mut c_char,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { export::write_text(text, "text", || crate::quote::plan_quote_text(export::document(plan, length, "plan")?, export::optional_document(rates, rates_length, "rates")?, export::array(quantities, count, "quantities")?, export::optional_text(format, "format")?)) })
+}
+
 /// Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.
 ///
 /// `rates` may be null, as `tenths_plan_quote` takes them; otherwise both plans are quoted by them.
@@ -1846,6 +1908,68 @@ pub unsafe extern "C" fn tenths_plan_economic_lot(
 ) -> tenths_status {
     // SAFETY: the caller's promises.
     guard(|| unsafe { export::write(lot, "lot", Units::Metric, || Ok(crate::quote::plan_economic_lot(export::document(plan, length, "plan")?, export::optional_document(rates, rates_length, "rates")?, annual_demand, holding_share)?)) })
+}
+
+/// The routings of a plan side by side: each evaluated and quoted for `quantity`, 0 for that of the plan, and which of them
+/// costs least for every quantity up to `up_to`.
+///
+/// `rates` may be null, as `tenths_plan_quote` takes them.
+///
+/// # Safety
+/// `plan`: `length` bytes; `rates`: null or `rates_length` bytes; `comparison`: a struct with `struct_size` set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_compare_routings(
+    plan: *const c_char,
+    length: usize,
+    rates: *const c_char,
+    rates_length: usize,
+    quantity: u64,
+    up_to: u64,
+    comparison: *mut tenths_routing_comparison,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { export::write(comparison, "comparison", Units::Metric, || Ok(crate::quote::plan_compare_routings(export::document(plan, length, "plan")?, export::optional_document(rates, rates_length, "rates")?, quantity, up_to)?)) })
+}
+
+/// Gives one routing of a plan as a plan of its own, as JSON that every function of plans takes, such as
+/// `tenths_plan_routing(plan, strlen(plan), "main", &routed)`; freed by `tenths_text_free`, and null on an error.
+///
+/// `name` is that of a routing, or of the plan's own operations: its `routing`, `main` where it has none.
+///
+/// # Safety
+/// `plan`: `length` bytes; `name`: text that ends with a NUL; `routed`: writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_routing(
+    plan: *const c_char,
+    length: usize,
+    name: *const c_char,
+    routed: *mut *mut c_char,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { export::write_text(routed, "routed", || Ok(crate::quote::plan_routing(export::document(plan, length, "plan")?, export::text(name, "name")?)?)) })
+}
+
+/// The range of the price of a quantity where numbers of a plan vary: its rates, its times and any other.
+///
+/// `variation` is a JSON object, as `tenths_plan_propagate` takes it, without outputs. One that varies the rate of a machine
+/// by five either way is
+/// {"count": 1000, "varying": [{"place": "/rates/machines/0/rate", "nominal": 60, "plus": 5, "minus": -5}]}.
+/// `watch` may be null. The rates stand in the plan.
+///
+/// # Safety
+/// `plan`: `length` bytes; `variation`: `variation_length` bytes; `watch`, `range`: a struct with `struct_size` set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_plan_price_range(
+    plan: *const c_char,
+    length: usize,
+    quantity: u64,
+    variation: *const c_char,
+    variation_length: usize,
+    watch: *const tenths_watch,
+    range: *mut tenths_price_range,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { export::write(range, "range", Units::Metric, || crate::quote::plan_price_range(export::document(plan, length, "plan")?, quantity, export::document(variation, variation_length, "variation")?, export::watch(watch)?)) })
 }
 
 /// Frees a `tenths_sample`. Does nothing if null.

@@ -46,7 +46,7 @@ pub unsafe extern "C" fn tenths_make_first_article(
     })
 }
 
-/// Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `json`, `csv`, or
+/// Judges what was measured as `tenths_make_first_article` does, and gives it as text: `markdown`, `html`, `json`, `csv`, or
 /// `csv comma` with decimal commas between semicolons. Without readings it is the form to fill in:
 /// `tenths_first_article_text(plan, strlen(plan), NULL, 0, NULL, NULL, NULL, 3, "markdown", &text)`.
 ///
@@ -81,6 +81,7 @@ pub unsafe extern "C" fn tenths_first_article_text(
         };
         *result = give(match format? {
             "markdown" => made.to_markdown(),
+            "html" => made.to_html(),
             "json" => made.to_json(),
             "csv" => made.to_csv(false),
             "csv comma" => made.to_csv(true),

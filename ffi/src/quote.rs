@@ -1,10 +1,10 @@
 //! Quotes of a plan.
 use crate::export::Document;
 use crate::status::Failure;
-use tenths::plan::Rates;
 use tenths::plan::quote::{
     EconomicLot, PriceDrivers, PriceList, PriceRange, RouteComparison, RoutingComparison,
 };
+use tenths::plan::{Rates, SheetError};
 use tenths::{DocumentError, Plan, Watch};
 use tenths_macros::export;
 
@@ -22,6 +22,26 @@ pub(crate) fn plan_quote(
 ) -> Result<PriceList, DocumentError> {
     let plan = Plan::from_json(plan)?;
     plan.quote(quantities, own_rates(&plan, rates)?.as_ref())
+}
+
+/// Quotes a plan as `tenths_plan_quote` does, and gives the price list as text to print: `markdown` or `html`, each quote line by
+/// line. An HTML file needs nothing else, and prints on A4 and Letter.
+///
+/// `rates` may be null, as `tenths_plan_quote` takes them; `format` may be null for Markdown. The text is freed by
+/// `tenths_text_free`, and null on an error.
+#[export(text)]
+pub(crate) fn plan_quote_text(
+    plan: Document,
+    rates: Option<Document>,
+    quantities: &[u64],
+    format: Option<&str>,
+) -> Result<String, Failure> {
+    let list = plan_quote(plan, rates, quantities)?;
+    match format.unwrap_or("markdown") {
+        "markdown" => Ok(list.to_markdown()),
+        "html" => Ok(list.to_html()),
+        other => Err(Failure::Sheet(SheetError::Format(other.into()))),
+    }
 }
 
 /// Compares two routings of a part, `plan` and `other`: where which of them costs less, for every quantity up to one.

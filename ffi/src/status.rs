@@ -238,7 +238,7 @@ pub(crate) enum Failure {
     Position(#[from] PositionError),
     #[error(transparent)]
     General(#[from] GeneralToleranceError),
-    #[error("`{0}` is not a format; expected `markdown`, `json`, `csv` or `csv comma`")]
+    #[error("`{0}` is not a format; expected `markdown`, `html`, `json`, `csv` or `csv comma`")]
     Format(String),
     #[error(transparent)]
     Sheet(#[from] SheetError),

@@ -23,6 +23,11 @@ impl PyFirstArticle {
         self.0.to_markdown()
     }
 
+    /// As one HTML file that needs nothing else, and prints on A4 and Letter: the form to fill in, or what was filled in.
+    fn to_html(&self) -> String {
+        self.0.to_html()
+    }
+
     /// As CSV with headings, which `readings_from_csv` reads back; with a decimal comma its cells are apart by semicolons.
     #[pyo3(signature = (*, decimal_comma = false))]
     fn to_csv(&self, decimal_comma: bool) -> String {

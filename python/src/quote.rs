@@ -33,6 +33,16 @@ impl PyPriceList {
         })?;
         object(py, quote)
     }
+
+    /// The price list as Markdown that reads well in a terminal too: each quote line by line.
+    fn to_markdown(&self) -> String {
+        self.0.to_markdown()
+    }
+
+    /// The price list as one HTML file that needs nothing else, and prints on A4 and Letter.
+    fn to_html(&self) -> String {
+        self.0.to_html()
+    }
 }
 
 /// The quotes of a plan: see `Plan.quote`.

@@ -99,6 +99,7 @@ __all__ = [
     "UncertaintyBudget",
     "VarianceRow",
     "VarianceComponent",
+    "AttributeZone",
     "GaugeBias",
     "Regression",
     "GaugeLinearity",
@@ -148,6 +149,7 @@ __all__ = [
     "two_point_plan",
     "variables_plan",
     "chart_constants",
+    "attribute_zone",
     "gauge_bias",
     "regression",
     "staged_plan",
@@ -622,11 +624,11 @@ class GeneralTolerance(Object):
     def general_class(self) -> str:
         """The class as a drawing has it: `ISO 2768-mK`."""
     @property
-    def feature(self) -> Literal["length", "edge", "angle", "straightness", "flatness", "perpendicularity", "symmetry", "run_out", "roundness"]:
+    def feature(self) -> Literal["length", "edge", "angle", "straightness", "flatness", "perpendicularity", "symmetry", "run_out", "roundness", "parallelism"]:
         """What it is of."""
     @property
     def size(self) -> Size:
-        """The nominal size, or the length that the tolerance goes by."""
+        """The nominal size, or the length that the tolerance goes by; of parallelism the distance."""
     @property
     def limits(self) -> Limits | None:
         """The limits of a length or an edge."""
@@ -2398,6 +2400,32 @@ class VarianceComponent(Object):
         """Percent of the tolerance that the spread takes, where a tolerance was given."""
 
 @final
+class AttributeZone(Object):
+    """Where an attribute gauge cannot decide, from parts of known size."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def parts(self) -> int:
+        """How many parts."""
+    @property
+    def undecided(self) -> int:
+        """How many of them were accepted by some ratings and refused by others."""
+    @property
+    def lower_zone(self) -> tuple[float, ...]:
+        """The zone about the lower limit, from and to: below it every rating refused, above it every rating accepted. Empty where there is none."""
+    @property
+    def upper_zone(self) -> tuple[float, ...]:
+        """The zone about the upper limit, from and to: below it every rating accepted, above it every rating refused. Empty where there is none."""
+    @property
+    def width(self) -> float:
+        """The mean width of the zones, which estimates the spread of the gauge: six standard deviations of repeatability and reproducibility together."""
+    @property
+    def sd(self) -> float:
+        """The standard deviation of the gauge by that width: a sixth of it."""
+    @property
+    def percent_of_tolerance(self) -> float | None:
+        """Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a rule."""
+
+@final
 class GaugeBias(Object):
     """How far a gauge reads from a reference on average."""
     __match_args__: ClassVar[tuple[str, ...]]
@@ -2687,6 +2715,7 @@ class FirstArticle(Object):
     """A first-article inspection: the characteristics of a plan with what was measured, and a verdict on each reading."""
 
     def to_markdown(self) -> str: ...
+    def to_html(self) -> str: ...
     def to_csv(self, *, decimal_comma: bool = False) -> str: ...
     def to_json(self) -> str: ...
 
@@ -2919,6 +2948,8 @@ class PriceList(Object):
     def __len__(self) -> int: ...
     def __getitem__(self, place: int, /) -> Quote: ...
     def __iter__(self) -> Iterator[Quote]: ...
+    def to_markdown(self) -> str: ...
+    def to_html(self) -> str: ...
 
 @final
 class Locating(Object):
@@ -3871,12 +3902,13 @@ def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
 ) -> list[FitChoice]: ...
 def reamer_limits(hole: Limits | str) -> Limits: ...
-def general_tolerance(size: Size | str, general_class: str, feature: str = "length") -> GeneralTolerance: ...
+def general_tolerance(size: Size | str, general_class: str, feature: str = "length", length: Size | str | None = None) -> GeneralTolerance: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def sampling_plan(lot: int, aql: float, level: str = "II", severity: str = "normal", kind: str = "single", standard: str = "ISO 2859-1") -> SamplingPlan: ...
 def two_point_plan(aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1) -> SamplingPlan: ...
 def variables_plan(aql: float, ltpd: float, producer_risk: float = 0.05, consumer_risk: float = 0.1, sigma: str = "unknown") -> VariablesPlan: ...
 def chart_constants(n: int, source: Literal["exact", "printed"] = "exact") -> ChartConstants: ...
+def attribute_zone(references: ArrayLike, accepted: ArrayLike, lower: float | None = None, upper: float | None = None) -> AttributeZone: ...
 def gauge_bias(data: ArrayLike, reference: float, *, confidence: float = 0.95) -> GaugeBias: ...
 def regression(x: ArrayLike, y: ArrayLike, *, confidence: float = 0.95) -> Regression: ...
 def staged_plan(

@@ -51,6 +51,9 @@ static void texts(void) {
     CHECK(tenths_first_article_text(plan, length, good, sizeof good - 1, NULL, NULL, NULL, 0, "markdown", &text) == TENTHS_OK);
     CHECK(text != NULL && strstr(text, "Result: **ACCEPTED**.") != NULL);
     tenths_text_free(text);
+    CHECK(tenths_first_article_text(plan, length, good, sizeof good - 1, NULL, NULL, NULL, 0, "html", &text) == TENTHS_OK);
+    CHECK(text != NULL && strstr(text, "<strong>ACCEPTED</strong>") != NULL && strstr(text, "@page") != NULL);
+    tenths_text_free(text);
     CHECK(tenths_first_article_text(plan, length, good, sizeof good - 1, NULL, NULL, NULL, 0, "csv", &text) == TENTHS_OK);
     CHECK(text != NULL && strstr(text, "\"go entered, no-go refused\"") != NULL);
     tenths_text_free(text);

@@ -59,6 +59,16 @@ static void quotes(void) {
     tenths_price_list_clear(&list);
     CHECK(list.quotes == NULL);
     {
+        char *text = NULL;
+        CHECK(tenths_plan_quote_text(plan, length, NULL, 0, quantities, 3, "html", &text) == TENTHS_OK);
+        CHECK(text != NULL && strstr(text, "<h2>500 pieces</h2>") != NULL && strstr(text, "@page") != NULL);
+        tenths_text_free(text);
+        CHECK(tenths_plan_quote_text(plan, length, NULL, 0, quantities, 3, NULL, &text) == TENTHS_OK);
+        CHECK(text != NULL && strstr(text, "## 25 pieces") != NULL);
+        tenths_text_free(text);
+        CHECK(tenths_plan_quote_text(plan, length, NULL, 0, quantities, 3, "pdf", &text) == TENTHS_BAD_CHOICE && text == NULL);
+    }
+    {
         const char rates[] = "{\"currency\": \"EUR\"}";
         CHECK(tenths_plan_quote(plan, length, rates, sizeof rates - 1, quantities, 3, &list) == TENTHS_PLAN_FAULTS);
         CHECK(list.quotes == NULL && list.quotes_count == 0);

@@ -17,7 +17,7 @@ fn request() -> Value {
         {"kind": "hole", "diameter": 8, "depth": 20}, {"kind": "thread", "thread": "M6-6H", "length": 9, "end": "second"},
         {"kind": "flats", "across": 17, "flats": 2, "on": 2}, {"kind": "knurl", "pitch": 1, "length": 5, "on": 1},
         {"kind": "groove", "diameter": 15, "width": 2}, {"kind": "chamfer", "size": 1},
-        {"kind": "cross_hole", "diameter": 3, "holes": 2}]})
+        {"kind": "keyseat", "width": 5, "length": 9}, {"kind": "cross_hole", "diameter": 3, "holes": 2}]})
 }
 
 /// Puts a value at each place of a document in turn.

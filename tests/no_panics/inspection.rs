@@ -13,7 +13,12 @@ fn first_articles() {
         Plan::from_json("{").map_err(|error| DocumentError::faults(&error).len()).is_ok(),
     ));
     let told = |made: FirstArticle| {
-        black_box((FirstArticle::to_markdown(&made), FirstArticle::to_json(&made), made.to_string()));
+        black_box((
+            FirstArticle::to_markdown(&made),
+            FirstArticle::to_html(&made),
+            FirstArticle::to_json(&made),
+            made.to_string(),
+        ));
         black_box((
             FirstArticle::to_csv(&made, true),
             FirstArticle::accepted(&made),

@@ -14,6 +14,7 @@ use tenths::material::{HardnessComparison, HardnessScale};
 use tenths::money::{Amount, Rounding, split_amount};
 use tenths::object::{ByName, Object, Told};
 use tenths::plan::Rates;
+use tenths::plan::quote::PriceList;
 use tenths::quantity::{Density, Length, Time};
 use tenths::stock::form::mass_formula;
 use tenths::stock::{
@@ -326,7 +327,10 @@ fn stock() {
                 plan.price_range_watched(quantity, &[input], &sampling, &watch).is_ok(),
                 plan.price_range_json_watched(quantity, text, &watch).is_ok(),
             ));
-            plan.quote(&[quantity, 1], rates.as_ref()).is_ok_and(|list| list.to_string().is_empty())
+            plan.quote(&[quantity, 1], rates.as_ref()).is_ok_and(|list| {
+                black_box((PriceList::to_markdown(&list), PriceList::to_html(&list)));
+                list.to_string().is_empty()
+            })
         },
         |limits: Limits, fixed: f64, each: f64, quantity: u64| {
             let way =

@@ -161,6 +161,13 @@ def test_a_first_article_is_a_value():
     assert "**ACCEPTED**" in made.to_markdown() and "NOT ACCEPTED" in first_article(PLAN, {1: 2.0}).to_markdown()
 
 
+def test_the_form_prints_as_one_file():
+    form, filled = first_article(PLAN).to_html(), first_article(PLAN, GOOD, by="<b>ak</b>").to_html()
+    for page in (form, filled):
+        assert page.startswith("<!DOCTYPE html>") and "@page" in page and "Inspected by" in page and "://" not in page
+    assert "Result" not in form and "<strong>ACCEPTED</strong>" in filled and "&lt;b&gt;ak&lt;/b&gt;" in filled
+
+
 def test_a_long_csv_is_read_quickly():
     rows = "\n".join(f"{1 + k % 6},{1.7 + k % 97 * 1e-4:.4f},ak" for k in range(200_000))
     start = time.perf_counter()

@@ -13,6 +13,7 @@ import tenths
 ROOT = pathlib.Path(__file__).parents[2]
 DEMOS = {path.name: path.read_text(encoding="utf-8") for path in sorted((ROOT / "examples/plans").glob("*.json"))}
 DEMO = DEMOS["roller_axle.json"]
+JOINED = [name for name, text in DEMOS.items() if "joint" in json.loads(text)]
 
 
 def test_a_sheet():
@@ -165,7 +166,7 @@ BEYOND_THE_FORM = {
     "bar_length", "bore", "depth", "designation", "end_trim", "facing_allowance", "form_deviation", "hub_material",
     "hub_outer_diameter", "kerf", "limits", "material", "modulus", "number", "pitch", "poisson", "remnant", "thread",
     "units", "dimension", "wanted", "locators", "cp", "cpk", "mean", "hub_temperature", "shaft_temperature",
-    "rates",
+    "rates", "thickness", "end", "grip_length", "pilot_diameter", "pilot_length", "floor_diameter", "stock", "infeed",
 }  # fmt: skip
 
 
@@ -181,7 +182,9 @@ def test_validator_and_decoder_agree_on_the_form(name):
             wrong.append(without(document, path))
         for changed in wrong:
             by_schema, decoded = accepted(changed)
-            assert by_schema == decoded or (by_schema and BEYOND_THE_FORM & set(path)), (path, changed)
+            # Sizes of the work are exact, and read as such; the same names of tools are plain numbers.
+            is_size = len(path) == 3 and path[-1] in ("diameter", "length", "width") or path[-2:] == ("tool", "width")
+            assert by_schema == decoded or (by_schema and (is_size or BEYOND_THE_FORM & set(path))), (path, changed)
             refused += not by_schema
     assert refused > 150
 
@@ -204,12 +207,12 @@ def test_validator_and_decoder_agree_on_the_form(name):
         (("tenths_plan",), 2),
     ],
 )
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", JOINED)
 def test_wrong_documents_are_refused_by_both(name, path, value):
     assert accepted(put(json.loads(DEMOS[name]), path, value)) == (False, False)
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", JOINED)
 @pytest.mark.parametrize("path", [("units",), ("part", "name"), ("characteristics", 0, "limits"), ("operations", 0, "kind"), ("joint", "bore")])
 def test_missing_fields_are_refused_by_both(name, path):
     assert accepted(without(json.loads(DEMOS[name]), path)) == (False, False)

@@ -13,7 +13,7 @@ import pytest
 import tenths
 
 PLANS = Path(__file__).resolve().parents[2] / "examples" / "plans"
-AXLE, PIN = ((PLANS / f"{name}.json").read_text() for name in ("roller_axle", "jig_rest_pin"))
+AXLE, PIN, SPINDLE = ((PLANS / f"{name}.json").read_text() for name in ("roller_axle", "jig_rest_pin", "belt_spindle"))
 
 
 def cents(exact, rule):
@@ -196,6 +196,107 @@ def test_the_pin_is_worked_out_by_hand(quantity):
     assert (quote.price_each, quote.total, quote.residue) == (each, total, residue)
 
 
+def spindle_by_hand(quantity):
+    """The spindle, step by step from the document: metric, 45 mm bar, half up, the price of the lot governs, starts rolled."""
+    lines = {}
+
+    def add(name, exact):
+        lines[name] = cents(exact, ROUND_HALF_UP)
+
+    # Scrap: 1 percent at the thread (90) and the heat treatment (190), 2 percent at each grind (210 to 230), rounded up once.
+    ground = [math.ceil(quantity / f("0.98") ** grinds) for grinds in (3, 2, 1)]
+    hardened = math.ceil(quantity / f("0.98") ** 3 / f("0.99"))
+    threaded = math.ceil(quantity / f("0.98") ** 3 / f("0.99") ** 2)
+    # Bars of 3000 mm, 10 mm trimmed, 50 mm held; pieces of 155.3 + 2 + 1.6 mm: 2940 / 158.9 = 18.5.
+    pitch = f("158.9")
+    bars = math.ceil(threaded / 18)
+    add("material", bars * 3 * f("24.6"))
+    left = (2990 - (threaded - (bars - 1) * 18) * pitch) / 1000
+    add("remnant kept", -(left if left >= f("0.5") else 0) * f("24.6"))
+    nine = lambda exact: Fraction(round(Fraction(exact) * 10**9), 10**9)  # noqa: E731
+    # Cutting minutes: travels over feeds. The saw goes through π/4 · 4.5² cm².
+    saw = nine(PI / 4 * f("4.5") ** 2 / 20)
+    face = nine(f("22.5") / (f("0.2") * 1000))
+    # The centre: 2 mm of approach, 4 mm of pilot, and the cone of 60° from 3.15 to 6.7 mm, 1.775 / tan 30° = 3.074390183 mm.
+    centre = nine((2 + 4 + f("3.074390183434758")) / 50)
+    turned = {
+        40: nine(f(107) / (f("0.2") * 1000)),
+        50: nine(2 * f(95) / (f("0.25") * 1200)),
+        60: nine(f(60) / (f("0.25") * 1500)),
+        70: nine(2 * f(20) / (f("0.2") * 1700)),
+        120: nine(4 * f(52) / (f("0.25") * 1000)),
+        130: nine(2 * f(22) / (f("0.2") * 1500)),
+    }
+    groove = nine(f("1.175") / (f("0.08") * 1500))
+    thread = nine(8 * f(20) / (f("1.5") * 1200))
+    keyseat, flats = nine(3 * f("20.1") / 190), nine(2 * f(36) / 380)
+    # Drill of 5 mm, 118°: 2 + 20 + 1.5 mm and the point 2.5 / tan 59° = 1.502151547588 mm.
+    drill = nine((f("23.5") + f("1.502151547588")) / (f("0.12") * 1270))
+    # Grinding: 0.19575 / 0.01 is 20 passes and 4 to spark out, 0.20325 / 0.01 is 21 and 3.
+    grinds = [nine(24 * f(43) / 2100), nine(24 * f(48) / 2500), nine(24 * f(38) / 2100)]
+
+    def insert(minutes):
+        return [("a carbide insert", minutes / 15 * f("8.9") / 4, minutes / 15 * 2)]
+
+    lathe, mill, bench, grinder = f("61.5"), f("57.3"), f("39.6"), f("66.4")
+    tip = [("a 3.15 mm centre drill", f("4.8") / 400, 0)]
+    slotter = [("an 8 mm slot drill of carbide", keyseat / 45 * f(24 + 2 * 9) / 3, keyseat / 45 * 4)]
+    cutter = [("a 16 mm end mill", flats / 90 * f(62 + 3 * 14) / 4, flats / 90 * 6)]
+    wheel = [("a 400 mm aluminium oxide wheel", f(145) / 6000, 0)]
+    threader = [("a threading insert", f("14.2") / 3 / 120, f(3) / 120)]
+    groover = [("a 3 mm grooving insert", f("11.5") / 2 / 150, 0)]
+    band = [("a bimetal band, 5/8 teeth", saw / 2000 * 44, 0)]
+    work = [
+        (10, "saw", f("34.8"), 10, saw + f("0.4"), band, threaded),
+        (20, "face", lathe, 45, face + f("0.4"), insert(face), threaded),
+        (30, "center drill", lathe, 0, centre, tip, threaded),
+        *((number, "turn", lathe, 0, turned[number], insert(turned[number]), threaded) for number in (40, 50, 60, 70)),
+        (80, "groove", lathe, 0, groove, groover, threaded),
+        (90, "turn thread", lathe, 0, thread + f("0.3"), threader, threaded),
+        (100, "face", lathe, 20, face + f("0.4"), insert(face), hardened),
+        (110, "center drill", lathe, 0, centre, tip, hardened),
+        *((number, "turn", lathe, 0, turned[number], insert(turned[number]), hardened) for number in (120, 130)),
+        (140, "keyseat", mill, 25, keyseat + f("0.8"), slotter, hardened),
+        (150, "mill flats", mill, 10, flats + f("0.5"), cutter, hardened),
+        (160, "drill", mill, 5, drill, [("a 5 mm drill", f("6.2") / 150, 0)], hardened),
+        (170, "deburr", bench, 0, f("0.9"), [], hardened),
+        (210, "grind", grinder, 30, grinds[0] + f("0.6"), wheel, ground[0]),
+        (220, "grind", grinder, 5, grinds[1], wheel, ground[1]),
+        (230, "grind", grinder, 10, grinds[2] + f("0.6"), wheel, ground[2]),
+    ]
+    for number, title, rate, setup, minutes, tools, started in work:
+        if setup:
+            add(f"set-up {number}, {title}", setup * rate / 60)
+        add(f"run {number}, {title}", started * minutes * rate / 60)
+        for tool, wear, change in tools:
+            add(f"tool {number}, {tool}", started * wear)
+            if change:
+                add(f"tool change {number}, {tool}", started * change * rate / 60)
+    add("run 180, wash", math.ceil(hardened / 20) * 12 * bench / 60)
+    add("set-up 190, heat treat", 20 * f(48) / 60)
+    add("run 190, heat treat", math.ceil(hardened / 40) * 300 * f(48) / 60)
+    add("cost 240, outside", quantity * f("2.4"))
+    add("run 250, inspect", (1 + (quantity - 1) // 4) * 6 * bench / 60)
+    add("outside: electroless nickel", max(f(60), ground[0] * f("1.35")))
+    add("freight: electroless nickel", 15)
+    # Saw, lathe, mill, bench, furnace, nickel, grinder, crack test, bench: 8 moves of 5 minutes.
+    add("moves", 8 * 5 * bench / 60)
+    add("order handling", 22)
+    add("administration", Fraction(sum(lines.values())) * f("0.07"))
+    add("markup", Fraction(sum(lines.values())) * f("0.3"))
+    lot = sum(lines.values())
+    each = cents(Fraction(lot) / quantity, ROUND_HALF_UP)
+    return lines, each, lot, threaded
+
+
+@pytest.mark.parametrize("quantity", [1, 25, 500])
+def test_the_spindle_is_worked_out_by_hand(quantity):
+    lines, each, total, started = spindle_by_hand(quantity)
+    (quote,) = tenths.Plan.from_json(SPINDLE).quote([quantity])
+    assert {line.name: line.amount for line in quote.lines} == lines
+    assert (quote.price_each, quote.total, quote.start_quantity) == (each, total, started)
+
+
 def test_rates_may_stand_beside_the_plan():
     document = json.loads(AXLE)
     rates = document.pop("rates")
@@ -231,6 +332,17 @@ def test_a_price_list_is_a_sequence_of_quotes():
     assert json.loads(json.dumps(plain)) == plain
     assert str(quoted[0].total) in quoted[0]._repr_html_() and "Roller axle" in quoted._repr_html_()
     assert quoted.cautions and not quoted.findings
+
+
+def test_a_price_list_prints():
+    quoted = tenths.Plan.from_json(SPINDLE).quote([1, 25, 500])
+    markdown, page = quoted.to_markdown(), quoted.to_html()
+    assert markdown.startswith("# Quote: Belt spindle (BS-30-155)") and "Amounts are in GBP, each line rounded once, half up." in markdown
+    assert page.startswith("<!DOCTYPE html>") and "@page" in page and "://" not in page
+    for quote in quoted:
+        for text in (markdown, page):
+            assert f"{quote.quantity} piece" in text and str(quote.total) in text and str(quote.price_each) in text
+        assert all(str(line.amount) in page for line in quote.lines)
 
 
 @pytest.mark.libraries

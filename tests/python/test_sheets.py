@@ -193,13 +193,11 @@ def pixels(png):
     return width, height, dark / height
 
 
-@pytest.mark.libraries
-@pytest.mark.parametrize("paper", browser.PAPER)
-@pytest.mark.parametrize("kind", KINDS)
-def test_a_sheet_prints(chromium, kind, paper):
+def printed(chromium, page, paper):
+    """The texts of the pages that a page prints on, each of the size of its paper, with nothing that runs out of it."""
     import pypdf
 
-    chromium.show(sheet().to_html(kind))
+    chromium.show(page)
     width, height, inked = pixels(chromium.picture(paper))
     assert (width, height) == tuple(round(96 * side) for side in browser.PAPER[paper])
     assert 0.1 < inked < 0.98
@@ -210,11 +208,13 @@ def test_a_sheet_prints(chromium, kind, paper):
         size = [float(side) / 72 for side in page.mediabox[2:]]
         assert size == pytest.approx(browser.PAPER[paper], abs=0.02)
     texts = [" ".join(page.extract_text().split()) for page in pages]
-    most = {"process": 9, "cards": 8}.get(kind, 3)
-    assert 1 <= len(pages) <= most and all(len(text) > 40 for text in texts), [len(text) for text in texts]
-    assert "Roller axle (RA-20-148)" in texts[0]
-    whole = " ".join(texts)
-    shown = {
+    assert all(len(text) > 40 for text in texts), [len(text) for text in texts]
+    return texts
+
+
+MOST = {"roller_axle": {"process": 9, "cards": 8}, "belt_spindle": {"process": 15, "cards": 14}}
+SHOWN = {
+    "roller_axle": {
         "process": ["19 parts from a bar", "Findings", "Stack", "SHA-256"],
         "cards": ["to be set", "rev/min", "chuck, clamping force", "Caution."],
         "setups": ["step seat 12 mm deep", "work holding"],
@@ -222,13 +222,48 @@ def test_a_sheet_prints(chromium, kind, paper):
         "cut_list": ["pieces to cut", "bimetal band"],
         "gauges": ["16.99492..17 mm", "pin gauges"],
         "first_article": ["Inspected by", "measured with", "roughness Ra"],
-    }[kind]
-    assert [words for words in shown if words not in whole] == []
+        "quote": ["Price each", "zinc plating", "margin"],
+    },
+    "belt_spindle": {
+        "process": ["18 parts from a bar", "harden and temper in vacuum", "39.824..39.976 mm", "0.004 mm"],
+        "cards": ["Coolant: emulsion, 6 percent", "finish diameter", "hardness, least", "A wheel that bursts kills"],
+        "setups": ["vacuum furnace", "All set-ups: 3 h", "grinding emulsion, 3 percent"],
+        "tools": ["20, 40, 50, 60, 70, 100, 120, 130", "15 min, by the rates", "new tools"],
+        "cut_list": ["157.3 mm", "5/8 teeth"],
+        "gauges": ["24.999619..25 mm", "the thread by ring gauges"],
+        "first_article": ["pulley seat, deviation of form", "at most 0.006 mm"],
+        "quote": ["electroless nickel", "cost 240, outside", "markup"],
+    },
+}
+
+
+@pytest.mark.libraries
+@pytest.mark.parametrize("paper", browser.PAPER)
+@pytest.mark.parametrize("kind", [*KINDS, "quote"])
+@pytest.mark.parametrize("name", SHOWN)
+def test_a_sheet_prints(chromium, name, kind, paper):
+    made = sheet(name)
+    texts = printed(chromium, made.to_html(kind), paper)
+    data = made.to_dict()
+    assert 1 <= len(texts) <= MOST[name].get(kind, 3)
+    assert f"{data['part']} ({data['part_number']})" in texts[0]
+    whole = " ".join(texts)
+    assert [words for words in SHOWN[name][kind] if words not in whole] == []
     if kind == "cards":
-        for operation in sheet().to_dict()["operations"]:
+        for operation in data["operations"]:
             last = operation["cautions"][-1] if operation["cautions"] else operation["name"]
             on = [page for page, text in enumerate(texts) if operation["name"] in text]
             assert any(last in texts[page] for page in on), operation["name"]
+
+
+@pytest.mark.libraries
+@pytest.mark.parametrize("paper", browser.PAPER)
+def test_a_price_list_and_a_first_article_print(chromium, paper):
+    plan = tenths.Plan.from_json(DEMOS["belt_spindle"])
+    prices = " ".join(printed(chromium, plan.quote([1, 25, 500]).to_html(), paper))
+    assert all(f"{count} piece" in prices for count in (1, 25, 500)) and "Amounts are in GBP" in prices
+    form = " ".join(printed(chromium, tenths.first_article(plan, {5: 30.01, 7: 25.2}, pieces=2).to_html(), paper))
+    assert "NOT ACCEPTED" in form and "Inspected by" in form and "Readings still missing" in form
 
 
 @pytest.mark.libraries

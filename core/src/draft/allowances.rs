@@ -9,6 +9,8 @@ pub(super) struct Allowances {
     pub(super) approach: Size,
     /// Left on a diameter for a finishing pass.
     pub(super) finishing: Size,
+    /// The step in which the depth of a pass is set.
+    pub(super) step: Size,
     /// The deepest roughing pass, on the radius.
     pub(super) roughing: f64,
     /// A tolerance below which a diameter is finished in a pass of its own.
@@ -25,6 +27,7 @@ pub(super) fn allowances(units: Units) -> Allowances {
             facing: thousandth(80),
             approach: thousandth(80),
             finishing: thousandth(20),
+            step: thousandth(1),
             roughing: 0.08,
             close: thousandth(2),
             fine: 63.0,
@@ -33,6 +36,7 @@ pub(super) fn allowances(units: Units) -> Allowances {
             facing: micrometre(2000),
             approach: micrometre(2000),
             finishing: micrometre(500),
+            step: micrometre(10),
             roughing: 2.0,
             close: micrometre(50),
             fine: 1.6,

@@ -93,6 +93,18 @@ objects! {
         name: Option<String>,
     }
 
+    /// A keyseat milled into a step, for a parallel key.
+    KeyseatFeature {
+        /// Its width: `6 P9`, or the width of the key alone with the general tolerance.
+        width: FeatureSize where Positive,
+        /// Its length.
+        length: FeatureSize where Positive,
+        /// The step that has it, by its place in the list of features, from 1; without it the step before.
+        on: Option<u32> where Positive,
+        /// What it is called.
+        name: Option<String>,
+    }
+
     /// A chamfer, or a broken edge.
     Chamfer {
         /// Its size along the axis.
@@ -139,6 +151,8 @@ tagged! {
         KnurlFeature = "knurl",
         /// A groove.
         Groove = "groove",
+        /// A keyseat.
+        KeyseatFeature = "keyseat",
         /// A chamfer.
         Chamfer = "chamfer",
         /// A hole across the axis.

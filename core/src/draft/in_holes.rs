@@ -10,8 +10,15 @@ use serde_json::json;
 impl<'r> Route<'r> {
     /// Drills a hole, and taps it where it is a thread.
     pub(super) fn hole(&mut self, hole: &AxialHole<'r>) {
-        let name = hole.name.map_or_else(|| format!("hole {}", hole.feature + 1), Into::into);
-        let bore = self.characteristic("bore", &name, &hole.text, hole.roughness);
+        let threaded = hole.thread.is_some().then(|| self.designation(hole));
+        let given =
+            hole.name.map(Into::into).or_else(|| threaded.as_ref().map(|thread| format!("thread {thread}")));
+        let name = given.unwrap_or_else(|| format!("hole {}", hole.feature + 1));
+        let bored = if threaded.is_some() { format!("hole of {name}") } else { name.clone() };
+        let bore = self.characteristic("bore", &bored, &hole.text, hole.roughness);
+        if threaded.is_some() {
+            self.inspected_by("pin gauges; the thread by go and no-go plug gauges");
+        }
         let deep = hole.asked.map(|asked| {
             let name = format!("depth of {name}");
             self.characteristic("depth", &name, &asked.text, None)
@@ -49,18 +56,22 @@ impl<'r> Route<'r> {
             self.operation(ream, "reamed after its drill, for the size and the finish asked for");
         }
         let Some(thread) = &hole.thread else { return };
-        let designation = match &self.request.features[hole.feature] {
-            Feature::ThreadFeature(own) => own.thread.clone(),
-            _ => thread.designation(),
-        };
         let mut tap =
-            json!({"kind": "tap", "makes": deep.into_iter().collect::<Vec<_>>(), "thread": designation});
+            json!({"kind": "tap", "makes": deep.into_iter().collect::<Vec<_>>(), "thread": threaded});
         if hole.depth.is_none() {
             let over =
                 thread.thread_pitch().checked_mul(RUN_OUT - 1).and_then(|over| whole.checked_add(over));
             tap["travel"] = self.text(over.unwrap_or(whole)).into();
         }
         self.operation(tap, "tapped right after its drill");
+    }
+
+    /// The thread of a hole as the request has it.
+    fn designation(&self, hole: &AxialHole<'_>) -> String {
+        match &self.request.features[hole.feature] {
+            Feature::ThreadFeature(own) => own.thread.clone(),
+            _ => String::new(),
+        }
     }
 
     /// Whether a hole is closer or finer than a drill leaves it: common practice, no source.

@@ -29,6 +29,13 @@ fn thread_on(feature: &Feature) -> Option<u32> {
 impl<'r> Route<'r> {
     /// Grooves, knurls and threads of a segment, in the order in which each leaves the next what it needs.
     pub(super) fn on_segment(&mut self, segment: &Segment<'r>, faults: &mut Faults) {
+        for (feature, one) in self.request.features.iter().enumerate() {
+            if let Feature::Groove(groove) = one
+                && self.is_on(feature, groove.on, segment, faults)
+            {
+                self.groove(feature, groove, segment, faults);
+            }
+        }
         if let (Some(_), Feature::ThreadFeature(own)) =
             (&segment.thread, &self.request.features[segment.feature])
         {
@@ -36,9 +43,6 @@ impl<'r> Route<'r> {
         }
         for (feature, one) in self.request.features.iter().enumerate() {
             match one {
-                Feature::Groove(groove) if self.is_on(feature, groove.on, segment, faults) => {
-                    self.groove(feature, groove, segment, faults);
-                }
                 Feature::ThreadFeature(ThreadFeature { on: Some(_), thread, length, .. })
                     if self.is_outside(thread) && self.is_on(feature, thread_on(one), segment, faults) =>
                 {
@@ -151,7 +155,7 @@ impl<'r> Route<'r> {
         }
     }
 
-    /// Flats and holes across the axis.
+    /// Flats, keyseats and holes across the axis.
     pub(super) fn across(&mut self, faults: &mut Faults) {
         let (request, layout) = (self.request, self.layout);
         for (feature, one) in request.features.iter().enumerate() {
@@ -159,6 +163,11 @@ impl<'r> Route<'r> {
                 Feature::Flats(flats) => {
                     if let Some(segment) = layout.carrier(feature, flats.on, faults) {
                         self.flats(feature, flats, segment, faults);
+                    }
+                }
+                Feature::KeyseatFeature(keyseat) => {
+                    if let Some(segment) = layout.carrier(feature, keyseat.on, faults) {
+                        self.keyseat(feature, keyseat, segment, faults);
                     }
                 }
                 Feature::CrossHole(hole) => {
@@ -189,6 +198,33 @@ impl<'r> Route<'r> {
         if self.layout.segments.get(self.layout.largest).is_some_and(|own| own.feature != segment.feature) {
             fields["diameter"] = self.text(segment.diameter.limits.upper()).into();
         }
+        self.operation(fields, "milled after turning, so that no turning cut is interrupted");
+    }
+
+    fn keyseat(
+        &mut self,
+        feature: usize,
+        keyseat: &'r KeyseatFeature,
+        segment: &Segment<'r>,
+        faults: &mut Faults,
+    ) {
+        let place = FEATURES.index(feature);
+        self.must_fit(keyseat.length.limits.nominal(), segment, "a keyseat", place.field("length"), faults);
+        if keyseat.width.limits.upper() >= segment.diameter.limits.lower() {
+            let message = format!(
+                "a keyseat {} wide does not go into feature {}, which is {} across. Fix: take a narrower key",
+                keyseat.width.text,
+                segment.feature + 1,
+                segment.diameter.text
+            );
+            return conflict(faults, place.field("width"), message);
+        }
+        let name = keyseat.name.clone().unwrap_or_else(|| format!("keyseat {}", feature + 1));
+        let width = self.characteristic("slot", &format!("width of {name}"), &keyseat.width.text, None);
+        let long = self.characteristic("length", &format!("length of {name}"), &keyseat.length.text, None);
+        let fields = json!({
+            "kind": "keyseat", "makes": [width, long], "diameter": self.text(segment.diameter.limits.upper()),
+        });
         self.operation(fields, "milled after turning, so that no turning cut is interrupted");
     }
 

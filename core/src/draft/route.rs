@@ -1,6 +1,6 @@
 //! The characteristics of a draft, and its operations in a workable order.
 use super::allowances::allowances;
-use super::feature::End;
+use super::feature::{End, Feature};
 use super::layout::{AxialHole, Layout};
 use super::request::DraftRequest;
 use crate::document::fault::Faults;
@@ -71,6 +71,13 @@ impl<'r> Route<'r> {
         number
     }
 
+    /// Says how the characteristic that was added last is inspected: common practice, no source.
+    pub(super) fn inspected_by(&mut self, how: &str) {
+        if let Some(last) = self.characteristics.last_mut() {
+            last["inspection"] = how.into();
+        }
+    }
+
     pub(super) fn operation(&mut self, mut fields: Value, reason: &str) {
         fields["reason"] = reason.into();
         self.operations.push(fields);
@@ -106,8 +113,18 @@ impl<'r> Route<'r> {
     fn turn(&mut self, place: usize) {
         let (layout, units) = (self.layout, self.request.units);
         let Some(segment) = layout.segments.get(place) else { return };
-        let given = segment.name.map_or_else(|| format!("step {}", segment.feature + 1), Into::into);
-        let diameter = self.characteristic("diameter", &given, &segment.diameter.text, segment.roughness);
+        let threaded = match &self.request.features[segment.feature] {
+            Feature::ThreadFeature(own) => Some(&own.thread),
+            _ => None,
+        };
+        let given =
+            segment.name.map(Into::into).or_else(|| threaded.map(|thread| format!("thread {thread}")));
+        let given = given.unwrap_or_else(|| format!("step {}", segment.feature + 1));
+        let name = if threaded.is_some() { format!("major diameter of {given}") } else { given.clone() };
+        let diameter = self.characteristic("diameter", &name, &segment.diameter.text, segment.roughness);
+        if threaded.is_some() {
+            self.inspected_by("micrometer; the thread by go and no-go ring gauges");
+        }
         let mut makes = vec![diameter];
         // The largest closes the length over all: its own is not stated twice.
         if place != layout.largest {
@@ -131,14 +148,14 @@ impl<'r> Route<'r> {
         let mut from = start;
         if let Some(to) = before.filter(|to| *to < start) {
             let radius = 0.5 * (start.to_float(units) - to.to_float(units));
-            let passes = (radius / own.roughing).ceil().max(1.0);
-            let depth: f64 = format!("{:.6}", radius / passes).parse().unwrap_or(radius);
+            let passes = (radius / own.roughing).ceil().max(1.0) as u32;
+            let Some((depth, left)) = roughed(start, to, passes, own.step) else { return };
             self.operation(
-                json!({"kind": "turn", "diameter": self.text(start), "depth": depth, "passes": passes as u32,
+                json!({"kind": "turn", "diameter": self.text(start), "depth": self.text(depth), "passes": passes,
                        "travel": travel}),
                 "roughed to leave an even finishing pass",
             );
-            from = to;
+            from = left;
         }
         self.operation(
             json!({"kind": "turn", "makes": makes, "diameter": self.text(from), "travel": travel}),
@@ -148,4 +165,12 @@ impl<'r> Route<'r> {
             },
         );
     }
+}
+
+/// The depth of equal passes from one diameter toward another, in whole steps of the machine, and the diameter that they leave.
+fn roughed(from: Size, to: Size, passes: u32, step: Size) -> Option<(Size, Size)> {
+    let both = i64::from(passes).checked_mul(2)?;
+    let exact = from.checked_sub(to)?.picometres() / both;
+    let depth = Size::from_picometres(exact).round_down(step).ok().filter(|depth| depth.is_positive())?;
+    Some((depth, from.checked_sub(depth.checked_mul(both)?)?))
 }

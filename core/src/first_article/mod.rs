@@ -2,6 +2,7 @@
 mod csv;
 mod demanded;
 mod output;
+mod page;
 mod reading;
 mod records;
 mod table;

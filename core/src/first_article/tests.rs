@@ -264,6 +264,19 @@ fn markdown_shows_text_as_it_was_written() {
     ] {
         assert!(shown.contains(part), "{part}\n{shown}");
     }
+    // The page says the same, and no name ends its markup.
+    let html = made.to_html();
+    for part in [
+        "First article",
+        "NOT ACCEPTED",
+        "200 %",
+        "a|b &lt;script&gt;",
+        "Readings still missing",
+        "Inspected by",
+    ] {
+        assert!(html.contains(part), "{part}\n{html}");
+    }
+    assert!(!html.contains("<script"), "{html}");
     // The form has columns to fill in, and no result yet.
     let form = judged(&[]).to_markdown();
     assert!(form.contains("| measured | measured with | verdict |") && !form.contains("Result:"), "{form}");

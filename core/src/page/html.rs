@@ -123,7 +123,7 @@ impl Html {
         let shown = table.shown();
         self.raw("<table>\n<thead><tr>");
         for &column in &shown {
-            self.raw(opening("th", table, column));
+            self.raw(opening("th", table, column, ""));
             self.text(table.head[column]);
             self.raw("</th>");
         }
@@ -132,7 +132,7 @@ impl Html {
             self.raw("<tr>");
             for &column in &shown {
                 let cell = row.get(column).map_or("", String::as_str);
-                self.raw(opening("td", table, column));
+                self.raw(opening("td", table, column, cell));
                 self.text(cell);
                 self.raw("</td>");
             }
@@ -154,8 +154,9 @@ impl Html {
     }
 }
 
-/// The tag of a cell: a column mostly of numbers stands to the right, and one to fill in has room to write.
-fn opening(tag: &str, table: &Table, column: usize) -> &'static str {
+/// The tag of a cell: a column mostly of numbers stands to the right, a list of them in lines, and one to fill in has room to
+/// write.
+fn opening(tag: &str, table: &Table, column: usize, own: &str) -> &'static str {
     let cells = || table.rows.iter().filter_map(|row| row.get(column)).filter(|cell| !cell.is_empty());
     let is_number = |cell: &String| cell.parse::<f64>().is_ok();
     let is_blank = |cell: &String| cell.trim().is_empty();
@@ -165,6 +166,7 @@ fn opening(tag: &str, table: &Table, column: usize) -> &'static str {
         ("th", _, true) => "<th class=\"number\">",
         ("th", ..) => "<th>",
         (_, true, _) => "<td class=\"blank\">",
+        (_, _, true) if own.contains(", ") => "<td class=\"list\">",
         (_, _, true) => "<td class=\"number\">",
         _ => "<td>",
     }

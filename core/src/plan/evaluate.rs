@@ -5,6 +5,7 @@ use super::document::Document;
 use super::evaluation::{BAR, CHARACTERISTICS, Evaluation, OPERATIONS, Sawn, no_answer};
 use super::operation::{Operation, Work};
 use super::sheet::*;
+use super::tool_use::tool_lines;
 use crate::document::Version;
 use crate::document::fault::{DocumentError, Faults};
 use crate::finding::FindingCode;
@@ -34,6 +35,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
     let Some(bar) = bar.filter(|_| faults.count() == 0) else { return Err(faults.into()) };
     work.judge_plan(&document.operations);
     let gauges = work.gauges();
+    let tools = tool_lines(document, &operations);
     let tables = tables(document, !gauges.is_empty());
     work.tell_unlisted();
     work.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
@@ -62,6 +64,7 @@ pub(super) fn evaluate(document: &Document, sha256: &str, is_sampled: bool) -> R
         joints,
         stacks,
         gauges,
+        tools,
         quote: None,
         assumed: vec![],
         findings: work.findings,

@@ -36,6 +36,7 @@ mod service;
 mod settings;
 mod sheet;
 mod stacks;
+mod tool_use;
 mod variation;
 mod workpiece;
 mod written;

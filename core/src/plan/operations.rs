@@ -46,6 +46,7 @@ impl Evaluation<'_> {
             characteristics: [numbers(kind.makes()), numbers(kind.checks())].concat(),
             tool: kind.tool().map(Into::into),
             holding: self.held(kind),
+            coolant: common.coolant.clone(),
             figures: all_figures(kind.settings(self, place), figures),
             minutes_per_part: minutes,
             cautions: caution::of_operation(

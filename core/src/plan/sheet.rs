@@ -48,6 +48,8 @@ objects! {
         stacks: Vec<StackLines>,
         /// The gauges.
         gauges: Vec<GaugeLine>,
+        /// The tools, in the order of their first use.
+        tools: Vec<ToolLine>,
         /// The quote for the quantity, where the plan has rates.
         quote: Option<QuotedLines>,
         /// What was assumed, because the plan leaves it out.
@@ -199,6 +201,8 @@ objects! {
         tool: Option<String>,
         /// How the work is held.
         holding: Option<String>,
+        /// The coolant, where the plan states it.
+        coolant: Option<String>,
         /// The characteristics that it makes or checks.
         characteristics: Vec<u32>,
         /// What is to be set at the machine, the sizes before and after, and what was computed, each under its key.
@@ -285,6 +289,25 @@ objects! {
         variance: f64,
         /// Of the worst case.
         worst_case: f64,
+    }
+
+    /// A tool, and what the quantity takes of it.
+    #[derive(Serialize)]
+    ToolLine {
+        /// What it is.
+        name: String,
+        /// The numbers of the operations that use it.
+        operations: Vec<u32>,
+        /// Minutes in the cut for a part; none where an operation does not tell.
+        minutes_per_part: Option<f64>,
+        /// Edges that a part takes, each for one life; none where no life is known.
+        edges_per_part: Option<f64>,
+        /// Edges for the quantity, rounded up.
+        edges: Option<u64>,
+        /// New tools for these edges, rounded up; none where the rates do not say how many edges one has.
+        tools: Option<u64>,
+        /// How long an edge lasts in the cut, and by what.
+        life: Option<String>,
     }
 
     /// A pair of gauges for a characteristic, or for the bore of a hub.

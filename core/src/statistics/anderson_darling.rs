@@ -163,8 +163,8 @@ mod tests {
                 let moments: Vec<_> = columns.iter().map(|column| mean_and_deviation(column)).collect();
                 let columns: Vec<_> = columns.iter().map(Vec::as_slice).collect();
                 let tests = NormalityTests::default().of(&columns, &moments);
-                for lane in 0..LANES {
-                    assert_eq!(tests[lane], columns.get(lane).and_then(|column| anderson_darling(column)));
+                for (lane, test) in tests.into_iter().enumerate() {
+                    assert_eq!(test, columns.get(lane).and_then(|column| anderson_darling(column)));
                 }
             }
         }

@@ -85,7 +85,8 @@ fn counts(problem: &CutProblem) -> Result<Vec<CutSteps>, BestCutError> {
         let counted = argument.is_some_and(|argument| argument.side(problem.units).domain.is_whole());
         let (least, greatest) = (choice.least.ceil(), choice.greatest.floor());
         // What has no two ends is refused with all other choices.
-        if !counted || !(choice.least < choice.greatest && greatest.is_finite() && least.is_finite()) {
+        let has_ends = choice.least < choice.greatest && greatest.is_finite() && least.is_finite();
+        if !(counted && has_ends) {
             continue;
         }
         if least > greatest {

@@ -98,7 +98,7 @@ pub fn attribute_zone(
 /// What parts the two limits: the middle between them, or that of the parts that every rating accepts.
 fn middle(lower: Option<f64>, upper: Option<f64>, parts: &[(f64, f64)]) -> f64 {
     let accepted = || parts.iter().filter(|(_, share)| *share == 1.0).map(|(size, _)| *size);
-    let ends = lower.zip(upper).or_else(|| accepted().next().zip(accepted().last()));
+    let ends = lower.zip(upper).or_else(|| accepted().next().zip(accepted().next_back()));
     ends.map_or(f64::INFINITY, |(low, high)| low + 0.5 * (high - low))
 }
 

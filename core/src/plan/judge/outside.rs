@@ -15,6 +15,7 @@ impl Evaluation<'_> {
                 self.judge_start(place.field("blank"), blank, piece);
                 piece.knurled = Some(stop.index);
             }
+            Work::MillFlats(mill) => self.judge_start(place.field("diameter"), mill.diameter, piece),
             Work::TurnThread(thread) => self.judge_blank(place, thread, piece),
             _ => {}
         }

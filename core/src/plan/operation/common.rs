@@ -18,6 +18,8 @@ objects! {
         setup: DocumentNumber<Time> where NonNegative = DocumentNumber::new(0.0),
         /// The share of the pieces that is scrapped there.
         scrap: DocumentNumber<Ratio> where Share = DocumentNumber::new(0.0),
+        /// The coolant, as the shop calls it: `emulsion, 6 percent`, `dry`.
+        coolant: Option<String>,
         /// The closest tolerance that the process is known to hold, as a width; without it common practice for its kind.
         holds: Option<Size> where Positive,
     }

@@ -208,12 +208,18 @@ impl Kind for Grind {
     }
 
     fn settings(&self, work: &mut Evaluation<'_>, _: Place<'_>) -> Vec<Figure> {
-        let mut settings = vec![
-            work.stated("wheel spindle speed", self.wheel_speed),
+        let mut settings = vec![work.stated("wheel spindle speed", self.wheel_speed)];
+        if let Some(Turned { left: Some(left), .. }) = self.turned(work) {
+            settings.push(work.size("start diameter", work.bar_or(self.diameter)));
+            settings.push(work.size("finish diameter", left));
+        } else {
+            settings.push(work.size("ground off", self.stock));
+        }
+        settings.extend([
             work.size("infeed of a pass", self.infeed),
             count("passes to spark out", self.spark_out_passes),
             work.stated("travel of a pass", self.travel),
-        ];
+        ]);
         settings.extend(self.work_speed.map(|speed| work.stated("work speed", speed)));
         settings.extend(self.traverse_feed.map(|feed| work.stated("travel in a turn of the work", feed)));
         settings

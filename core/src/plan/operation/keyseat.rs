@@ -83,7 +83,8 @@ impl Kind for Keyseat {
         let shaft = work.float(work.bar_or(self.diameter));
         let x = [shaft, self.key_width.value(), self.key_height.value()];
         let far = work.figure(place, "floor to the far side", &SHAFT_KEYSEAT_FAR_SIDE, &x)?;
-        let mut figures = vec![speed, chip, depth, far];
+        let each = work.plain::<Length>("depth of a pass", depth.value / f64::from(self.passes));
+        let mut figures = vec![speed, chip, depth, each, far];
         if let Some(cut) = self.forces(work, place, &figures)? {
             figures.extend(cutter_bends(work, place, &self.tool, cut.forces[0], &self.makes)?);
         }

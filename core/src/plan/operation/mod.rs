@@ -134,6 +134,20 @@ kinds! {
     Other = "other",
 }
 
+impl Work {
+    /// How many holes it makes; other work counts as one.
+    pub(super) fn holes(&self) -> u32 {
+        match self {
+            Work::Drill(drill) => drill.holes,
+            Work::Tap(tap) => tap.holes,
+            Work::CenterDrill(drill) => drill.holes,
+            Work::Ream(ream) => ream.holes,
+            Work::Countersink(countersink) => countersink.holes,
+            _ => 1,
+        }
+    }
+}
+
 /// An operation: what all kinds have, and the work of its own.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Operation {

@@ -13,8 +13,8 @@ impl Sheet {
 
     fn card(&self, operation: &OperationLines) -> Part {
         let mut parts = vec![];
-        let OperationLines { tool, holding, reason, .. } = operation;
-        let facts = [("Tool", tool), ("Work holding", holding), ("Why", reason)];
+        let OperationLines { tool, holding, coolant, reason, .. } = operation;
+        let facts = [("Tool", tool), ("Work holding", holding), ("Coolant", coolant), ("Why", reason)];
         let facts = facts.into_iter().filter_map(|(name, fact)| Some((name, fact.as_ref()?)));
         let words: Vec<Span> = facts
             .flat_map(|(name, fact)| [Span::Strong(format!("{name}:")), Span::Plain(format!(" {fact}. "))])

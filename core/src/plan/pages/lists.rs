@@ -3,25 +3,23 @@ use super::words::{cautions, list};
 use crate::page::{Part, Table, plain, shown};
 use crate::plan::sheet::*;
 
-/// A tool, with the operations that use it.
-struct ToolUse<'s> {
-    name: &'s str,
-    operations: Vec<u32>,
-    /// Minutes in the cut, for a part; nothing where an operation does not tell.
-    minutes: Option<f64>,
-}
-
 impl Sheet {
-    pub(super) fn tools(&self) -> Vec<Part> {
-        let row = |(place, tool): (usize, &ToolUse<'_>)| {
-            let minutes = |pieces: f64| tool.minutes.map_or(String::new(), |one| shown::time(one * pieces));
+    pub(super) fn tool_list(&self) -> Vec<Part> {
+        let row = |(place, tool): (usize, &ToolLine)| {
+            let minutes =
+                |pieces: f64| tool.minutes_per_part.map_or(String::new(), |one| shown::time(one * pieces));
+            let count = |count: Option<u64>| count.map_or(String::new(), |count| count.to_string());
             [
                 (place + 1).to_string(),
-                tool.name.to_string(),
+                tool.name.clone(),
                 list(&tool.operations),
                 minutes(1.0),
                 minutes(self.quantity.into()),
-                " ".into(),
+                // A blank keeps the column, to write in the life that the shop has seen.
+                tool.life.clone().unwrap_or_else(|| " ".into()),
+                tool.edges_per_part.map_or(String::new(), shown::number),
+                count(tool.edges),
+                count(tool.tools),
                 " ".into(),
             ]
         };
@@ -32,37 +30,29 @@ impl Sheet {
             "in the cut, a part",
             "in the cut, the quantity",
             "life between edges",
+            "edges, a part",
+            "edges, the quantity",
+            "new tools",
             "drawn",
         ];
-        let tools = self.tool_uses();
         let mut parts = vec![self.lead()];
-        if tools.is_empty() {
+        if self.tools.is_empty() {
             parts.push(Part::Paragraph(plain("No operation names a tool.")));
+        } else {
+            parts.push(Part::Table(Table::new(head, self.tools.iter().enumerate().map(row).collect())));
+            let mut words =
+                "Edges are for the good quantity, rounded up: add those for parts that are scrapped."
+                    .to_string();
+            if self.tools.iter().any(|tool| tool.life.is_none()) {
+                words.push_str(
+                    " Where no life is shown, write in the one that your shop has seen or that the maker of the tool gives: \
+                     the edges are the time in the cut for the quantity over that life, rounded up.",
+                );
+            }
+            parts.push(Part::Paragraph(plain(words)));
         }
-        parts.push(Part::Table(Table::new(head, tools.iter().enumerate().map(row).collect())));
-        parts.push(Part::Paragraph(plain(
-            "Edges to draw: the time in the cut for the quantity over the life between edges, rounded up. Write in the life \
-             that your shop has seen, or that the maker of the tool gives.",
-        )));
         parts.extend(self.foot());
         parts
-    }
-
-    /// The tools in the order of their first use.
-    fn tool_uses(&self) -> Vec<ToolUse<'_>> {
-        let mut tools: Vec<ToolUse<'_>> = vec![];
-        let mut places = std::collections::BTreeMap::new();
-        for operation in &self.operations {
-            let Some(name) = &operation.tool else { continue };
-            let place = *places.entry(name.as_str()).or_insert(tools.len());
-            if place == tools.len() {
-                tools.push(ToolUse { name, operations: vec![], minutes: Some(0.0) });
-            }
-            let minutes = operation.figures.get("cutting_time").map(|time| time.value);
-            tools[place].operations.push(operation.number);
-            tools[place].minutes = tools[place].minutes.zip(minutes).map(|(so_far, more)| so_far + more);
-        }
-        tools
     }
 
     /// What is set up, in the order of the work.
@@ -77,11 +67,13 @@ impl Sheet {
                 or_blank(&one.station),
                 or_blank(&one.holding),
                 or_blank(&one.tool),
+                or_blank(&one.coolant),
                 setup,
                 " ".into(),
             ]
         };
-        let head = ["No.", "operation", "machine", "station", "work holding", "tool", "set-up", "done"];
+        let head =
+            ["No.", "operation", "machine", "station", "work holding", "tool", "coolant", "set-up", "done"];
         let rows = self.operations.iter().map(row).collect();
         let mut parts = vec![self.lead(), Part::Table(Table::new(head, rows))];
         let setups: f64 = self.operations.iter().map(|one| one.setup).sum();

@@ -2,6 +2,7 @@
 mod cards;
 mod first_article;
 mod lists;
+mod price_list;
 mod process;
 mod quote;
 mod words;
@@ -99,7 +100,7 @@ impl Sheet {
             SheetKind::Process => ("Process sheet", self.process()),
             SheetKind::Cards => ("Operation cards", self.cards()),
             SheetKind::Setups => ("Set-up list", self.setups()),
-            SheetKind::Tools => ("Tool list", self.tools()),
+            SheetKind::Tools => ("Tool list", self.tool_list()),
             SheetKind::CutList => ("Cut list", self.cut_list()),
             SheetKind::Gauges => ("Gauge list", self.gauge_list()),
             SheetKind::FirstArticle => ("First article", self.first_article()),

@@ -2,12 +2,12 @@
 use super::words::{cautions, figures, limits, list, settings};
 use crate::page::{Card, Part, Span, Table, plain, shown};
 use crate::plan::sheet::*;
+use std::collections::BTreeMap;
 
 impl Sheet {
     pub(super) fn process(&self) -> Vec<Part> {
         let mut parts = vec![self.lead()];
         parts.extend(self.findings_part());
-        parts.extend(self.assumed_part());
         parts.extend(self.drawing_part());
         parts.extend(self.bar_part());
         parts.extend(self.operations.iter().map(|operation| self.operation_part(operation)));
@@ -21,6 +21,7 @@ impl Sheet {
         }
         parts.push(Part::Heading("Cautions".into()));
         parts.push(cautions(&self.cautions));
+        parts.extend(self.assumed_part());
         parts.extend(self.stamp_part());
         parts
     }
@@ -33,15 +34,33 @@ impl Sheet {
         [Part::Heading("Findings".into()), found]
     }
 
+    /// What was assumed, once for all places that take the same for the same reason.
     fn assumed_part(&self) -> Vec<Part> {
         if self.assumed.is_empty() {
             return vec![];
         }
-        let row = |one: &AssumedLine| {
-            [self.named(&one.place), one.place.clone(), one.value.clone(), one.reason.clone()]
+        let mut groups: Vec<Vec<&AssumedLine>> = vec![];
+        let mut known = BTreeMap::new();
+        for one in &self.assumed {
+            let key = (field_of(&one.place), &one.value, &one.reason);
+            let at = *known.entry(key).or_insert(groups.len());
+            match groups.get_mut(at) {
+                Some(group) => group.push(one),
+                None => groups.push(vec![one]),
+            }
+        }
+        let row = |group: &Vec<&AssumedLine>| {
+            let joined = |told: &dyn Fn(&AssumedLine) -> String| {
+                group.iter().map(|one| told(one)).collect::<Vec<_>>().join("; ")
+            };
+            let [of, field] = [joined(&|one| self.named(&one.place)), joined(&|one| one.place.clone())];
+            let first = group
+                .first()
+                .map_or([String::new(), String::new()], |one| [one.value.clone(), one.reason.clone()]);
+            let [value, reason] = first;
+            [of, field, value, reason]
         };
-        let rows = self.assumed.iter().map(row).collect();
-        let table = Table::new(["of", "field", "assumed", "why"], rows);
+        let table = Table::new(["of", "field", "assumed", "why"], groups.iter().map(row).collect());
         vec![Part::Heading("Assumed".into()), Part::Table(table)]
     }
 
@@ -139,6 +158,11 @@ impl Sheet {
         let lines = [made].into_iter().chain(tables.iter().cloned()).chain([hash]);
         [Part::Heading("Stamp".into()), Part::List(lines.map(plain).collect())]
     }
+}
+
+/// The field at the end of a pointer, without the place in its list: `tool/name` of `/operations/3/tool/name`.
+fn field_of(place: &str) -> &str {
+    place.splitn(4, '/').nth(3).unwrap_or(place)
 }
 
 impl OperationLines {

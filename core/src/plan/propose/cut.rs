@@ -27,20 +27,25 @@ impl Filling<'_, '_> {
 
     /// The spindle speed for a range of surface speeds at a diameter.
     pub(super) fn put_spindle(&mut self, speeds: Option<[f64; 2]>, diameter: Option<f64>) {
+        self.put_spindle_at(TOP_SPEED, speeds, diameter);
+    }
+
+    /// The spindle speed, at most one in rev/min.
+    pub(super) fn put_spindle_at(&mut self, top: f64, speeds: Option<[f64; 2]>, diameter: Option<f64>) {
         let (Some(speeds), Some(diameter)) = (speeds, diameter) else { return };
         let Some(rev) = spindle(third(speeds), diameter, self.facts.units) else { return };
         let unit = SurfaceSpeed::KIND.unit(self.facts.units).label;
         let length = self.facts.length();
-        let reason = match rev > TOP_SPEED {
+        let reason = match rev > top {
             true => format!(
-                "the diameter of {diameter} {length} asks for more than {TOP_SPEED} rev/min, which a plan assumes at most"
+                "the diameter of {diameter} {length} asks for more than {top} rev/min, which a plan assumes at most"
             ),
             false => format!(
                 "a third of the way up {} to {} {unit}, at a diameter of {diameter} {length}",
                 speeds[0], speeds[1]
             ),
         };
-        self.put_number("spindle_speed", rounded_down(rev.min(TOP_SPEED)), "rev/min", reason);
+        self.put_number("spindle_speed", rounded_down(rev.min(top)), "rev/min", reason);
     }
 
     /// The feed of a range, or less where the finish asks for it.
@@ -67,28 +72,38 @@ impl Filling<'_, '_> {
 }
 
 /// The lowest surface speed that the top speed of a spindle reaches at a diameter; a range that lies above is widened to it.
-pub(super) fn reachable(mut speeds: Speeds, diameter: Option<f64>, units: crate::Units) -> Speeds {
+pub(super) fn reachable(speeds: Speeds, diameter: Option<f64>, units: crate::Units) -> Speeds {
+    reachable_at(TOP_SPEED, speeds, diameter, units)
+}
+
+/// The same with a top speed of its own.
+pub(super) fn reachable_at(
+    most: f64,
+    mut speeds: Speeds,
+    diameter: Option<f64>,
+    units: crate::Units,
+) -> Speeds {
     let top = diameter.and_then(|diameter| {
         let surface = crate::cutting::speed::surface_speed(
             Length::new_in(diameter, units),
-            SpindleSpeed::new_in(TOP_SPEED, units),
+            SpindleSpeed::new_in(most, units),
         );
         surface.ok().map(|speed| speed.in_units(units))
     });
     if let Some(top) = top.filter(|top| *top < speeds.speed[0]) {
         speeds.speed[0] = super::facts::three_digits(0.95 * top);
-        speeds.speed_source.push_str(&format!("; lowered to what {TOP_SPEED} rev/min reach"));
+        speeds.speed_source.push_str(&format!("; lowered to what {most} rev/min reach"));
     }
     speeds
 }
 
-fn spindle(speed: f64, diameter: f64, units: crate::Units) -> Option<f64> {
+pub(super) fn spindle(speed: f64, diameter: f64, units: crate::Units) -> Option<f64> {
     let speed = SurfaceSpeed::new_in(speed, units);
     spindle_speed(speed, Length::new_in(diameter, units)).ok().map(|rev| rev.in_units(units))
 }
 
 /// A spindle speed as a shop sets it: whole tens, below 100 whole numbers.
-fn rounded_down(rev: f64) -> f64 {
+pub(super) fn rounded_down(rev: f64) -> f64 {
     let step = if rev >= 100.0 { 10.0 } else { 1.0 };
     if rev < 1.0 { rev } else { (rev / step).floor() * step }
 }

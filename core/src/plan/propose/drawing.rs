@@ -79,6 +79,11 @@ pub(super) fn bar(one: &mut Filling<'_, '_>, largest: Option<Size>) {
         facts.either("12 ft", "3000 mm"),
         "as dealers sell it: common practice, no source",
     );
+    if one.leaves_out() {
+        let what = "for a bar that is proposed: common practice, no source";
+        one.put_number("end_trim", facts.either(0.25, 5.0), facts.length(), what);
+        one.put_number("remnant", facts.either(2.0, 50.0), facts.length(), what);
+    }
 }
 
 /// The largest outer diameter of the drawing.

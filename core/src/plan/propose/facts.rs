@@ -230,3 +230,8 @@ pub(super) fn thread(tap: Node<'_>) -> Option<(crate::Size, crate::Size, Limits)
 pub(super) fn three_digits(value: f64) -> f64 {
     format!("{value:.2e}").parse().unwrap_or(value)
 }
+
+/// A length without the noise of its last digits.
+pub(super) fn to_a_millionth(length: f64) -> f64 {
+    format!("{length:.6}").parse().unwrap_or(length)
+}

@@ -1,8 +1,7 @@
 //! Drilling and tapping.
 use super::cut::reachable;
-use super::facts::{COMMON, Facts, thread, three_digits};
+use super::facts::{COMMON, Facts, thread, three_digits, to_a_millionth};
 use super::filling::Filling;
-use super::lathe::to_a_millionth;
 use crate::document::node::Node;
 use crate::quantity::{Length, Quantity, SurfaceSpeed};
 use crate::starting_values::{CutOperation, ToolMaterial};
@@ -114,8 +113,66 @@ pub(super) fn tap(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Node
     work.put_handling(0.2);
 }
 
+/// Pilot, diameter at the surface and body of centre drills, with the largest bar that each is for: ISO 866 and ISO 6411 type A
+/// in millimetres; in inches common plain centre drills. Both from memory.
+const METRIC_CENTRES: [[f64; 4]; 5] = [
+    [10.0, 1.6, 3.35, 4.0],
+    [25.0, 2.5, 5.3, 6.3],
+    [40.0, 3.15, 6.7, 8.0],
+    [63.0, 4.0, 8.5, 10.0],
+    [f64::INFINITY, 6.3, 13.2, 16.0],
+];
+const INCH_CENTRES: [[f64; 4]; 5] = [
+    [0.375, 0.0781, 0.16, 0.1875],
+    [1.0, 0.1094, 0.22, 0.25],
+    [1.75, 0.125, 0.27, 0.3125],
+    [2.5, 0.1875, 0.38, 0.4375],
+    [f64::INFINITY, 0.25, 0.5, 0.625],
+];
+
+/// A centre by the size of the bar.
+pub(super) fn center_drill(work: &mut Filling<'_, '_>) {
+    let facts = work.facts;
+    let unit = facts.length();
+    let bar = facts.bar.map(|bar| bar.upper().to_float(facts.units));
+    let centre = bar.and_then(|bar| {
+        facts.either(INCH_CENTRES, METRIC_CENTRES).into_iter().find(|[most, ..]| bar <= *most)
+    });
+    // The sizes of a centre belong together.
+    let is_open = ["pilot_diameter", "pilot_length", "diameter", "tool"].iter().all(|name| !work.has(name));
+    if let Some([_, pilot, wide, body]) = centre.filter(|_| is_open) {
+        let reason = "a common centre drill for a bar of that size: from memory";
+        work.put_number("pilot_diameter", pilot, unit, reason);
+        work.put_number("pilot_length", three_digits(1.25 * pilot), unit, reason);
+        work.put_number("diameter", wide, unit, reason);
+        let _ = work.inside("tool", |tool| tool.put_number("diameter", body, unit, reason));
+    }
+    point(work);
+}
+
+/// A countersink that breaks the edge of the hole that was drilled before.
+pub(super) fn countersink(work: &mut Filling<'_, '_>, drill: Option<Node<'_>>) {
+    let facts = work.facts;
+    let unit = facts.length();
+    if let Some(hole) = drill.and_then(|drill| drilled(facts, drill)) {
+        work.put_number("hole_diameter", hole, unit, "the hole that is drilled before");
+    }
+    if let Some(hole) = work.length_of("hole_diameter") {
+        let more = facts.either(0.04, 1.0);
+        let reason = format!("{more} {unit} wider than the hole: {COMMON}");
+        work.put_number("diameter", to_a_millionth(hole + more), unit, reason);
+    }
+    point(work);
+}
+
+/// The diameter of a drill, given or as it is proposed.
+pub(super) fn drilled(facts: &Facts<'_>, drill: Node<'_>) -> Option<f64> {
+    let given = drill.get("tool").and_then(|tool| facts.number(tool, "diameter", Length::KIND));
+    given.or_else(|| Some(hole(facts, drill, None)?.0))
+}
+
 /// A tool that cuts with its point: a centre drill or a countersink.
-pub(super) fn point(work: &mut Filling<'_, '_>) {
+fn point(work: &mut Filling<'_, '_>) {
     let facts = work.facts;
     let wanted = work.length_of("diameter");
     let tool = work.inside("tool", |tool| {
@@ -154,8 +211,7 @@ pub(super) fn ream(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Nod
         let ranges = [("surface_speed", SurfaceSpeed::KIND), ("feed_per_revolution", Length::KIND)];
         (diameter, ranges.map(|(name, kind)| tool.tool_range(name, kind)))
     });
-    let drilled = drill.and_then(|drill| facts.number(drill.get("tool")?, "diameter", Length::KIND));
-    if let Some(drilled) = drilled {
+    if let Some(drilled) = drill.and_then(|drill| drilled(facts, drill)) {
         work.put_number("hole_diameter", drilled, unit, "the hole that is drilled before");
     }
     // The depth of the drill may be one that is proposed as well.

@@ -1,11 +1,16 @@
 //! Turning, facing and knurling.
-use super::cut::{reachable, third};
-use super::facts::{COMMON, Facts, three_digits};
+use super::cut::{reachable, reachable_at, third};
+use super::facts::{COMMON, Facts, three_digits, to_a_millionth};
 use super::filling::Filling;
+use super::holes::drilled;
 use crate::document::node::Node;
 use crate::quantity::{Length, Quantity, RoughnessRa, SurfaceSpeed};
 use crate::starting_values::{CutOperation, ToolMaterial};
+use crate::{Limits, Size};
 
+/// The fastest that a thread is turned without being asked, in rev/min: the tool has to stop at a shoulder. Common practice, no
+/// source.
+const THREAD_SPEED: f64 = 1500.0;
 /// How far a theoretical roughness is kept below the one asked for: common practice, no source.
 const FINISH: f64 = 0.8;
 
@@ -45,15 +50,27 @@ fn put_depth(work: &mut Filling<'_, '_>, node: Node<'_>, start: Option<f64>) {
         format!("passes of at most {most} {unit}: common practice, no source"),
     );
     let reason = format!(
-        "from {start} {unit} to the middle of number {}, {finish} {unit}, in {passes} equal passes",
-        made.number
+        "from {start} {unit} to the middle of number {}, {finish} {unit}, {}",
+        made.number,
+        equal(passes)
     );
-    work.put_number("depth", to_a_millionth(radius / passes), unit, reason);
+    let left = |depth: f64| start - 2.0 * passes * depth;
+    work.put_number("depth", settable(facts, radius / passes, &made.limits, left), unit, reason);
 }
 
-/// A length without the noise of its last digits.
-pub(super) fn to_a_millionth(length: f64) -> f64 {
-    format!("{length:.6}").parse().unwrap_or(length)
+/// `in one pass`, `in 3 equal passes`.
+pub(super) fn equal(passes: f64) -> String {
+    if passes == 1.0 { "in one pass".into() } else { format!("in {passes} equal passes") }
+}
+
+/// A depth as a machine is set, where that still leaves a size within the limits.
+fn settable(facts: &Facts<'_>, depth: f64, limits: &Limits, left: impl Fn(f64) -> f64) -> f64 {
+    let steps = facts.either(10_000.0, 1000.0);
+    let set = (depth * steps).round() / steps;
+    // What is left has noise in its last digits, of which a size would keep some.
+    let size = Size::from_float(to_a_millionth(left(set)), facts.units);
+    let is_within = size.is_ok_and(|size| limits.accepts(size));
+    if set > 0.0 && is_within { set } else { to_a_millionth(depth) }
 }
 
 fn put_travel(work: &mut Filling<'_, '_>, node: Node<'_>) {
@@ -169,8 +186,11 @@ fn joint_of<'n>(root: Node<'n>, operation: Node<'_>) -> Option<Node<'n>> {
 }
 
 /// Boring: what is to go from the hole before to the middle of the limits.
-pub(super) fn bore(work: &mut Filling<'_, '_>, node: Node<'_>) {
+pub(super) fn bore(work: &mut Filling<'_, '_>, node: Node<'_>, drill: Option<Node<'_>>) {
     let facts = work.facts;
+    if let Some(drilled) = drill.and_then(|drill| drilled(facts, drill)) {
+        work.put_number("diameter", drilled, facts.length(), "the hole that is drilled before");
+    }
     let start = work.length_of("diameter");
     let finish = facts.made(node, "bore").map(|made| made.limits.middle().to_float(facts.units));
     let unit = facts.length();
@@ -180,8 +200,15 @@ pub(super) fn bore(work: &mut Filling<'_, '_>, node: Node<'_>) {
             if work.has("passes") { work.count("passes", 1.0) } else { (radius / most).ceil().max(1.0) };
         work.put_number("passes", passes, "", format!("passes of at most {most} {unit}: {COMMON}"));
         if radius > 0.0 {
-            let reason = format!("from {start} {unit} to {finish} {unit} in {passes} equal passes");
-            work.put_number("depth", to_a_millionth(radius / passes), unit, reason);
+            let reason = format!("from {start} {unit} to {finish} {unit} {}", equal(passes));
+            let depth = match facts.made(node, "bore") {
+                Some(made) => {
+                    let left = |depth: f64| start + 2.0 * passes * depth;
+                    settable(facts, radius / passes, &made.limits, left)
+                }
+                None => to_a_millionth(radius / passes),
+            };
+            work.put_number("depth", depth, unit, reason);
         }
     }
     put_travel(work, node);
@@ -190,7 +217,14 @@ pub(super) fn bore(work: &mut Filling<'_, '_>, node: Node<'_>) {
 }
 
 /// A groove: as many plunges of one insert as its width takes.
-pub(super) fn groove(work: &mut Filling<'_, '_>) {
+pub(super) fn groove(work: &mut Filling<'_, '_>, node: Node<'_>) {
+    let facts = work.facts;
+    let wide = facts.made(node, "slot").or_else(|| facts.made(node, "width"));
+    for (name, made) in [("floor_diameter", facts.made(node, "diameter")), ("width", wide)] {
+        let Some(made) = made else { continue };
+        let size = made.limits.middle().to_float(facts.units);
+        work.put_number(name, size, facts.length(), format!("the middle of number {}", made.number));
+    }
     let width = work.length_of("width");
     let own = plunge(work, "a grooving insert of carbide", width);
     if let (Some(width), Some(own)) = (width, own) {
@@ -254,13 +288,13 @@ pub(super) fn turn_thread(work: &mut Filling<'_, '_>, node: Node<'_>) {
     let speeds = facts.speeds(CutOperation::Turning, ToolMaterial::Carbide, None).map(|mut speeds| {
         speeds.speed = speeds.speed.map(|speed| three_digits(0.5 * speed));
         speeds.speed_source.push_str(&format!("; half of it for threads, {COMMON}"));
-        reachable(speeds, Some(diameter), facts.units)
+        reachable_at(THREAD_SPEED, speeds, Some(diameter), facts.units)
     });
     let speed = work.inside("tool", |tool| {
         tool.put_text("name", "a threading insert of carbide", COMMON);
         tool.recommend(speeds, None);
         tool.tool_range("surface_speed", SurfaceSpeed::KIND)
     });
-    work.put_spindle(speed.flatten(), Some(diameter));
+    work.put_spindle_at(THREAD_SPEED, speed.flatten(), Some(diameter));
     work.put_handling(0.3);
 }

@@ -5,12 +5,15 @@
 mod around;
 mod assumption;
 mod cut;
+mod cutter;
 mod drawing;
 mod each;
 mod facts;
 mod fields;
 mod filling;
+mod grind;
 mod holes;
+mod keyseat;
 mod lathe;
 mod merge;
 mod mill;

@@ -4,7 +4,7 @@ use super::each::each;
 use super::facts::{Facts, text};
 use super::filling::{Completed, Filled, Filling};
 use super::standards::Standards;
-use super::{drawing, holes, lathe, mill, others, saw};
+use super::{drawing, grind, holes, keyseat, lathe, mill, others, saw};
 use crate::document::node::{Content, Node, Tree};
 use serde_json::{Map, json};
 
@@ -85,12 +85,20 @@ fn operation<'n>(work: &mut Filling<'_, 'n>, node: Node<'n>, around: &Around<'n>
     match node.get("kind").and_then(text) {
         Some("saw") => saw::saw(work),
         Some("mill_flats") => mill::mill_flats(work, node),
+        Some("mill") => mill::mill(work, node),
+        Some("keyseat") => keyseat::keyseat(work, node),
+        Some("grind") => grind::grind(work, node),
+        Some("broach") => others::broach(work),
+        Some("heat_treat") => others::heat_treat(work, node),
+        Some("plate") => others::batch(work, 60.0, 100.0),
+        Some("wash") => others::batch(work, 10.0, 50.0),
         Some("turn") => lathe::turn(work, node),
         Some("face") => lathe::face(work, node, around.facing),
-        Some("bore") => lathe::bore(work, node),
-        Some("groove") => lathe::groove(work),
+        Some("bore") => lathe::bore(work, node, drill),
+        Some("groove") => lathe::groove(work, node),
         Some("part_off") => lathe::part_off(work),
-        Some("center_drill" | "countersink") => holes::point(work),
+        Some("center_drill") => holes::center_drill(work),
+        Some("countersink") => holes::countersink(work, drill),
         Some("turn_thread") => lathe::turn_thread(work, node),
         Some("knurl") => lathe::knurl(work, node),
         Some("drill") => holes::drill(work, node, around.tap_after(index)),

@@ -1,6 +1,7 @@
 //! A shop's own standard values: a document beside the plan, whose values go before those of the library.
 use super::facts::{Facts, text};
 use super::filling::{Completed, Filled, Filling};
+use super::merge::number_of;
 use crate::document::DocumentError;
 use crate::document::fault::{FaultKind, Faults, Place};
 use crate::document::node::{Content, Node, Tree};
@@ -148,6 +149,7 @@ fn put_all(work: &mut Filling<'_, '_>, values: &Map<String, Value>, told: &Map<S
 fn shown(value: &Value) -> String {
     match value {
         Value::String(text) => text.clone(),
+        Value::Number(number) => number.as_f64().map(number_of).map_or_else(String::new, |n| n.to_string()),
         Value::Object(fields) => fields.values().map(shown).collect::<Vec<_>>().join(" to "),
         other => other.to_string(),
     }

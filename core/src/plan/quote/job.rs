@@ -176,17 +176,6 @@ fn tool_name(operation: &Operation) -> Option<&str> {
     }
 }
 
-fn holes(operation: &Operation) -> u32 {
-    match &operation.work {
-        Work::Drill(drill) => drill.holes,
-        Work::Tap(tap) => tap.holes,
-        Work::CenterDrill(drill) => drill.holes,
-        Work::Ream(ream) => ream.holes,
-        Work::Countersink(countersink) => countersink.holes,
-        _ => 1,
-    }
-}
-
 fn step(
     place: Place<'_>,
     operation: &Operation,
@@ -288,7 +277,9 @@ fn wears(
     for tool in tools {
         let lives = match (tool.life, tool.life_holes, tool.life_pieces) {
             (Some(life), ..) => cutting.map(|time| Exact::of_float(time.value) / minutes(life)),
-            (_, Some(life), _) => Some(Exact::whole(holes(operation).into()) / Exact::whole(life.into())),
+            (_, Some(life), _) => {
+                Some(Exact::whole(operation.work.holes().into()) / Exact::whole(life.into()))
+            }
             (.., pieces) => Some(Exact::ONE / pieces.map_or(Exact::ONE, |pieces| pieces.0)),
         };
         let Some(lives) = lives else {

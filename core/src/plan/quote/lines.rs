@@ -152,7 +152,10 @@ impl Job<'_> {
             None => (pieces(count) * *minutes, format!("{several} of {} min on {machine}", figure(*minutes))),
         };
         let name = format!("run {number}, {title}");
-        lines.work(head(kind, name, basis), time, *rate)?;
+        // What is bought and takes no time of the shop has the line of its cost alone.
+        if step.cost.is_none() || *minutes > Exact::ZERO {
+            lines.work(head(kind, name, basis), time, *rate)?;
+        }
         if let Some(cost) = step.cost {
             let basis = format!("{started} at {}", figure(cost));
             lines.add(

@@ -1,0 +1,65 @@
+//! A price list, for the customer or the file: the quotes for some quantities, each line by line.
+use crate::finding::Finding;
+use crate::page::{Page, Part, Table, Words, plain, shown, with_names};
+use crate::plan::quote::{PriceList, Quote};
+
+impl PriceList {
+    /// The price list as Markdown that reads well in a terminal too.
+    pub fn to_markdown(&self) -> String {
+        self.page().to_markdown()
+    }
+
+    /// The price list as one HTML file that needs nothing else, and prints on A4 and Letter.
+    pub fn to_html(&self) -> String {
+        self.page().to_html()
+    }
+
+    fn page(&self) -> Page {
+        let number = self.part_number.as_ref().map_or(String::new(), |number| format!(" ({number})"));
+        let lead = format!(
+            "{}. Amounts are in {}, each line rounded once, {}.",
+            self.material,
+            self.currency,
+            self.rounding.name().replace('_', " ")
+        );
+        let row = |quote: &Quote| {
+            [
+                quote.quantity.to_string(),
+                quote.start_quantity.to_string(),
+                shown::time(60.0 * quote.hours),
+                quote.price_each.to_string(),
+                quote.total.to_string(),
+                quote.cheaper_at.map_or(String::new(), |count| format!("{count} pieces cost less in all")),
+            ]
+        };
+        let head = ["pieces", "started", "time in the shop", "price each", "total", "note"];
+        let found = |Finding { message, remedy, .. }: &Finding| -> Words {
+            let mut words = plain(format!("{message}. Fix: "));
+            words.extend(with_names(remedy));
+            words
+        };
+        let mut parts = vec![
+            Part::Paragraph(plain(lead)),
+            Part::Table(Table::new(head, self.quotes.iter().map(row).collect())),
+            Part::List(self.findings.iter().map(found).collect()),
+            Part::Cautions(self.cautions.iter().map(|caution| plain(caution.clone())).collect()),
+        ];
+        parts.extend(self.quotes.iter().flat_map(lines));
+        Page { kind: "Quote", title: format!("{}{number}", self.part), parts }
+    }
+}
+
+/// The lines of a quote under its heading.
+fn lines(quote: &Quote) -> [Part; 2] {
+    let row = |operation: Option<u64>, what: &str, amount: String, basis: &str| {
+        [operation.map_or(String::new(), |number| number.to_string()), what.into(), amount, basis.into()]
+    };
+    let own =
+        quote.lines.iter().map(|line| row(line.operation, &line.name, line.amount.to_string(), &line.basis));
+    let sums = [
+        row(None, "Total", quote.total.to_string(), ""),
+        row(None, "Price each", quote.price_each.to_string(), ""),
+    ];
+    let table = Table::new(["operation", "what", "amount", "basis"], own.chain(sums).collect());
+    [Part::Heading(shown::count(quote.quantity, "piece")), Part::Table(table)]
+}
