@@ -13100,7 +13100,7 @@ tenths_status tenths_straight_move(tenths_units units,
  * - `feed_rate`: The feed rate that the move reaches. Unit: in/min or mm/min. Must be greater than 0.
  * - `acceleration`: Highest acceleration. Unit: in/s² or m/s². Must be greater than 0.
  * - `build_up_time`: Time in which the acceleration rises from 0 to its highest: acceleration over jerk. Unit: min. Must be at least 0 min.
- * - `smooth_move_time`: Time of a smooth move from rest to rest Unit: min.
+ * - `smooth_move_time`: Time of a smooth move from rest to rest. Unit: min.
  */
 tenths_status tenths_smooth_move_time(tenths_units units,
                                       double travel,
@@ -13179,7 +13179,7 @@ tenths_status tenths_rounded_corner(tenths_units units,
  *
  * - `turn_angle`: By how much the direction changes, up to 180° where the path turns back. Unit: °. Must be greater than 0° and at most 180°.
  * - `velocity_jump`: The jump of velocity that the axes take at once. Unit: in/min or mm/min. Must be greater than 0.
- * - `sharp_corner_feed_rate`: Feed rate of a sharp corner Unit: in/min or mm/min.
+ * - `sharp_corner_feed_rate`: Feed rate of a sharp corner. Unit: in/min or mm/min.
  */
 tenths_status tenths_sharp_corner_feed_rate(tenths_units units,
                                             double turn_angle,

@@ -404,7 +404,7 @@ fn texts() {
         |text: &'static str| DecisionRule::parse(text),
         |text: &'static str| MaterialCondition::parse(text),
         |text: &'static str| Distribution::parse(text),
-        |text: &'static str| find(text).is_some(),
+        |text: &'static str| (find(text).is_some(), registry::find_or_nearest(text).is_ok()),
         |text: &'static str| Plan::from_json(text).is_ok(),
         |text: &'static str| Blocks::from_bytes(text.as_bytes()),
     );
@@ -558,6 +558,7 @@ fn stacks() {
                 sample.percentile(percent),
                 sample.histogram(bins).is_ok(),
                 sample.fraction_out_at(percent),
+                sample.fraction_under(percent).is_ok(),
             ))
         },
     );

@@ -120,6 +120,7 @@ fn typed_functions_of_formulas() {
         cutting::milling: milling_removal_rate, face_approach, side_approach, milling_time, tooth_force,
             tool_deflection;
         cutting::milling_cut: milling_cut, milling_cut_for_target, face_milling_cut;
+        cutting::moves: straight_move, smooth_move_time, rounded_corner, sharp_corner_feed_rate, curve_feed;
         cutting::path: inside_arc_feed_rate, outside_arc_feed_rate, arc_feed_rate;
         cutting::reaming: reaming_allowance, reaming_drill;
         cutting::rotation: chuck_speed_share, jaw_centrifugal_force, gripping_force_at_speed, whipping_speed,

@@ -101,7 +101,7 @@ def sheet(path, name):
         for part in ("tool", "blade"):
             if isinstance(operation.get(part), dict):
                 operation[part]["name"] = name
-    for stack in plan["stacks"]:
+    for stack in plan.get("stacks", []):
         stack["name"] = name
         for one in stack["contributors"]:
             one["name"] = name

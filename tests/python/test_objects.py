@@ -249,6 +249,10 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.lines[0], len(made.lines)
     elif made is ROUTES:
         made, rows = made.stretches[0], 1
+    elif made is SIDE_BY_SIDE:
+        made, rows = made.routings[0], len(made.routings)
+    elif made is RANGE:
+        made, rows = made.percentiles[0], len(made.percentiles)
     elif made is DRIVERS:
         made, rows = made.drivers[0], len(made.drivers)
     elif made is ORDER:

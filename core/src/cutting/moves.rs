@@ -77,7 +77,7 @@ pub fn straight_move(
 /// The acceleration rises and falls at constant jerk and reaches its highest, and the move its feed rate.
 #[formula(
     source = "Elementary kinematics",
-    result = "Time of a smooth move from rest to rest",
+    result = "Time of a smooth move from rest to rest.",
     rule(
         feed_rate >= acceleration * build_up_time,
         "build_up_time must be at most feed_rate / acceleration: the acceleration must reach its highest"
@@ -141,7 +141,7 @@ pub fn rounded_corner(
 }
 
 /// The feed rate of a sharp corner at which the velocity jumps by no more than the axes take: jump / (2 · sin(turn / 2)).
-#[formula(source = "Plane geometry", result = "Feed rate of a sharp corner")]
+#[formula(source = "Plane geometry", result = "Feed rate of a sharp corner.")]
 pub fn sharp_corner_feed_rate(
     /// By how much the direction changes, up to 180° where the path turns back.
     #[above(Angle::degrees(0.0))]

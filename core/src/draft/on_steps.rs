@@ -192,12 +192,9 @@ impl<'r> Route<'r> {
         }
         let name = flats.name.clone().unwrap_or_else(|| format!("flats {}", feature + 1));
         let across = self.characteristic("across_flats", &name, &flats.across.text, None);
-        let mut fields =
-            json!({"kind": "mill_flats", "makes": [across], "across": across, "flats": flats.flats});
-        // The depth counts from the step, where it is turned.
-        if self.layout.segments.get(self.layout.largest).is_some_and(|own| own.feature != segment.feature) {
-            fields["diameter"] = self.text(segment.diameter.limits.upper()).into();
-        }
+        // The depth counts from the step.
+        let fields = json!({"kind": "mill_flats", "makes": [across], "across": across, "flats": flats.flats,
+                            "diameter": self.text(segment.diameter.limits.upper())});
         self.operation(fields, "milled after turning, so that no turning cut is interrupted");
     }
 

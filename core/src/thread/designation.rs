@@ -198,14 +198,10 @@ fn unified_form(size: &str, rest: &str, text: &str) -> Result<Form, ThreadError>
 /// A numbered size, or inches as a decimal or a fraction.
 fn unified_diameter(diameter: &str, half_threads: i64, text: &str) -> Result<Size, ThreadError> {
     let syntax = || ThreadError::Syntax { text: excerpt(text) };
-    let numbered = |digits: &str| {
-        let number: i64 = digits.parse().ok()?;
-        series::NUMBERED.iter().find(|row| row.0 == number).map(|row| row.1)
-    };
     if let Some(digits) = diameter.strip_prefix('#') {
         return numbered(digits.trim()).map(unified::size).ok_or_else(syntax);
     }
-    if let Some(nominal) = numbered(diameter).filter(|&nominal| series::is_numbered(nominal, half_threads)) {
+    if let Some(nominal) = means_number(diameter, half_threads) {
         return Ok(unified::size(nominal));
     }
     let inches = diameter.trim_end_matches(['"', '″']);
@@ -214,6 +210,17 @@ fn unified_diameter(diameter: &str, half_threads: i64, text: &str) -> Result<Siz
         return Err(syntax());
     }
     Ok(Size::parse_in(inches, Some(Units::Inch))?)
+}
+
+/// The diameter of a numbered size.
+fn numbered(digits: &str) -> Option<i64> {
+    let number: i64 = digits.parse().ok()?;
+    series::NUMBERED.iter().find(|row| row.0 == number).map(|row| row.1)
+}
+
+/// The numbered size that digits mean without a sign before them: with 32 threads an inch 6 is a number, with 4 it is inches.
+fn means_number(digits: &str, half_threads: i64) -> Option<i64> {
+    numbered(digits).filter(|&nominal| series::is_numbered(nominal, half_threads))
 }
 
 /// A plain decimal number without sign or exponent.
@@ -235,6 +242,9 @@ impl fmt::Display for Designation {
                 match series::NUMBERED.iter().find(|row| row.1 == nominal) {
                     Some((number, _)) => write!(f, "#{number}")?,
                     None => f.write_str(&inches(nominal))?,
+                }
+                if means_number(&inches(nominal), half_threads).is_some() {
+                    f.write_str(".0")?;
                 }
                 let root = if rounded_root { "R" } else { "" };
                 write!(f, "-{} UN{root}{series}", half_threads as f64 / 2.0)?;
