@@ -287,7 +287,8 @@ static inline int make_array(const struct parameter *p, uint64_t seed, size_t pl
     if (odd == 0) return p->kind == PLACES || p->optional ? (int)ANY : (int)TENTHS_NULL_POINTER;
     if (odd < 0 && p->optional && draw(seed, place + 50, 2)) return 0;
     if (odd > (p->kind == NUMBERS ? (long)(sizeof odds / sizeof *odds) : 0)) return PAST_THE_LAST;
-    v->pointer = filled(ELEMENTS * p->size, 0x55);
+    /* Where a call has two counts, it may write their product. */
+    v->pointer = filled((p->kind == RESULT ? ELEMENTS : 1) * ELEMENTS * p->size, 0x55);
     for (k = 0; p->kind == INDICES && k < ELEMENTS; k++) ((size_t *)v->pointer)[k] = k;
     for (k = 0; p->kind == COUNTS && k < ELEMENTS; k++) ((uint64_t *)v->pointer)[k] = k + 1;
     for (k = 0; (p->kind == NUMBERS || p->kind == RESULT) && k < ELEMENTS; k++) {

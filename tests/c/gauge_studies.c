@@ -231,6 +231,7 @@ static void zone_of_an_attribute_gauge(void) {
     CHECK(tenths_make_attribute_zone(sizes, accepted, 7, 0.45, 0.55, &zone) == TENTHS_OK);
     CHECK(zone.upper_zone_count == 2 && zone.upper_zone[0] == 0.542704 && zone.upper_zone[1] == 0.566152);
     CHECK(fabs(zone.width - 0.0237915) < 1e-12 && zone.undecided == 2 && zone.has_percent_of_tolerance);
+    tenths_attribute_zone_clear(&zone);
     CHECK(tenths_make_attribute_zone(sizes, accepted, 7, NAN, 0.55, &zone) == TENTHS_NO_GAUGE_STUDY);
     CHECK(tenths_make_attribute_zone(sizes, accepted, 7, NAN, NAN, &zone) == TENTHS_OK);
     CHECK(zone.lower_zone_count == 2 && zone.lower_zone[1] == 0.470832 && !zone.has_percent_of_tolerance);
