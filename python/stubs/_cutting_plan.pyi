@@ -1,4 +1,4 @@
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any, SupportsIndex
 
 from ._tenths import CuttingPlan, SharedCuttingPlan, Size, _Progress, _Units
@@ -21,7 +21,7 @@ def cutting_plan(
     progress: _Progress = None,
 ) -> CuttingPlan: ...
 def shared_cutting_plan(
-    orders: dict[str, Iterable[tuple[_Length, SupportsIndex]]]
+    orders: Mapping[str, Iterable[tuple[_Length, SupportsIndex]]]
     | Iterable[tuple[str, Iterable[tuple[_Length, SupportsIndex]]]],
     bars: Iterable[
         _Length

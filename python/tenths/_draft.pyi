@@ -13,5 +13,5 @@ def draft_plan(
     number: str | None = None,
     length: Size | Limits | str | float | None = None,
     bar: Limits | str | Mapping[str, Any] | None = None,
-    standards: str | Mapping[str, Any] | None = None,
+    standards: str | dict[str, Any] | None = None,
 ) -> Plan: ...
