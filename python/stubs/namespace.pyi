@@ -1,4 +1,4 @@
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Literal, overload
 
 from numpy.typing import ArrayLike
@@ -7,10 +7,10 @@ from . import _formula as _formula
 from ._best_cut import CutTable, _Ends, _Least, _Limits, _Most
 from ._capability import _CapabilityLimits
 from ._cutting import LimitedCut
-from ._formula import _Scalar
+from ._formula import _AnyFormula, _Scalar
 from ._materials import Material, Materials
 from ._path import PathFeeds
-from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits
+from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, HolePosition, Input, Limits
 from ._stock import _BarForm, _HardnessScale
 from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation, Size
 from ._tenths import Machine as _Machine
@@ -173,7 +173,7 @@ def Machine(
     name: str | None = None,
 ) -> _Machine: ...
 def limit_to_machine(
-    formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
+    formula: _AnyFormula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
 ) -> LimitedCut: ...
 @overload
 def bar_mass(
@@ -219,7 +219,7 @@ def bar_mass_per_length(
 ) -> Any: ...
 def compare_hardness(hardness: float | str, scale: _HardnessScale | None = None) -> HardnessComparison: ...
 def best_cut(
-    formula: Formula,
+    formula: _AnyFormula,
     /,
     choose: _Ends,
     limits: _Limits = None,
@@ -229,10 +229,10 @@ def best_cut(
     **given: Any,
 ) -> BestCut: ...
 def best_cuts(
-    formula: Formula, rows: Any, /, *, threads: int = 1, progress: Any = None, **common: Any
+    formula: _AnyFormula, rows: Any, /, *, threads: int = 1, progress: Any = None, **common: Any
 ) -> CutTable: ...
 def best_cut_spread(
-    formula: Formula,
+    formula: _AnyFormula,
     /,
     choose: _Ends,
     limits: _Limits = None,
@@ -245,12 +245,12 @@ def best_cut_spread(
     **given: Any,
 ) -> CutSpread: ...
 def best_passes(
-    formula: Formula,
+    formula: _AnyFormula,
     /,
     stock: _Scalar,
     *,
-    rough: dict[str, Any],
-    finish: dict[str, Any] | None = None,
+    rough: Mapping[str, Any],
+    finish: Mapping[str, Any] | None = None,
     rough_depths: Any,
     finish_depths: Any = None,
     step: _Scalar,
@@ -269,25 +269,25 @@ def varying(
 ) -> Input: ...
 @overload
 def propagate(
-    function: Formula,
-    inputs: dict[str, Any],
-    *,
-    output: str | None = None,
-    correlations: dict[tuple[str, str], float] | None = None,
-) -> Any: ...
-@overload
-def propagate(
-    function: _VectorLoop,
-    inputs: dict[str, Any],
+    function: _AnyFormula | _VectorLoop,
+    inputs: Mapping[str, Any],
     *,
     output: str,
-    correlations: dict[tuple[str, str], float] | None = None,
+    correlations: Mapping[tuple[str, str], float] | None = None,
 ) -> Propagation: ...
 @overload
 def propagate(
-    function: Callable[..., Any],
-    inputs: dict[str, Any],
+    function: _AnyFormula,
+    inputs: Mapping[str, Any],
     *,
     output: None = None,
-    correlations: dict[tuple[str, str], float] | None = None,
+    correlations: Mapping[tuple[str, str], float] | None = None,
+) -> Any: ...
+@overload
+def propagate(
+    function: Callable[..., Any],
+    inputs: Mapping[str, Any],
+    *,
+    output: None = None,
+    correlations: Mapping[tuple[str, str], float] | None = None,
 ) -> Propagation: ...
