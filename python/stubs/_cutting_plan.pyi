@@ -1,9 +1,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any, SupportsIndex
 
-from ._tenths import CuttingPlan, SharedCuttingPlan, Size, _Progress, _Units
-
-_Length = Size | str | float
+from ._tenths import CuttingPlan, SharedCuttingPlan, _Length, _Progress, _Units
 
 def cutting_plan(
     pieces: Iterable[tuple[_Length, SupportsIndex]],

@@ -2,9 +2,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any, SupportsIndex
 
-from ._tenths import CuttingPlan, SharedCuttingPlan, Size, _Progress, _Units
-
-_Length = Size | str | float
+from ._tenths import CuttingPlan, SharedCuttingPlan, _Length, _Progress, _Units
 
 def cutting_plan(
     pieces: Iterable[tuple[_Length, SupportsIndex]],
@@ -14,12 +12,12 @@ def cutting_plan(
         | tuple[_Length, SupportsIndex | None]
         | tuple[_Length, SupportsIndex | None, Any]
     ],
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
+    kerf: _Length = 0,
+    end_trim: _Length = 0,
     *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
-    keep_from: Size | str | float | None = None,
+    remnant: _Length = 0,
+    facing_allowance: _Length = 0,
+    keep_from: _Length | None = None,
     time_limit: float | None = 10.0,
     work_limit: int | None = None,
     units: _Units | None = None,
@@ -35,12 +33,12 @@ def shared_cutting_plan(
         | tuple[_Length, SupportsIndex | None]
         | tuple[_Length, SupportsIndex | None, Any]
     ],
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
+    kerf: _Length = 0,
+    end_trim: _Length = 0,
     *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
-    keep_from: Size | str | float | None = None,
+    remnant: _Length = 0,
+    facing_allowance: _Length = 0,
+    keep_from: _Length | None = None,
     time_limit: float | None = 10.0,
     work_limit: int | None = None,
     units: _Units | None = None,

@@ -6,6 +6,7 @@ Each result stands under the type that a caller would write, so that a stub that
 import pathlib
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 import numpy
@@ -53,6 +54,8 @@ def sizes() -> None:
 def formulas() -> None:
     speed: float = shop.surface_speed("50 mm", 700)
     many: NDArray[numpy.float64] = shop.surface_speed(numpy.array([50.0, 60.0]), 700)
+    mixed: NDArray[numpy.float64] = shop.surface_speed([tenths.Size("50 mm"), tenths.Size("60 mm")], Decimal(700))
+    exact: float = shop.surface_speed(Fraction(50), Decimal(700))
     diameter: float = shop.surface_speed.solve_for("diameter", speed, spindle_speed=700)
     remarks: tenths.Remarks = shop.press_fit.check(
         "0.02 mm", "25 mm", "50 mm", "30 mm", "210000 GPa", hub_poisson=0.3, shaft_modulus="200 GPa", shaft_poisson=0.3, friction=0.12
@@ -66,7 +69,7 @@ def formulas() -> None:
     about: dict[str, dict[str, Any]] = formula.arguments
     units: dict[str, str] = shop.turning_cut.units
     text: str = shop.surface_speed.explain("50 mm", 700)
-    assert power > 0 and many.shape == (2,) and diameter > 0 and text and units and about
+    assert power > 0 and exact > 0 and many.shape == mixed.shape == (2,) and diameter > 0 and text and units and about
     assert advice == [remark] and remark.message
 
 
@@ -367,7 +370,7 @@ def stock() -> None:
     shared: tenths.SharedCuttingPlan = tenths.shared_cutting_plan(pieces, [("6 m", None, 30)])
     share: tenths.OrderShare = shared.shares[0]
     cut: tenths.OrderCut = shared.cuts[0]
-    order: tenths.BarOrder = tenths.bars_to_buy(190, "3 m", "45 mm", "3 mm")
+    order: tenths.BarOrder = tenths.bars_to_buy(190, "3 m", Decimal("45.5"), 3, units="mm")
     size: tenths.BarSize = tenths.next_bar_size("6.2 in", "inch hot rolled")
     sizes: tenths.Rows[tenths.BarSize] = tenths.bar_sizes("inch hot rolled")
     mass: float = shop.bar_mass("round", "20 mm", "3000 mm", "7.85 g/cm³")
