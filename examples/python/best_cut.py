@@ -7,6 +7,8 @@ points for a competent person; the makers' data of machine, tool and workholding
 not judged here.
 """
 
+from typing import Any
+
 import tenths
 from tenths import metric as shop
 
@@ -16,7 +18,7 @@ LATHE = shop.Machine(
     greatest_spindle_speed=2000,
     curve=[{"spindle_speed": 300, "power": 2.2}, {"spindle_speed": 900, "power": 4.0}],
 )
-SHARED = {
+SHARED: dict[str, Any] = {
     "minimise": "cost",
     "rates": {"hourly_rate": 72, "edge_cost": 1.6, "tool_change_time": 2},
     "tool_life": {"taylor_c": 230, "taylor_n": 0.22, "feed_exponent": 0.3},
@@ -27,11 +29,11 @@ SHARED = {
     "kc11": 1700,
     "mc": 0.25,
 }
-ROUGH = {"choose": {"surface_speed": (40, 300), "feed_per_revolution": (0.1, 0.4)}, "limits": {"tool_life": ("10 min", None)}}
-FINISH = {"choose": {"surface_speed": (40, 350), "feed_per_revolution": (0.05, 0.25)}, "limits": {"roughness_ra": (None, "1.6 um")}}
+ROUGH: dict[str, Any] = {"choose": {"surface_speed": (40, 300), "feed_per_revolution": (0.1, 0.4)}, "limits": {"tool_life": ("10 min", None)}}
+FINISH: dict[str, Any] = {"choose": {"surface_speed": (40, 350), "feed_per_revolution": (0.05, 0.25)}, "limits": {"roughness_ra": (None, "1.6 um")}}
 
 
-def main():
+def main() -> None:
     rough = shop.best_cut(shop.turning_cut_for_target, **ROUGH, **SHARED, depth="2 mm", steps={"spindle_speed": [355, 500, 710, 1000]})
     print(rough)
     for name, price in rough.prices.items():

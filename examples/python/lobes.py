@@ -9,6 +9,7 @@ holder and tool. A wrong grip, tool or guard is not judged here.
 
 import argparse
 import pathlib
+from types import ModuleType
 
 import tenths
 
@@ -23,22 +24,24 @@ CHIP, KC11, MC = "0.06 mm", "700 MPa", 0.25
 PATH = [("40 mm", 0), ("7.9 mm", "200 1/m"), ("60 mm", 0), ("7.9 mm", "200 1/m")] * 2
 
 
-def lobes(shop):
+def lobes(shop: ModuleType) -> tenths.Stability:
     """How deep the cut may be at each speed."""
     tool = shop.tool_mode(SHANK, OVERHANG, modulus=MODULUS, density=DENSITY)
-    return shop.stability([tool, SPINDLE], FORCE, TEETH, radial_width=WIDTH, cutter_diameter=DIAMETER, milling="up")
+    cut: tenths.Stability = shop.stability([tool, SPINDLE], FORCE, TEETH, radial_width=WIDTH, cutter_diameter=DIAMETER, milling="up")
+    return cut
 
 
-def feeds(shop, spindle_speed):
+def feeds(shop: ModuleType, spindle_speed: float) -> tenths.PathFeeds:
     """The feeds of the pocket at a speed."""
     lengths, curvatures = zip(*PATH)
-    return shop.path_feeds(
+    made: tenths.PathFeeds = shop.path_feeds(
         list(lengths), WIDTH, DEPTH, list(curvatures), cutter_diameter=DIAMETER, teeth=TEETH, spindle_speed=spindle_speed,
         chip_thickness=CHIP, kc11=KC11, mc=MC, greatest_power="2.5 kW", greatest_feed_rate="6 m/min", acceleration="3 m/s²",
     )  # fmt: skip
+    return made
 
 
-def main():
+def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--units", choices=("inch", "metric"), default="metric")
     parser.add_argument("--svg", help="write the picture of the lobes to this file")

@@ -13,6 +13,8 @@ import pathlib
 import sqlite3
 import sys
 from dataclasses import astuple, dataclass
+from decimal import Decimal
+from typing import Any
 
 import tenths
 
@@ -42,17 +44,18 @@ class Answer:
     place: str | None = None
 
 
-def least_units(amount):
+def least_units(amount: Decimal) -> int:
     """An amount in cents, or in whatever its currency ends with."""
-    return int(amount.scaleb(-amount.as_tuple().exponent))
+    sign, digits, _ = amount.as_tuple()
+    return int(Decimal((sign, digits, 0)))
 
 
-def quote_line(line, plan, quantity):
+def quote_line(line: int, document: str | None, quantity: int) -> tuple[Answer, list[tuple[Any, ...]]]:
     """The answer for one line of the order book, and the rows of its price."""
-    if plan is None:
+    if document is None:
         return Answer(line, fault="there is no plan of this part", place="/"), []
     try:
-        plan = tenths.Plan.from_json(plan)
+        plan = tenths.Plan.from_json(document)
         prices, sheet = plan.quote(quantity), plan.evaluate()
     except (tenths.DomainError, ValueError) as error:
         place, fault = (getattr(error, "faults", None) or [("", str(error))])[0]
@@ -77,7 +80,7 @@ def quote_line(line, plan, quantity):
     return answer, rows
 
 
-def quote_orders(connection, mark="?"):
+def quote_orders(connection: Any, mark: str = "?") -> tuple[int, int]:
     """Quotes every line of the order book in one transaction; gives how many were quoted and how many are at fault."""
     cursor = connection.cursor()
     try:
@@ -104,7 +107,7 @@ def quote_orders(connection, mark="?"):
     return len(answers) - faults, faults
 
 
-def fill_with_examples(connection, mark="?"):
+def fill_with_examples(connection: Any, mark: str = "?") -> None:
     """The two example plans, a spoilt copy of one, and orders for them."""
     plans = pathlib.Path(__file__).parents[1] / "plans"
     axle, pin = (plans.joinpath(name).read_text(encoding="utf-8") for name in ("roller_axle.json", "jig_rest_pin.json"))
@@ -118,7 +121,7 @@ def fill_with_examples(connection, mark="?"):
     connection.commit()
 
 
-def main():
+def main() -> None:
     connection = sqlite3.connect(sys.argv[1] if len(sys.argv) > 1 else ":memory:")
     try:
         is_new = not connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'orders'").fetchone()

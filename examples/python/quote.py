@@ -9,7 +9,9 @@ starting points for a competent person; the makers' data of machine, tool and ma
 
 import argparse
 import json
+from collections.abc import Iterator
 from dataclasses import dataclass
+from types import ModuleType
 from typing import Any
 
 import tenths
@@ -67,7 +69,9 @@ class Step:
     notes: tuple[str, ...] = ()
 
 
-def turn(shop, steel, tool, surface_speed, diameter, depth, feed):
+def turn(
+    shop: ModuleType, steel: tenths.Material, tool: str, surface_speed: float, diameter: str, depth: str, feed: float | str
+) -> Step:
     """A turning pass at the wanted speed, or as close to it as the lathe can run."""
     cut = {
         "workpiece_diameter": diameter,
@@ -85,7 +89,7 @@ def turn(shop, steel, tool, surface_speed, diameter, depth, feed):
     return step(shop.turning_cut, f"{tool} turn", limited, edge_life=life)
 
 
-def mill_flat(shop, steel):
+def mill_flat(shop: ModuleType, steel: tenths.Material) -> Step:
     """The flat, in one pass across the shaft with a cutter that is wider than the flat is long."""
     cutter = {"cutter_diameter": "16 mm", "teeth": 4}
     cut = {"radial_width": FLAT_LENGTH, "axial_depth": FLAT_DEPTH, "kc11": steel.kc11, "mc": steel.mc}
@@ -99,7 +103,7 @@ def mill_flat(shop, steel):
     return step(shop.milling_cut, "mill flat", limited, travel=across)
 
 
-def drill_hole(shop, steel):
+def drill_hole(shop: ModuleType, steel: tenths.Material) -> Step:
     """The hole across the shaft, with a drill of high-speed steel."""
     limited = shop.limit_to_machine(
         shop.drilling_cut,
@@ -116,7 +120,13 @@ def drill_hole(shop, steel):
     return step(shop.drilling_cut, "drill hole", limited)
 
 
-def step(formula, name, limited, travel=None, edge_life=None):
+def step(
+    formula: tenths.Formula,
+    name: str,
+    limited: tenths.LimitedCut,
+    travel: float | None = None,
+    edge_life: float | None = None,
+) -> Step:
     """A step from its cut fitted to the machine, with all remarks on it."""
     notes = [str(bound) for bound in limited.bounds]
     notes += [f"STILL TOO MUCH at the least feed: {bound}" for bound in limited.exceeded]
@@ -126,7 +136,7 @@ def step(formula, name, limited, travel=None, edge_life=None):
     return Step(name, limited.cut, limited.arguments, travel, edge_life, tuple(notes))
 
 
-def work(shop):
+def work(shop: ModuleType) -> list[Step]:
     """The cuts that are worth fitting to their machines, in order."""
     steel = shop.material(*MATERIAL)
     speed = {
@@ -142,11 +152,12 @@ def work(shop):
     ]
 
 
-def edge_cost(shop):
-    return shop.insert_edge_cost(INSERT_PRICE, INSERT_EDGES)
+def edge_cost(shop: ModuleType) -> float:
+    cost: float = shop.insert_edge_cost(INSERT_PRICE, INSERT_EDGES)
+    return cost
 
 
-def plan(shop, steps):
+def plan(shop: ModuleType, steps: list[Step]) -> tenths.Plan:
     """The plan of the shaft: the drawing, and the work as it was fitted. What it leaves out is assumed, and listed."""
     rough, finish, flat, hole = steps
     mill = {"spindle_speed": flat.arguments["spindle_speed"], "feed_rate": flat.cut.feed_rate}
@@ -186,18 +197,18 @@ def plan(shop, steps):
     return tenths.Plan.from_json(json.dumps(document))
 
 
-def turned(step, tool, **fields):
+def turned(step: Step, tool: str, **fields: Any) -> dict[str, Any]:
     """A pass of the plan with a tool of its own."""
     settings = {name: step.arguments[name] for name in ("spindle_speed", "feed_per_revolution")}
     return {"kind": "turn", "travel": "92 mm", "tool": {"name": tool, "nose_radius": NOSE_RADIUS}, **settings, **fields}
 
 
-def insert(step, name):
+def insert(step: Step, name: str) -> dict[str, Any]:
     """What an insert costs, with the life that its cut leaves it."""
     return {"name": name, "price": INSERT_PRICE, "edges": INSERT_EDGES, "life": step.edge_life, "change": EDGE_CHANGE}
 
 
-def cuts(shop, steps):
+def cuts(shop: ModuleType, steps: list[Step]) -> Iterator[str]:
     """What the cuts run at, line by line."""
     digits = {"mm/min": 0, "in/min": 2}[shop.turning_cut.units["feed_rate"]]
     units = shop.turning_cut.units
@@ -210,7 +221,7 @@ def cuts(shop, steps):
         yield from (f"{step.name}: {note}" for note in step.notes)
 
 
-def priced(plan):
+def priced(plan: tenths.Plan) -> Iterator[str]:
     """The lines of the quote for the batch, and the price list."""
     prices = plan.quote(QUANTITIES)
     (batch,) = (quote for quote in prices if quote.quantity == PIECES)
@@ -221,7 +232,7 @@ def priced(plan):
     yield from (f"{finding.severity}: {finding.message}" for finding in findings)
 
 
-def main():
+def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--units", choices=("inch", "metric"), default="metric", help="of what is printed")
     shop = getattr(tenths, parser.parse_args().units)

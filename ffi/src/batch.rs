@@ -169,7 +169,7 @@ impl Rows {
     /// Leaves no answer in the rows from `first` on: not those of an earlier call, nor zeros that look like one.
     ///
     /// # Safety
-    /// The arrays are null or valid for all rows, the first `columns` result columns likewise.
+    /// The arrays and the first `columns` result columns are null or valid for all rows.
     unsafe fn refuse_from(&self, first: usize, columns: usize, status: tenths_status) {
         // No array has so many rows, so the count itself is the mistake.
         if !can_hold(self.count, size_of::<f64>()) {

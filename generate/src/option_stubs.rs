@@ -33,7 +33,7 @@ pub(crate) fn expanded(template: &str) -> Result<String, String> {
     Ok(text)
 }
 
-/// `kerf: Size | str | float = 0` and the like, for `CuttingOptions kerf, end_trim`.
+/// `kerf: _Length = 0` and the like, for `CuttingOptions kerf, end_trim`.
 fn parameters(marked: &str) -> Option<Vec<String>> {
     let (name, wanted) = marked.split_once(' ').unwrap_or((marked, ""));
     let record = options().iter().find(|record| record.name == name)?;
@@ -50,10 +50,10 @@ fn parameters(marked: &str) -> Option<Vec<String>> {
     }
 }
 
-/// What an option is given as: more than what an object gives.
+/// What an option is given as: more than what an object gives. A stub with numbers imports `_Length`.
 fn taken_type(kind: &FieldKind) -> String {
     match kind {
-        FieldKind::Size | FieldKind::Number => "Size | str | float".into(),
+        FieldKind::Size | FieldKind::Number => "_Length".into(),
         FieldKind::Optional(kind) => format!("{} | None", taken_type(kind)),
         other => python_type(other),
     }

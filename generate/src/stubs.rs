@@ -58,7 +58,7 @@ fn protocol(text: &mut String, formula: &Formula, example: &str) -> Result<(), s
         writeln!(text, "    {}: {}.", argument.name, both_units(argument))?;
     }
     writeln!(text, "\n    {example}\n    \"\"\"")?;
-    for (kind, given) in [("_Scalar", result), ("ArrayLike", "Any")] {
+    for (kind, given) in [("_Scalar", result), ("_Numbers", "Any")] {
         let list = parameters(formula, kind);
         writeln!(text, "    @overload\n    def __call__(self{list}) -> {given}: ...")?;
     }
@@ -133,14 +133,14 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def rules(self) -> list[str]: ...
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
-    def on(self, frame: Any, *, columns: dict[str, str] | None = None, join: bool = False, remarks: str | None = None,
+    def on(self, frame: Any, *, columns: Mapping[str, str] | None = None, join: bool = False, remarks: str | None = None,
            on_error: Literal[\"nan\", \"raise\"] | None = None, **constants: Any) -> Any: ...
     @overload
-    def solve_for(self, argument: str, wanted: float | str | Size, *, output: str | None = None,
-                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: float | str | Size) -> float: ...
+    def solve_for(self, argument: str, wanted: _Scalar, *, output: str | None = None,
+                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: _Scalar) -> float: ...
     @overload
-    def solve_for(self, argument: str, wanted: ArrayLike, *, output: str | None = None,
-                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: ArrayLike | Size) -> Any: ...
+    def solve_for(self, argument: str, wanted: _Numbers, *, output: str | None = None,
+                  on_error: Literal[\"nan\", \"raise\"] | None = None, **given: _Numbers) -> Any: ...
     @overload
     def propagate(self, *, output: str, correlations: dict[tuple[str, str], float] | None = None,
                   **given: Any) -> Propagation: ...
@@ -149,13 +149,15 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
                   **given: Any) -> Any: ...
     def to_pint(self, result: Any, registry: Any = None) -> Any: ...
 
+_AnyFormula = Formula | _Attributes
+
 ";
 
 /// The module that holds the named results and the protocols, beside what is written there by hand.
 pub fn results(root: &Path) -> Text {
     let examples = Examples::read(root)?;
     let mut text = String::from(HEAD);
-    text += "from typing import Any, Literal, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._results import Results\nfrom ._tables import on\nfrom ._tenths import Formula, Propagation, Size, _Wanted\n\n";
+    text += "from collections.abc import Mapping, Sequence\nfrom typing import Any, Literal, Protocol, overload\n\nfrom numpy.typing import ArrayLike\n\nfrom ._remarks import Remarks\nfrom ._results import Results\nfrom ._tables import on\nfrom ._tenths import Formula, Propagation, _Length, _Wanted\n\n";
     text += "def find(system: str, name: str) -> Formula: ...\n";
     text += "def wanted(system: str, name: str, argument: str) -> _Wanted: ...\n";
     text += "def compute(ufunc: Any, args: Any, is_plain: bool, system: str, name: str) -> Any: ...\n";
@@ -167,7 +169,7 @@ pub fn results(root: &Path) -> Text {
         }
         writeln!(text)?;
     }
-    text += "_Scalar = float | str | Size\n\n";
+    text += "_Scalar = _Length\n_Numbers = ArrayLike | _Scalar | Sequence[_Scalar]\n\n";
     text += ATTRIBUTES;
     for formula in formulas() {
         protocol(&mut text, formula, &examples.of(formula)?)?;

@@ -1,9 +1,7 @@
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any, SupportsIndex
 
-from ._tenths import CuttingPlan, SharedCuttingPlan, Size, _Progress, _Units
-
-_Length = Size | str | float
+from ._tenths import CuttingPlan, SharedCuttingPlan, _Length, _Progress, _Units
 
 def cutting_plan(
     pieces: Iterable[tuple[_Length, SupportsIndex]],
@@ -21,7 +19,7 @@ def cutting_plan(
     progress: _Progress = None,
 ) -> CuttingPlan: ...
 def shared_cutting_plan(
-    orders: dict[str, Iterable[tuple[_Length, SupportsIndex]]]
+    orders: Mapping[str, Iterable[tuple[_Length, SupportsIndex]]]
     | Iterable[tuple[str, Iterable[tuple[_Length, SupportsIndex]]]],
     bars: Iterable[
         _Length

@@ -1,5 +1,6 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
+from fractions import Fraction as Fractional
 from inspect import Signature
 from typing import Any, ClassVar, Literal, SupportsIndex, TypeAlias, final, overload
 
@@ -78,7 +79,7 @@ class Formula:
         self,
         *,
         output: str | None = None,
-        correlations: Mapping[tuple[str, str], float] | None = None,
+        correlations: dict[tuple[str, str], float] | None = None,
         **given: Any,
     ) -> Any: ...
     def _repr_html_(self) -> str: ...
@@ -111,7 +112,7 @@ class _Wanted:
 class Size:
     """An exact length, a whole number of picometres."""
 
-    def __new__(cls, value: float | str | Size, unit: str | None = None) -> Size: ...
+    def __new__(cls, value: _Length, unit: str | None = None) -> Size: ...
     @staticmethod
     def from_picometres(count: int) -> Size: ...
     @property
@@ -285,7 +286,7 @@ class Stability(Object):
     ) -> Rows[LobePoint]: ...
     def nearest_stable_speed(
         self,
-        depth: Size | float | str,
+        depth: _Length,
         spindle_speed: float | str,
         least_speed: float | str | None = None,
         greatest_speed: float | str | None = None,
@@ -327,7 +328,7 @@ class Locating(Object):
     and follow the data of the makers of machine and workholding.
     """
 
-    def shift(self, errors: Iterable[Size | str | float], at: _Point) -> tuple[float, float, float]: ...
+    def shift(self, errors: Iterable[_Length], at: _Point) -> tuple[float, float, float]: ...
     def sensitivities(self, at: _Point, along: _Direction) -> list[float]: ...
 
 @final
@@ -449,7 +450,7 @@ class Fit(Object):
 _SheetKind = Literal["process", "cards", "setups", "tools", "cut_list", "gauges", "first_article", "quote"]
 _Units = Literal["inch", "metric", "in", "mm"]
 _Name = Literal["normal", "truncated_normal", "uniform", "triangular", "trapezoid", "half_ellipse"]
-_Length = float | str | Size
+_Length = float | str | Size | Decimal | Fractional
 _Progress = bool | Callable[[float], object] | None
 _SampleLimits = tuple[_Length | None, _Length | None] | Limits | str
 _Shift = Literal["centred", "dynamic", "static"]
@@ -819,7 +820,7 @@ class Plan:
     """A plan: one part from its drawing to its process sheet."""
 
     @staticmethod
-    def from_json(text: str, *, standards: str | Mapping[str, Any] | None = None) -> Plan: ...
+    def from_json(text: str, *, standards: str | dict[str, Any] | None = None) -> Plan: ...
     @staticmethod
     def schema() -> dict[str, Any]: ...
     @property
@@ -827,14 +828,14 @@ class Plan:
     def completed_json(self) -> str: ...
     def evaluate(self) -> Sheet: ...
     def changes(self, newer: Plan) -> list[tuple[str, Any, Any]]: ...
-    def quote(self, quantities: int | Iterable[int], rates: Mapping[str, Any] | str | None = None) -> PriceList: ...
+    def quote(self, quantities: int | Iterable[int], rates: dict[str, Any] | str | None = None) -> PriceList: ...
     def break_even(
-        self, other: Plan, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+        self, other: Plan, up_to: int = 1000, rates: dict[str, Any] | str | None = None
     ) -> RouteComparison: ...
     @property
     def routings(self) -> dict[str, Plan]: ...
     def compare_routings(
-        self, quantity: int | None = None, up_to: int = 1000, rates: Mapping[str, Any] | str | None = None
+        self, quantity: int | None = None, up_to: int = 1000, rates: dict[str, Any] | str | None = None
     ) -> RoutingComparison: ...
     def price_range(
         self,
@@ -847,10 +848,10 @@ class Plan:
         progress: _Progress = None,
     ) -> PriceRange: ...
     def price_drivers(
-        self, quantity: int, rates: Mapping[str, Any] | str | None = None, *, change: float = 0.1
+        self, quantity: int, rates: dict[str, Any] | str | None = None, *, change: float = 0.1
     ) -> PriceDrivers: ...
     def economic_lot(
-        self, annual_demand: int, holding_share: float, rates: Mapping[str, Any] | str | None = None
+        self, annual_demand: int, holding_share: float, rates: dict[str, Any] | str | None = None
     ) -> EconomicLot: ...
     def propagate(
         self,
@@ -960,7 +961,7 @@ def _propagate(
     function: Callable[..., Any],
     inputs: dict[str, Any],
     output: str | None = None,
-    correlations: Mapping[tuple[str, str], float] | None = None,
+    correlations: dict[tuple[str, str], float] | None = None,
 ) -> Any: ...
 def _iso_limits(
     designations: list[Any], units: str, rounded_js: bool
@@ -970,21 +971,21 @@ def plug_gauge(
     hole: Limits | str,
     *,
     scheme: str = "B89.1.5",
-    wear: Size | str | float | None = None,
+    wear: _Length | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def ring_gauge(
     shaft: Limits | str,
     *,
     scheme: str = "B89.1.5",
-    wear: Size | str | float | None = None,
+    wear: _Length | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def snap_gauge(
     shaft: Limits | str,
     *,
     scheme: str = "B89.1.5",
-    wear: Size | str | float | None = None,
+    wear: _Length | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def _bar_mass_formula(form: str, given: list[str]) -> str: ...
@@ -1006,29 +1007,29 @@ def discounted_order(
 def quantity_breaks(tiers: Sequence[tuple[int, float]]) -> Rows[QuantityBreak]: ...
 def bars_to_buy(
     quantity: SupportsIndex,
-    bar: Size | str | float,
-    part: Size | str | float,
-    kerf: Size | str | float = 0,
-    end_trim: Size | str | float = 0,
+    bar: _Length,
+    part: _Length,
+    kerf: _Length = 0,
+    end_trim: _Length = 0,
     *,
-    remnant: Size | str | float = 0,
-    facing_allowance: Size | str | float = 0,
+    remnant: _Length = 0,
+    facing_allowance: _Length = 0,
     yield_share: float = 1.0,
     units: Literal["in", "mm"] | None = None,
 ) -> BarOrder: ...
-def _plan_from_json(text: str, standards: str | Mapping[str, Any] | None) -> Plan: ...
-def _draft_plan(request: str, standards: str | Mapping[str, Any] | None) -> Plan: ...
+def _plan_from_json(text: str, standards: str | dict[str, Any] | None) -> Plan: ...
+def _draft_plan(request: str, standards: str | dict[str, Any] | None) -> Plan: ...
 def starting_values(
     material: str,
     operation: str,
     *,
     tool: str | None = None,
-    diameter: Size | str | float | None = None,
+    diameter: _Length | None = None,
     units: _Units = "mm",
 ) -> Rows[StartingValue]: ...
 def bar_sizes(list: str) -> Rows[BarSize]: ...
 def next_bar_size(
-    least: Size | str | float, sizes: str | Iterable[Size | Limits | str | float], *, units: Literal["in", "mm"] | None = None
+    least: _Length, sizes: str | Iterable[_Length | Limits], *, units: Literal["in", "mm"] | None = None
 ) -> BarSize: ...
 def machine_load(
     orders: Iterable[tuple[str, SupportsIndex, float | str, float | str, float | str]], busy: float | str = 0
@@ -1046,7 +1047,7 @@ def _cutting_plan(
     pieces: Any, bars: Any, units: str | None, threads: int, progress: _Progress, given: dict[str, Any]
 ) -> CuttingPlan: ...
 
-_Point: TypeAlias = Sequence[Size | str | float] | NDArray[Any]
+_Point: TypeAlias = Sequence[_Length] | NDArray[Any]
 _Direction: TypeAlias = Literal["x", "y", "z", "-x", "-y", "-z"] | Sequence[float] | NDArray[Any]
 
 def _clamp_formula(kind: str) -> str: ...
@@ -1074,7 +1075,7 @@ def vee_block(
     start: _Point,
     end: _Point,
     up: _Direction,
-    diameter: Size | str | float,
+    diameter: _Length,
     vee_angle: float = 90.0,
     units: _Units = "mm",
 ) -> list[Locator]: ...
@@ -1082,14 +1083,14 @@ def length_gauge(
     length: Limits | str,
     *,
     scheme: str = "B89.1.5",
-    wear: Size | str | float | None = None,
+    wear: _Length | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def flush_pin_gauge(
     depth: Limits | str,
     *,
     scheme: str = "B89.1.5",
-    wear: Size | str | float | None = None,
+    wear: _Length | None = None,
     resolution: Size | str | None = None,
 ) -> Gauge: ...
 def _capability(

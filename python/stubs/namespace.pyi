@@ -1,4 +1,4 @@
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Literal, overload
 
 from numpy.typing import ArrayLike
@@ -7,27 +7,27 @@ from . import _formula as _formula
 from ._best_cut import CutTable, _Ends, _Least, _Limits, _Most
 from ._capability import _CapabilityLimits
 from ._cutting import LimitedCut
-from ._formula import _Scalar
+from ._formula import _AnyFormula, _Numbers, _Scalar
 from ._materials import Material, Materials
 from ._path import PathFeeds
-from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, Formula, HolePosition, Input, Limits
+from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, HolePosition, Input, Limits
 from ._stock import _BarForm, _HardnessScale
-from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation, Size
+from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation
 from ._tenths import Machine as _Machine
 from ._tenths import Stack as _Stack
 from ._tenths import Stability, TaylorFit, ToolDrift, VibrationMode
 from ._tenths import VectorLoop as _VectorLoop
-from ._tenths import _Name
+from ._tenths import _Length, _Name
 
 <formulas>
 @overload
 def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...
 @overload
-def accepts(limits: Limits | str, readings: ArrayLike, resolution: _Scalar | None = None) -> Any: ...
+def accepts(limits: Limits | str, readings: _Numbers, resolution: _Scalar | None = None) -> Any: ...
 @overload
-def lower_spindle_step(wanted: float | str, steps: ArrayLike) -> float: ...
+def lower_spindle_step(wanted: _Scalar, steps: _Numbers) -> float: ...
 @overload
-def lower_spindle_step(wanted: ArrayLike, steps: ArrayLike) -> Any: ...
+def lower_spindle_step(wanted: _Numbers, steps: _Numbers) -> Any: ...
 def materials() -> Materials: ...
 def material(name: str, condition: str | None = None) -> Material: ...
 @overload
@@ -46,7 +46,7 @@ def fit_form(feature: str, points: Any, criterion: str = "least squares") -> For
 def hole_position(
     points: Any,
     nominal: Any,
-    tolerance: Size | str | float,
+    tolerance: _Scalar,
     *,
     datums: Any = None,
     member: str = "hole",
@@ -159,21 +159,21 @@ def path_feeds(
     efficiency: _Scalar = 0.8,
 ) -> PathFeeds: ...
 def fit_taylor(
-    speeds: ArrayLike, lives: ArrayLike, feeds: ArrayLike | None = None, depths: ArrayLike | None = None
+    speeds: _Numbers, lives: _Numbers, feeds: _Numbers | None = None, depths: _Numbers | None = None
 ) -> TaylorFit: ...
 def Machine(
     *,
-    least_spindle_speed: float | str,
-    greatest_spindle_speed: float | str,
+    least_spindle_speed: _Scalar,
+    greatest_spindle_speed: _Scalar,
     curve: Any = (),
-    least_feed_rate: float | str | None = None,
-    greatest_feed_rate: float | str | None = None,
-    greatest_axis_force: float | str | None = None,
-    greatest_acceleration: float | str | None = None,
+    least_feed_rate: _Scalar | None = None,
+    greatest_feed_rate: _Scalar | None = None,
+    greatest_axis_force: _Scalar | None = None,
+    greatest_acceleration: _Scalar | None = None,
     name: str | None = None,
 ) -> _Machine: ...
 def limit_to_machine(
-    formula: Formula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
+    formula: _AnyFormula, machine: _Machine, /, *args: Any, least_feed: _Scalar | None = None, **arguments: Any
 ) -> LimitedCut: ...
 @overload
 def bar_mass(
@@ -189,13 +189,13 @@ def bar_mass(
 @overload
 def bar_mass(
     form: _BarForm,
-    size: ArrayLike,
-    length: ArrayLike,
-    density: ArrayLike,
+    size: _Numbers,
+    length: _Numbers,
+    density: _Numbers,
     *,
-    wall: ArrayLike | None = None,
-    thickness: ArrayLike | None = None,
-    width: ArrayLike | None = None,
+    wall: _Numbers | None = None,
+    thickness: _Numbers | None = None,
+    width: _Numbers | None = None,
 ) -> Any: ...
 @overload
 def bar_mass_per_length(
@@ -210,16 +210,16 @@ def bar_mass_per_length(
 @overload
 def bar_mass_per_length(
     form: _BarForm,
-    size: ArrayLike,
-    density: ArrayLike,
+    size: _Numbers,
+    density: _Numbers,
     *,
-    wall: ArrayLike | None = None,
-    thickness: ArrayLike | None = None,
-    width: ArrayLike | None = None,
+    wall: _Numbers | None = None,
+    thickness: _Numbers | None = None,
+    width: _Numbers | None = None,
 ) -> Any: ...
-def compare_hardness(hardness: float | str, scale: _HardnessScale | None = None) -> HardnessComparison: ...
+def compare_hardness(hardness: _Scalar, scale: _HardnessScale | None = None) -> HardnessComparison: ...
 def best_cut(
-    formula: Formula,
+    formula: _AnyFormula,
     /,
     choose: _Ends,
     limits: _Limits = None,
@@ -229,10 +229,10 @@ def best_cut(
     **given: Any,
 ) -> BestCut: ...
 def best_cuts(
-    formula: Formula, rows: Any, /, *, threads: int = 1, progress: Any = None, **common: Any
+    formula: _AnyFormula, rows: Any, /, *, threads: int = 1, progress: Any = None, **common: Any
 ) -> CutTable: ...
 def best_cut_spread(
-    formula: Formula,
+    formula: _AnyFormula,
     /,
     choose: _Ends,
     limits: _Limits = None,
@@ -245,12 +245,12 @@ def best_cut_spread(
     **given: Any,
 ) -> CutSpread: ...
 def best_passes(
-    formula: Formula,
+    formula: _AnyFormula,
     /,
     stock: _Scalar,
     *,
-    rough: dict[str, Any],
-    finish: dict[str, Any] | None = None,
+    rough: Mapping[str, Any],
+    finish: Mapping[str, Any] | None = None,
     rough_depths: Any,
     finish_depths: Any = None,
     step: _Scalar,
@@ -269,25 +269,25 @@ def varying(
 ) -> Input: ...
 @overload
 def propagate(
-    function: Formula,
-    inputs: dict[str, Any],
-    *,
-    output: str | None = None,
-    correlations: dict[tuple[str, str], float] | None = None,
-) -> Any: ...
-@overload
-def propagate(
-    function: _VectorLoop,
-    inputs: dict[str, Any],
+    function: _AnyFormula | _VectorLoop,
+    inputs: Mapping[str, Any],
     *,
     output: str,
-    correlations: dict[tuple[str, str], float] | None = None,
+    correlations: Mapping[tuple[str, str], float] | None = None,
 ) -> Propagation: ...
 @overload
 def propagate(
-    function: Callable[..., Any],
-    inputs: dict[str, Any],
+    function: _AnyFormula,
+    inputs: Mapping[str, Any],
     *,
     output: None = None,
-    correlations: dict[tuple[str, str], float] | None = None,
+    correlations: Mapping[tuple[str, str], float] | None = None,
+) -> Any: ...
+@overload
+def propagate(
+    function: Callable[..., Any],
+    inputs: Mapping[str, Any],
+    *,
+    output: None = None,
+    correlations: Mapping[tuple[str, str], float] | None = None,
 ) -> Propagation: ...

@@ -1,6 +1,7 @@
 """The best cut within limits, the best passes, and many at once."""
 
 import dataclasses
+from collections.abc import Mapping
 from typing import Any
 
 import numpy
@@ -92,7 +93,7 @@ def _pairs(what, given, say):
     """The items of a dict, or of None."""
     if given is None:
         return []
-    if not isinstance(given, dict):
+    if not isinstance(given, Mapping):
         raise TypeError(f"best_cut: {what} must be a dict {say}, not {type(given).__name__}")
     return list(given.items())
 
@@ -106,7 +107,7 @@ def _ends(what, name, value):
 
 def _is_list(value):
     """Whether a choice is among values: a tuple is a range, any other row of values a list."""
-    return hasattr(value, "__iter__") and not isinstance(value, (tuple, str, bytes, dict))
+    return hasattr(value, "__iter__") and not isinstance(value, (tuple, str, bytes, Mapping))
 
 
 class _Reader:
@@ -259,7 +260,7 @@ def _known(what, given, names):
 
 
 def _law(name, law):
-    if not (isinstance(law, tuple) and len(law) == 2 and isinstance(law[1], dict)):
+    if not (isinstance(law, tuple) and len(law) == 2 and isinstance(law[1], Mapping)):
         raise TypeError(f"best_cut: laws[{name!r}] must be (factor, {{name: exponent}}), not {law!r}")
     factor, exponents = law
     return name, _plain(name, factor), [(other, _plain(other, by)) for other, by in exponents.items()]
@@ -275,7 +276,7 @@ def _objective(minimise, maximise):
         if not isinstance(maximise, str):
             raise TypeError(f"best_cut: maximise must be the name of a figure or a function, not {maximise!r}")
         return "most", [(maximise, 1.0)]
-    if isinstance(minimise, dict):
+    if isinstance(minimise, Mapping):
         return "sum", [(name, _plain(name, weight)) for name, weight in minimise.items()]
     if not isinstance(minimise, str):
         raise TypeError(f"best_cut: minimise must be a name, a dict of weights or a function, not {minimise!r}")
@@ -304,7 +305,7 @@ def _rows_of(rows):
         return rows.to_dict("records"), rows.index
     rows = list(rows)
     for row in rows:
-        if not isinstance(row, dict):
+        if not isinstance(row, Mapping):
             raise TypeError(f"best_cuts: a row must be a dict of arguments and options, not {type(row).__name__}")
     return rows, None
 

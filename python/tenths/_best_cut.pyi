@@ -1,4 +1,4 @@
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -7,9 +7,9 @@ from ._tenths import BestCut
 
 __all__ = ["CutTable", "faces"]
 
-_Ends = dict[str, Any]
-_Limits = dict[str, tuple[_Scalar | None, _Scalar | None]] | None
-_Least = str | dict[str, float] | Callable[[dict[str, float]], float] | None
+_Ends = Mapping[str, Any]
+_Limits = Mapping[str, tuple[_Scalar | None, _Scalar | None]] | None
+_Least = str | Mapping[str, float] | Callable[[dict[str, float]], float] | None
 _Most = str | Callable[[dict[str, float]], float] | None
 
 @dataclass(frozen=True)

@@ -1,5 +1,7 @@
 """Cutting plans."""
 
+from collections.abc import Mapping
+
 from . import _tenths
 from ._options import takes
 
@@ -38,4 +40,5 @@ def shared_cutting_plan(orders, bars, *, units=None, threads=1, progress=None, *
     >>> made.plan.bars, [(share.order, share.cost) for share in made.shares]
     (2, [('A', 40.0), ('B', 20.0)])
     """
+    orders = list(orders.items()) if isinstance(orders, Mapping) else orders
     return _tenths._shared_cutting_plan(orders, bars, units, threads, progress, options)

@@ -1,6 +1,7 @@
 """A whole plan from the features of a part."""
 
 import json
+from collections.abc import Mapping
 
 from ._tenths import Limits, Size, _draft_plan
 
@@ -44,9 +45,11 @@ def draft_plan(
 
 
 def _plain(value):
-    """A value that JSON does not know: a Size or Limits as text, a number or an array of NumPy as plain data."""
+    """A value that JSON does not know: a Size or Limits as text, a mapping, a number or an array of NumPy as plain data."""
     if isinstance(value, (Size, Limits)):
         return str(value)
+    if isinstance(value, Mapping):
+        return dict(value)
     if hasattr(value, "tolist"):
         return value.tolist()
     raise TypeError(f"a feature cannot have {value!r}. Fix: give a number, text, a Size or Limits")

@@ -1,7 +1,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from ._tenths import Limits, Plan, Size
+from ._tenths import Limits, Plan, _Length
 
 def draft_plan(
     *,
@@ -11,7 +11,7 @@ def draft_plan(
     features: Iterable[Mapping[str, Any]],
     name: str | None = None,
     number: str | None = None,
-    length: Size | Limits | str | float | None = None,
+    length: _Length | Limits | None = None,
     bar: Limits | str | Mapping[str, Any] | None = None,
-    standards: str | Mapping[str, Any] | None = None,
+    standards: str | dict[str, Any] | None = None,
 ) -> Plan: ...

@@ -1,6 +1,7 @@
 """Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
 
 import html
+from collections.abc import Mapping
 
 import numpy
 
@@ -195,6 +196,11 @@ def propagation_html(propagation):
     return text + _text.table(heads, rows) + _text.table(["result", ""], results)
 
 
+def _as_dict(given):
+    """Any mapping as the dict that the extension module takes; anything else as it is, for its message."""
+    return dict(given) if isinstance(given, Mapping) else given
+
+
 def faces(units, module):
     """The functions of this module for the namespace of a unit system."""
     unit = {"inch": "inches", "metric": "millimetres"}[units]
@@ -209,7 +215,7 @@ def faces(units, module):
         return _tenths._varying(units, nominal, plus, minus, distribution)
 
     def propagate(function, inputs, *, output=None, correlations=None):
-        return _tenths._propagate(units, function, inputs, output, correlations)
+        return _tenths._propagate(units, function, _as_dict(inputs), output, _as_dict(correlations))
 
     Stack.__doc__ = f"""A tolerance stack whose bare numbers are {unit}, to which `add` adds dimensions."""
     VectorLoop.__doc__ = f"""Vectors that close, whose bare lengths are {unit}, with two unknowns by all the other numbers.

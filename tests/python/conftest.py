@@ -2,4 +2,4 @@
 
 
 def pytest_configure(config):
-    config.addinivalue_line("markers", "libraries: needs pandas, xarray, dask, distributed, pint, scipy, markdown-it-py, mistune or pypdf")
+    config.addinivalue_line("markers", "libraries: needs pandas, xarray, dask, distributed, pint, scipy, markdown-it-py, mistune, mypy or pypdf")

@@ -6,6 +6,7 @@ import pickle
 import random
 import runpy
 from pathlib import Path
+from types import MappingProxyType
 
 import numpy
 import pytest
@@ -501,3 +502,12 @@ def test_the_notebook_runs():
     assert costs == sorted(costs, reverse=True) and costs[2] == names["best"].objective
     assert "stable_depth" in names["deep"].binding
     assert names["spread"].chosen_low["surface_speed"] <= names["best"].chosen["surface_speed"] <= names["spread"].chosen_high["surface_speed"]
+
+
+def test_any_mapping_will_do_where_a_dict_is_read():
+    limits, frozen = {"tool_life": (10, None)}, MappingProxyType
+    given = {**TURNING, "rates": frozen(TURNING["rates"]), "tool_life": frozen(TURNING["tool_life"])}
+    (row,) = shop.best_cuts(shop.turning_cut_for_target, [frozen({"limits": frozen(limits)})], choose=frozen(CHOOSE), minimise="cost", **given)
+    assert row == turning(limits, minimise="cost")
+    weights = {"motor_power": 1.0, "cutting_force": 0.5}
+    assert turning(limits, minimise=frozen(weights)) == turning(limits, minimise=weights)

@@ -4,6 +4,7 @@ import copy
 import json
 import pathlib
 import pickle
+from types import MappingProxyType
 
 import numpy
 import pytest
@@ -129,3 +130,7 @@ def test_what_is_impossible_in_the_shop_is_refused_at_its_place(features, more, 
     with pytest.raises(tenths.DomainError) as caught:
         draft(*features, **more)
     assert any(at == place and words in message for at, message in caught.value.faults), caught.value
+
+
+def test_any_mapping_will_do_for_a_feature():
+    assert draft(MappingProxyType(STEP), MappingProxyType(HOLE)) == draft(STEP, HOLE)

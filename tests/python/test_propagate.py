@@ -3,6 +3,7 @@
 import functools
 import json
 import pickle
+from types import MappingProxyType
 
 import numpy as np
 import pytest
@@ -395,3 +396,9 @@ def test_deviations_of_a_temperature():
     assert results[0].extremes.lower == pytest.approx(4 - 4 * 9 * 6.4e-6, rel=1e-8)
     with pytest.raises(TypeError, match="deviations of a temperature are bare numbers"):
         inch.length_at_20.propagate(part_temperature=("68 °F", "9 °F", "-9 °F"), **steel)
+
+
+def test_any_mapping_of_inputs_will_do():
+    inputs, correlations = {"diameter": (20, 0.1, -0.1), "spindle_speed": (1000, 5, -5)}, {("diameter", "spindle_speed"): 0.5}
+    wanted = metric.propagate(metric.surface_speed, inputs, correlations=correlations)
+    assert metric.propagate(metric.surface_speed, MappingProxyType(inputs), correlations=MappingProxyType(correlations)) == wanted

@@ -2,6 +2,7 @@
 
 import decimal
 import math
+import types
 from pathlib import Path
 
 import numpy
@@ -158,6 +159,7 @@ def test_orders_share_bars_and_cost():
     alone = [tenths.cutting_plan(pieces, ["6 m"]).bars for pieces in wanted.values()]
     assert sum(alone) == 3
     assert tenths.shared_cutting_plan(list(wanted.items()), [("6 m", None, 30)]) == made
+    assert tenths.shared_cutting_plan(types.MappingProxyType(wanted), [("6 m", None, 30)]) == made
     assert tenths.shared_cutting_plan({}, ["6 m"]).shares == ()
     with pytest.raises(ValueError, match="a piece of 7000 mm does not fit"):
         tenths.shared_cutting_plan({"A": [("7 m", 1)]}, ["6 m"])
