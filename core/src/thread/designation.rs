@@ -387,6 +387,21 @@ mod tests {
         assert_eq!(thread("1/4-20 UNC-2A").thread_pitch(), Size::parse("0.05 in").unwrap());
     }
 
+    #[test]
+    fn six_inches_are_not_the_number_six() {
+        let inches = Thread::parse("6.0-32 UN").unwrap();
+        assert_eq!(
+            (inches.nominal(), inches.to_string()),
+            (Size::parse("6 in").unwrap(), "6.0-32 UN".into())
+        );
+        assert_eq!(
+            Thread::parse("6-32 UN").map(|thread| thread.nominal()),
+            Size::parse("0.138 in").map_err(Into::into)
+        );
+        assert_eq!(Thread::parse(&inches.to_string()), Ok(inches));
+        assert_eq!(Thread::parse("6-4 UN").unwrap().to_string(), "6-4 UN");
+    }
+
     fn any_text() -> impl Strategy<Value = String> {
         prop_oneof![
             any::<String>(),
