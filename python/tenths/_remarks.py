@@ -125,7 +125,12 @@ class Remarks(collections.abc.Sequence):
 
 def place(remark):
     """Which row, in words; nothing for a call with single numbers."""
-    return f"row {', '.join(map(str, remark.row))}: " if remark.row else ""
+    return f"row {row_in_words(remark.row)}: " if remark.row else ""
+
+
+def row_in_words(row):
+    """A place or a label; one of several levels is a tuple in a tuple."""
+    return ", ".join(row_in_words(part) if isinstance(part, tuple) else str(part) for part in row)
 
 
 def _shown(value):

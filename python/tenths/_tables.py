@@ -8,6 +8,7 @@ import warnings
 import numpy
 
 from . import _numbers
+from ._remarks import row_in_words
 
 __all__ = ["broadcast", "on", "warn"]
 
@@ -55,6 +56,10 @@ def _aligned_arrays(columns, is_single):
 
 def on(formula, frame, columns, join, remarks, on_error, constants):
     """A formula on a DataFrame: see `Formula.on`."""
+    if not (hasattr(frame, "columns") and hasattr(frame, "index")):
+        raise TypeError(f"{formula.__name__}: 'frame' must be a DataFrame, not {type(frame).__name__}")
+    if remarks in formula.outputs:
+        raise ValueError(f"{formula.__name__}: remarks={remarks!r} is the name of a result: give the column another one")
     given = _given(formula, frame, dict(columns or {}), constants)
     result = formula(**given) if on_error is None else formula(**given, on_error=on_error)
     if len(formula.outputs) == 1:
@@ -86,7 +91,11 @@ def _given(formula, frame, columns, constants):
         if column not in frame.columns:
             raise KeyError(f"the table has no column {column!r} for {name!r}{_nearest(column, frame.columns)}")
     own = {name: name for name in formula.arguments if name in frame.columns and name not in constants}
-    given = {name: frame[column] for name, column in {**own, **columns}.items()} | constants
+    chosen = {**own, **columns}
+    for column in chosen.values():
+        if list(frame.columns).count(column) > 1:
+            raise ValueError(f"{formula.__name__}: the table has several columns called {column!r}: rename them")
+    given = {name: frame[column] for name, column in chosen.items()} | constants
     missing = [name for name, about in formula.arguments.items() if name not in given and about["default"] is None]
     if missing:
         hint = _nearest(missing[0], frame.columns, " Name its column in columns=, or give a number.")
@@ -122,7 +131,7 @@ def warn(formula, result, args):
         return
     row = numpy.unravel_index(missing.argmax(), missing.shape)
     remark = formula._remarks([float(column[row]) for column in columns])[0]
-    place = ", ".join(map(str, row)) if labels is None else labels[row[0]]
+    place = row_in_words(row if labels is None else (labels[row[0]],))
     told = f"{missing.sum()} of {missing.size} rows have no answer; row {place}: {remark[-1]}"
     warnings.warn(told, RuntimeWarning, stacklevel=_callers_level())
 

@@ -74,6 +74,28 @@ def test_a_wrong_name_is_told_with_the_nearest(table):
         metric.milling_cut.on(table, columns={"chip_load": "feed", "mc": "feed"}, **CUT)
 
 
+def test_what_would_lose_answers_is_refused(table):
+    import pandas as pd
+
+    diameters = table.assign(diameter=10.0)
+    with pytest.raises(ValueError, match="remarks='surface_speed' is the name of a result"):
+        metric.surface_speed.on(diameters, remarks="surface_speed")
+    with pytest.raises(TypeError, match="'frame' must be a DataFrame, not list"):
+        metric.surface_speed.on([1.0, 2.0], spindle_speed=3)
+    twice = pd.DataFrame([[1.0, 2.0, 3.0]], columns=["diameter", "diameter", "spindle_speed"])
+    with pytest.raises(ValueError, match="several columns called 'diameter'"):
+        metric.surface_speed.on(twice)
+
+
+def test_a_label_of_several_levels_is_told_in_words():
+    import pandas as pd
+
+    levels = pd.MultiIndex.from_tuples([(1, "x"), (2, "y")])
+    assert str(metric.surface_speed.check(pd.Series([1.0, -2.0], index=levels), 3.0)).startswith("row 2, y: error")
+    with pytest.warns(RuntimeWarning, match="row 2, y: "):
+        metric.surface_speed(pd.Series([1.0, -2.0], index=levels), 3.0)
+
+
 def test_no_argument_has_the_name_of_an_option():
     options = set(inspect.signature(metric.surface_speed.on).parameters)
     formulas = [value for value in vars(metric).values() if type(value).__name__ == "Formula"]
