@@ -1502,7 +1502,7 @@ class _ArcFeedRate(_Attributes, Protocol):
     contour_curvature: 1/in (tenths.inch), 1/mm (tenths.metric).
     cutter_diameter: in (tenths.inch), mm (tenths.metric).
 
-    Example in metric units: `feed_rate` 500 mm/min, `contour_curvature` 0.04 1/mm, `cutter_diameter` 12 mm → `arc_feed_rate` 380.000 mm/min. Computed by hand: radius of the centre's path over radius of the contour.
+    Example in metric units: `feed_rate` 500 mm/min, `contour_curvature` 0.04 1/mm, `cutter_diameter` 12 mm → `arc_feed_rate` 380.000 mm/min (500 · (1 - 0.04 · 12 / 2) = 380 exactly). Computed by hand: radius of the centre's path over radius of the contour.
     """
     @overload
     def __call__(self, feed_rate: _Scalar, contour_curvature: _Scalar, cutter_diameter: _Scalar, *, on_error: Literal["nan", "raise"] = ...) -> float: ...
