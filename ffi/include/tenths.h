@@ -308,8 +308,8 @@
  * - Knurls of the standards:
  *   tenths_make_knurl
  * - Limits of size and go and no-go gauges:
- *   tenths_limits_accept tenths_limits_accept_readings tenths_plug_gauge tenths_ring_gauge
- *   tenths_length_gauge
+ *   tenths_limits_accept tenths_limits_accept_readings tenths_limits_ends tenths_readings_accept
+ *   tenths_plug_gauge tenths_ring_gauge tenths_length_gauge
  * - Locators of a part:
  *   tenths_make_locating tenths_locating_shift tenths_locating_sensitivities tenths_line_contact
  *   tenths_plane_contact tenths_two_pins tenths_vee_block
@@ -25398,6 +25398,40 @@ tenths_status tenths_limits_accept_readings(tenths_units units,
                                             const double *readings,
                                             size_t count,
                                             uint8_t *accepted);
+
+/**
+ * The least and the greatest reading that limits accept, between which every reading is good and outside which none is:
+ * two comparisons then judge a reading in a loop of your own.
+ *
+ * Readings are in inches or millimetres; `resolution` is as for `tenths_limits_accept_readings`.
+ *
+ * # Safety
+ * `limits`: text that ends with a NUL; `least`, `greatest`: writable.
+ */
+tenths_status tenths_limits_ends(const char *limits,
+                                 tenths_units units,
+                                 double resolution,
+                                 double *least,
+                                 double *greatest);
+
+/**
+ * Judges each of `count` readings by limits of its own, in inches or millimetres: `accepted` becomes 1 where the reading is
+ * good and 0 elsewhere.
+ *
+ * A limit is its shortest decimal, as a reading is; `resolution` is as for `tenths_limits_accept_readings`. Minus infinity
+ * in `lower` and infinity in `upper` are no limit, so both may be infinite. A row with a NaN is never good. `accepted` must
+ * not overlap the other arrays; on an error its verdicts are 0, and the message names the row at fault.
+ *
+ * # Safety
+ * The arrays are valid for `count` elements.
+ */
+tenths_status tenths_readings_accept(tenths_units units,
+                                     const double *lower,
+                                     const double *upper,
+                                     double resolution,
+                                     const double *readings,
+                                     size_t count,
+                                     uint8_t *accepted);
 
 /**
  * A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.

@@ -35,9 +35,9 @@ struct Numpy {
 
 /// Read by loops, which do not hold the interpreter.
 static NUMPY: OnceLock<Numpy> = OnceLock::new();
-const NPY_BOOL: c_char = 0;
+pub const NPY_BOOL: c_char = 0;
 const NPY_UINT: c_char = 6;
-const NPY_DOUBLE: c_char = 12;
+pub const NPY_DOUBLE: c_char = 12;
 
 impl Numpy {
     fn get(py: Python<'_>) -> PyResult<&'static Numpy> {
@@ -92,7 +92,7 @@ pub struct Operands {
 impl Operands {
     /// # Safety
     /// There is an operand `k`.
-    unsafe fn column(&self, k: usize) -> Column {
+    pub unsafe fn column(&self, k: usize) -> Column {
         // SAFETY: the caller's promise.
         unsafe { Column { at: (*self.args.add(k)).cast(), step: *self.steps.add(k) } }
     }
@@ -232,28 +232,46 @@ pub fn clear_flags() {
 
 /// The ufunc of a record on one side.
 pub fn computing(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
-    make(py, Data { formula, units, sought: (0, 0) }, compute, &vec![NPY_DOUBLE; formula.outputs.len()])
+    of_formula(py, Data { formula, units, sought: (0, 0) }, compute, &vec![NPY_DOUBLE; formula.outputs.len()])
 }
 
 /// The ufunc that gives for each row whether it is refused, and advice on it by bit.
 pub fn judging(py: Python<'_>, formula: &'static Formula, units: Units) -> PyResult<Py<PyAny>> {
-    make(py, Data { formula, units, sought: (0, 0) }, judge, &[NPY_BOOL, NPY_UINT])
+    of_formula(py, Data { formula, units, sought: (0, 0) }, judge, &[NPY_BOOL, NPY_UINT])
 }
 
 /// The ufunc that solves for an argument, whose loop is given.
 pub fn solving(py: Python<'_>, data: Data, run: Loop) -> PyResult<Py<PyAny>> {
-    make(py, data, run, &[NPY_DOUBLE])
+    of_formula(py, data, run, &[NPY_DOUBLE])
 }
 
-fn make(py: Python<'_>, data: Data, run: Loop, results: &[c_char]) -> PyResult<Py<PyAny>> {
-    let (numpy, formula) = (Numpy::get(py)?, data.formula);
-    let inputs = formula.arguments.len();
-    let loops = Box::leak(Box::new([run]));
+fn of_formula(py: Python<'_>, data: Data, run: Loop, results: &[c_char]) -> PyResult<Py<PyAny>> {
+    let formula = data.formula;
     let data: *mut Data = Box::leak(Box::new(data));
-    let data = Box::leak(Box::new([data.cast::<c_void>()]));
-    let types = [&vec![NPY_DOUBLE; inputs], results].concat().leak();
-    let name = CString::new(formula.name)?.into_raw();
-    let doc = CString::new(formula.doc)?.into_raw();
+    make(
+        py,
+        (formula.name, formula.doc),
+        data.cast(),
+        run,
+        &vec![NPY_DOUBLE; formula.arguments.len()],
+        results,
+    )
+}
+
+/// A ufunc of one loop, of a name and a documentation, whose data live as long as the process.
+pub fn make(
+    py: Python<'_>,
+    (name, doc): (&str, &str),
+    data: *mut c_void,
+    run: Loop,
+    arguments: &[c_char],
+    results: &[c_char],
+) -> PyResult<Py<PyAny>> {
+    let numpy = Numpy::get(py)?;
+    let loops = Box::leak(Box::new([run]));
+    let data = Box::leak(Box::new([data]));
+    let types = [arguments, results].concat().leak();
+    let (name, doc) = (CString::new(name)?.into_raw(), CString::new(doc)?.into_raw());
     // SAFETY: everything that numpy keeps a pointer to has been leaked; identity -1 is "none".
     unsafe {
         let made = (numpy.make)(
@@ -261,7 +279,7 @@ fn make(py: Python<'_>, data: Data, run: Loop, results: &[c_char]) -> PyResult<P
             data.as_mut_ptr(),
             types.as_mut_ptr(),
             1,
-            inputs as c_int,
+            arguments.len() as c_int,
             results.len() as c_int,
             -1,
             name,
