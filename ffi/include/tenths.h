@@ -18,7 +18,7 @@
  *   tenths_choice_init tenths_stack_allocate tenths_allocation_tolerance tenths_allocation_cost
  *   tenths_allocation_apply tenths_stack_proportional_factor tenths_allocation_free
  * - Many rows of any formula in one call, over columns with any layout in memory:
- *   tenths_formula_batch
+ *   tenths_formula_batch tenths_formula_batch_on_threads
  * - The best cut, the best passes, and many at once:
  *   tenths_cut_problem_new tenths_cut_problem_choose tenths_cut_problem_choose_from
  *   tenths_cut_problem_unknown tenths_cut_problem_limit tenths_cut_problem_law tenths_cut_problem_law_power
@@ -3871,6 +3871,29 @@ tenths_status tenths_formula_batch(const char *name,
                                    uint32_t *advice,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
+
+/**
+ * `tenths_formula_batch` on several threads, to the same bits: 0 stands for as many as the machine runs at once.
+ *
+ * A formula of much arithmetic gains most; one of little is limited by memory, which the threads share. Where a result
+ * column runs into an argument column, but is not the same one, the rows need their order, and one thread computes them.
+ *
+ * # Safety
+ * As for `tenths_formula_batch`: every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other
+ * pointers are null or valid.
+ */
+tenths_status tenths_formula_batch_on_threads(const char *name,
+                                              tenths_units units,
+                                              size_t rows,
+                                              const struct tenths_column *arguments,
+                                              size_t argument_count,
+                                              const struct tenths_result_column *results,
+                                              size_t result_count,
+                                              tenths_status *statuses,
+                                              uint32_t *advice,
+                                              size_t *refused,
+                                              size_t threads,
+                                              const struct tenths_watch *watch);
 
 /* ---- The best cut, the best passes, and many at once ---- */
 

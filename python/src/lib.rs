@@ -28,6 +28,7 @@ mod input;
 mod knurl;
 mod locating;
 mod material;
+mod memory;
 mod model;
 mod number;
 mod object;
@@ -123,6 +124,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         input: _varying;
         locating: locating line_contact plane_contact two_pins vee_block;
         material: _iso_group _material_properties;
+        memory: release_memory;
         number: _own_decimals;
         options: _options;
         path_feeds: _path_wanted _feed_bounds _path_feeds;

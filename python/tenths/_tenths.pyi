@@ -178,6 +178,7 @@ __all__ = [
     "vee_block",
     "length_gauge",
     "flush_pin_gauge",
+    "release_memory",
     "TaylorFit",
 ]
 
@@ -231,6 +232,7 @@ class Formula:
         join: bool = False,
         remarks: str | None = None,
         on_error: Literal["nan", "raise"] | None = None,
+        threads: int | None = 1,
         **constants: Any,
     ) -> Any: ...
     def solve_for(
@@ -4102,6 +4104,7 @@ def _gauge_stability(readings: bytes, sizes: bytes, confidence: float) -> GaugeS
 def _attribute_agreement(
     ratings: Sequence[int], layout: Sequence[int], reference: Sequence[int], confidence: float
 ) -> AttributeAgreement: ...
+def release_memory() -> int: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
