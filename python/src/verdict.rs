@@ -6,7 +6,7 @@ use crate::size::{PySize, limits_of, size_of as size, units_of};
 use crate::ufunc::{self, NPY_BOOL, NPY_DOUBLE, Operands, in_pieces, write};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::{PyByteArray, PyList, PyString};
+use pyo3::types::{PyList, PyString};
 use std::collections::HashMap;
 use std::ffi::{c_char, c_void};
 use std::slice;
@@ -40,28 +40,44 @@ pub fn _good_readings(
     Ok(limits_of(limits)?.readings(units, step).map_err(value_error)?.ends())
 }
 
-/// Whether each reading is good by limits of its own, of three arrays of floats in one piece; the labels of the rows serve an
-/// error. The verdicts are bytes, 1 or 0.
+/// Whether each reading is good by limits of its own: of columns of readings, lower and upper limits, arrays of floats in one
+/// piece, the verdicts go into an array of bools. The labels of the rows serve an error.
 #[pyfunction]
-pub fn _accept_rows<'py>(
-    readings: &Bound<'py, PyAny>,
-    lower: &Bound<'py, PyAny>,
-    upper: &Bound<'py, PyAny>,
+pub fn _accept_rows(
+    columns: [Bound<'_, PyAny>; 3],
+    verdicts: &Bound<'_, PyAny>,
     units: &str,
-    resolution: Option<&Bound<'py, PyAny>>,
-    labels: Option<&Bound<'py, PyAny>>,
-) -> PyResult<Bound<'py, PyByteArray>> {
-    let (py, units) = (readings.py(), units_of(units)?);
+    resolution: Option<&Bound<'_, PyAny>>,
+    labels: Option<&Bound<'_, PyAny>>,
+) -> PyResult<()> {
+    let (py, units) = (verdicts.py(), units_of(units)?);
     let step = step(resolution, units)?;
-    let (readings, lower, upper) = (floats_of(readings)?, floats_of(lower)?, floats_of(upper)?);
-    let mut verdicts = vec![false; readings.len()];
-    PyByteArray::new_with(py, readings.len(), |bytes| {
-        // A bool is a byte, 1 or 0.
-        accept_rows(readings, lower, upper, units, step, &mut verdicts)
-            .map_err(|error| fault(py, error, labels))?;
-        bytes.iter_mut().zip(&verdicts).for_each(|(byte, verdict)| *byte = u8::from(*verdict));
-        Ok(())
-    })
+    let columns = [floats_of(&columns[0])?, floats_of(&columns[1])?, floats_of(&columns[2])?];
+    let (count, mut piece) = (columns[0].len(), [false; PIECE]);
+    let to = bools_of(verdicts, count)?;
+    for start in (0..count).step_by(PIECE) {
+        let rows = start..count.min(start + PIECE);
+        let piece = &mut piece[..rows.len()];
+        let [readings, lower, upper] = columns.map(|column| column.get(rows.clone()).unwrap_or_default());
+        accept_rows(readings, lower, upper, units, step, piece)
+            .map_err(|error| fault(py, error.from_row(start), labels))?;
+        // SAFETY: the array has an element for each row.
+        unsafe { put(ColumnMut { at: to.wrapping_add(start), step: 1 }, piece) };
+    }
+    Ok(())
+}
+
+/// Where the elements of an array of so many bools are, which lies in one piece and may be written to.
+fn bools_of(array: &Bound<'_, PyAny>, count: usize) -> PyResult<*mut u8> {
+    let interface = array.getattr("__array_interface__")?;
+    let typestr: String = interface.get_item("typestr")?.extract()?;
+    let (address, is_constant): (usize, bool) = interface.get_item("data")?.extract()?;
+    let in_one_piece = interface.get_item("strides")?.is_none();
+    let size: usize = array.getattr("size")?.extract()?;
+    if typestr != "|b1" || is_constant || !in_one_piece || size != count {
+        return Err(PyTypeError::new_err("the verdicts go into an array of bools, in one piece"));
+    }
+    Ok(std::ptr::with_exposed_provenance_mut(address))
 }
 
 fn fault(py: Python<'_>, error: RowLimitsError, labels: Option<&Bound<'_, PyAny>>) -> PyErr {

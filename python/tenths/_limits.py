@@ -32,9 +32,9 @@ class _ByRow:
             ]
         labels = table.index if series else None
         columns = numpy.broadcast_arrays(*(numpy.asarray(column, dtype=float) for column in columns))
-        flat = (numpy.ascontiguousarray(column).ravel() for column in columns)
-        verdicts = numpy.frombuffer(_tenths._accept_rows(*flat, self.system, self.resolution, labels), dtype=bool)
-        verdicts = verdicts.reshape(columns[0].shape)
+        verdicts = numpy.empty(columns[0].shape, dtype=bool)
+        flat = [numpy.ascontiguousarray(column).ravel() for column in columns]
+        _tenths._accept_rows(flat, verdicts, self.system, self.resolution, labels)
         return pandas.Series(verdicts, index=labels, name=series[0].name) if series else verdicts[()]
 
     def __dask_tokenize__(self):
