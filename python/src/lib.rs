@@ -33,6 +33,7 @@ mod number;
 mod object;
 mod options;
 mod path_feeds;
+mod plain;
 mod plan;
 mod position;
 mod process;
