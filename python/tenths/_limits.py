@@ -3,7 +3,7 @@
 from . import _numbers, _tenths
 
 
-def accepts(system, module):
+def faces(system, module):
     """The judge of readings in the unit of a namespace."""
     wanted = _tenths._wanted_length(system)
 
@@ -27,4 +27,4 @@ def accepts(system, module):
     against 1.420 ±.005; with one, the step of the instrument in {unit}, a reading within a millionth of a step of a
     whole number of steps is taken as that number of steps. NaN is never good.
     """
-    return accepts
+    return {"accepts": accepts}
