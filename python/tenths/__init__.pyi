@@ -183,6 +183,7 @@ from ._tenths import (
     vee_block,
     length_gauge,
     flush_pin_gauge,
+    release_memory,
     TaylorFit,
 )
 
@@ -393,5 +394,6 @@ __all__ = [
     "vee_block",
     "length_gauge",
     "flush_pin_gauge",
+    "release_memory",
     "TaylorFit",
 ]
