@@ -145,7 +145,7 @@ pub(crate) fn finite(number: f64) -> Result<f64, Failure> {
 #[inline(always)]
 pub(crate) unsafe fn place<'a, T>(pointer: *mut T, name: &'static str) -> Result<&'a mut T, Failure> {
     // SAFETY: the caller's promise.
-    unsafe { pointer.as_mut() }.ok_or_else(|| Failure::Null(name))
+    unsafe { pointer.as_mut() }.ok_or(Failure::Null(name))
 }
 
 /// Text that ends with a NUL.
