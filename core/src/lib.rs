@@ -8,6 +8,7 @@ extern crate self as tenths;
 #[doc = include_str!("../../README.md")]
 struct Readme;
 
+mod decimals;
 pub mod document;
 pub mod draft;
 mod error;

@@ -367,6 +367,20 @@ impl From<StartingValueError> for Failure {
 }
 
 impl Failure {
+    /// What a formula refuses.
+    #[cold]
+    #[inline(never)]
+    pub(crate) fn refused(
+        formula: &'static Formula,
+        units: Units,
+        refusal: Refusal,
+        given: &[f64],
+    ) -> Failure {
+        let mut arguments = [f64::NAN; MAX_INPUTS];
+        arguments.iter_mut().zip(given).for_each(|(to, from)| *to = *from);
+        Failure::Refused { formula, units, refusal, arguments }
+    }
+
     pub(crate) fn status(&self) -> tenths_status {
         match self {
             Failure::Null(_) => TENTHS_NULL_POINTER,

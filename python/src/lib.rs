@@ -34,6 +34,7 @@ mod number;
 mod object;
 mod options;
 mod path_feeds;
+mod plain;
 mod plan;
 mod position;
 mod process;

@@ -1,6 +1,7 @@
 //! The plan document and its process sheet.
 use crate::error::{document_error, value_error};
 use crate::object::{object, objects, rows};
+use crate::plain::plain_of;
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{IntoPyDict, PyDict, PyString};
@@ -390,7 +391,7 @@ impl PySheet {
 
     /// The sheet as plain data.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        plain(py, &self.0.to_json())
+        plain_of(py, &self.0)
     }
 
     fn _repr_markdown_(&self) -> PyResult<String> {

@@ -41,7 +41,7 @@ class _ByRow:
         return "tenths", type(self).__qualname__, self.system, str(self.resolution)
 
 
-def accepts(system, module):
+def faces(system, module):
     """The judge of readings in the unit of a namespace."""
     wanted = _tenths._wanted_length(system)
 
@@ -71,7 +71,7 @@ def accepts(system, module):
     in {unit}, a reading within a millionth of a step of a whole number of steps is taken as that number of steps. NaN is
     never good.
     """
-    return accepts
+    return {"accepts": accepts}
 
 
 def _column(wanted, values):

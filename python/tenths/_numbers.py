@@ -208,16 +208,12 @@ def quantity_of(number, unit, registry=None):
 
 def ufuncs(namespace, module):
     """What looks for the ufunc of a formula of a namespace in a module, where a pickle then finds it by name."""
-    found = {name: value.ufunc for name, value in vars(namespace).items() if isinstance(value, Formula)}
-    for ufunc in found.values():
-        # Older versions of numpy have no such attribute, and their pickles look through all modules.
-        with contextlib.suppress(AttributeError):
-            ufunc.__module__ = module
 
     def look_up(name):
-        if name not in found:
+        formula = vars(namespace).get(name)
+        if not isinstance(formula, Formula):
             raise AttributeError(f"module '{module}' has no attribute '{name}'")
-        return found[name]
+        return formula.ufunc
 
     return look_up
 

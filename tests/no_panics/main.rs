@@ -593,6 +593,12 @@ fn formulas_by_their_records() {
                 (formula.call(units, &row(at, x), &mut y).is_ok(), formula.check(units, &row(at, x)).is_ok())
             };
             panics.of(call, formula.name);
+            let answer = |x: f64, units: Units| {
+                let row = [0, 1, 2, 3, 4].map(|k| if k == at { x } else { 1.0 });
+                let (one, two) = (formula.answer(units, &[row[0]]), formula.answer(units, &[row[0], row[1]]));
+                [one, two, formula.answer(units, &row)].map(|answer| answer.is_ok())
+            };
+            panics.of(answer, formula.name);
             let solve = |x: f64| {
                 let outputs = 0..formula.outputs.len();
                 let solve = |k| {
