@@ -112,6 +112,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         cost: round_money split_money start_quantities discounted_order quantity_breaks;
         cutting: _wanted_by_name _fit_taylor _limit_to_machine;
         cutting_plan: _cutting_plan _shared_cutting_plan;
+        decision: _decision_edges;
         describe: _names _describe;
         first_article: _first_article _readings_from_csv;
         fit: iso_limits iso_classes select_fits _iso_limits _joint_findings;

@@ -302,6 +302,22 @@ impl PyLimits {
     }
 }
 
+/// The step of an instrument in the unit of a side, where one is given.
+pub fn step_of(
+    function: &'static str,
+    resolution: Option<&Bound<'_, PyAny>>,
+    units: Units,
+) -> PyResult<Option<Size>> {
+    let Some(step) = resolution else { return Ok(None) };
+    if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() {
+        return size_of(step).map(Some);
+    }
+    match Wanted::length(function, "resolution", units).number(step)? {
+        Some(step) => Size::step_from_float(step, units).map(Some).map_err(value_error),
+        None => Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit")),
+    }
+}
+
 /// The least and the greatest float that limits accept, for readings in the unit of a side.
 #[pyfunction]
 pub fn _good_readings(
@@ -310,26 +326,19 @@ pub fn _good_readings(
     resolution: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<(f64, f64)> {
     let units = units_of(units)?;
-    let step = match resolution {
-        None => None,
-        Some(step) if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() => {
-            Some(size_of(step)?)
-        }
-        Some(step) => match Wanted::length("accepts", "resolution", units).number(step)? {
-            Some(step) => Some(Size::step_from_float(step, units).map_err(value_error)?),
-            None => {
-                return Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit"));
-            }
-        },
-    };
+    let step = step_of("accepts", resolution, units)?;
     let readings = limits_of(limits)?.readings(units, step).map_err(value_error)?;
     Ok(readings.ends())
 }
 
 /// A length that a function of a namespace asks for.
 #[pyfunction]
-#[pyo3(signature = (units, capability=false))]
-pub fn _wanted_length(units: &str, capability: bool) -> PyResult<Wanted> {
-    let (function, argument) = if capability { ("capability", "limits") } else { ("accepts", "readings") };
+#[pyo3(signature = (units, function="accepts"))]
+pub fn _wanted_length(units: &str, function: &str) -> PyResult<Wanted> {
+    let (function, argument) = match function {
+        "capability" => ("capability", "limits"),
+        "judge" => ("judge", "readings"),
+        _ => ("accepts", "readings"),
+    };
     Ok(Wanted::length(function, argument, units_of(units)?))
 }

@@ -10,7 +10,7 @@ from ._cutting import LimitedCut
 from ._formula import _AnyFormula, _Numbers, _Scalar
 from ._materials import Material, Materials
 from ._path import PathFeeds
-from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, HolePosition, Input, Limits
+from ._tenths import Capability, ClampSafety, Decision, Distribution, Finding, FormFit, HolePosition, Input, Limits
 from ._stock import _BarForm, _HardnessScale
 from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation
 from ._tenths import Machine as _Machine
@@ -24,6 +24,10 @@ from ._tenths import _Length, _Name
 def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...
 @overload
 def accepts(limits: Limits | str, readings: _Numbers, resolution: _Scalar | None = None) -> Any: ...
+@overload
+def judge(decision: Decision, readings: _Scalar, resolution: _Scalar | None = None) -> str | None: ...
+@overload
+def judge(decision: Decision, readings: _Numbers, resolution: _Scalar | None = None) -> Any: ...
 @overload
 def lower_spindle_step(wanted: _Scalar, steps: _Numbers) -> float: ...
 @overload

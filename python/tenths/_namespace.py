@@ -9,6 +9,7 @@ from . import (
     _fits,
     _form,
     _geared_head,
+    _judging,
     _limits,
     _materials,
     _path,
@@ -25,6 +26,7 @@ def fill(space, units):
     _fill(space, units)
     space["accepts"] = _limits.accepts(units, module)
     space["iso_limits"] = _fits.iso_limits(units, module)
+    space["judge"] = _judging.judge(units, module)
     space["joint_findings"] = _fits.joint_findings(units, module)
     space["lower_spindle_step"] = _geared_head.lower_spindle_step(units, module)
     space["capability"] = _capability.face(units, module)

@@ -39,6 +39,7 @@ __all__ = [
     "Finding",
     "KnurlTolerance",
     "FitChoice",
+    "FitSelection",
     "CutLength",
     "CuttingLayout",
     "OrderShare",
@@ -144,6 +145,7 @@ __all__ = [
     "iso_classes",
     "select_fits",
     "reamer_limits",
+    "fit_selection",
     "general_tolerance",
     "check_master",
     "sampling_plan",
@@ -984,6 +986,38 @@ class FitChoice(Object):
     @property
     def preference(self) -> Literal["preferred", "recommended", "other"]:
         """How much it is recommended."""
+    @property
+    def tolerance(self) -> Size:
+        """The tolerances of hole and shaft together: of fits that are recommended alike, the widest comes first."""
+    @property
+    def off_middle(self) -> Size:
+        """How far the middle of its clearance is from the middle of the wish: of fits as wide, the nearest comes first."""
+
+@final
+class FitSelection(Object):
+    """The fits of ISO 286 that hold a wanted clearance, in the order of [`select_fits`]."""
+    __match_args__: ClassVar[tuple[str, ...]]
+    @property
+    def nominal(self) -> Size:
+        """The nominal size."""
+    @property
+    def least(self) -> Size:
+        """The least clearance that was asked for, negative for an interference."""
+    @property
+    def greatest(self) -> Size:
+        """The greatest clearance that was asked for."""
+    @property
+    def basis(self) -> Literal["hole", "shaft"]:
+        """Hole basis or shaft basis."""
+    @property
+    def choices(self) -> Rows[FitChoice]:
+        """The fits that hold the wish, the best first; empty where none does."""
+    @property
+    def considered(self) -> str:
+        """Which grades and deviations were considered."""
+    @property
+    def ranking(self) -> str:
+        """How the fits are ranked."""
 
 @final
 class CutLength(Row):
@@ -2655,7 +2689,10 @@ class Decision(Object):
         *,
         resolution: Size | str | None = None,
     ) -> Decision: ...
+    @overload
     def judge(self, measured: Size | str) -> str: ...
+    @overload
+    def judge(self, measured: Any) -> Any: ...
 
 def _fit_form(units: str, feature: str, points: NDArray[Any], columns: int, criterion: str) -> FormFit: ...
 def _hole_position(
@@ -3901,8 +3938,9 @@ def iso_limits(designation: str, *, rounded_js: bool = False) -> Limits: ...
 def iso_classes(limits: Limits | str, member: str) -> list[str]: ...
 def select_fits(
     nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole"
-) -> list[FitChoice]: ...
+) -> Rows[FitChoice]: ...
 def reamer_limits(hole: Limits | str) -> Limits: ...
+def fit_selection(nominal: Size | str, least: Size | str, greatest: Size | str, basis: str = "hole") -> FitSelection: ...
 def general_tolerance(size: Size | str, general_class: str, feature: str = "length", length: Size | str | None = None) -> GeneralTolerance: ...
 def check_master(size: Size | str, gagemaker_class: str) -> Limits: ...
 def sampling_plan(lot: int, aql: float, level: str = "II", severity: str = "normal", kind: str = "single", standard: str = "ISO 2859-1") -> SamplingPlan: ...
@@ -4102,6 +4140,9 @@ def _gauge_stability(readings: bytes, sizes: bytes, confidence: float) -> GaugeS
 def _attribute_agreement(
     ratings: Sequence[int], layout: Sequence[int], reference: Sequence[int], confidence: float
 ) -> AttributeAgreement: ...
+def _decision_edges(
+    decision: Decision, units: str, resolution: Any
+) -> tuple[tuple[float, float], tuple[float, float]]: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
@@ -4196,7 +4237,7 @@ def _iso_group(letter: str) -> str: ...
 def _material_properties(units: str) -> list[tuple[str, str, str]]: ...
 def _names() -> list[str]: ...
 def _describe(name: str) -> dict[str, Any]: ...
-def _wanted_length(units: str, capability: bool = False) -> _Wanted: ...
+def _wanted_length(units: str, function: str = "accepts") -> _Wanted: ...
 def _own_decimals(singles: bytes) -> Any: ...
 def _options(record: str) -> list[tuple[str, Any, str]]: ...
 def _fill(namespace: dict[str, Any], units: str) -> None: ...
