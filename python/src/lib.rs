@@ -24,6 +24,7 @@ mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;
+mod given;
 mod input;
 mod knurl;
 mod locating;
@@ -120,6 +121,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         gauge: plug_gauge ring_gauge length_gauge snap_gauge flush_pin_gauge;
         gauge_study: _gauge_study _gauge_studies _gauge_linearity _gauge_stability _attribute_agreement;
         geared_head: _lower_spindle_step _wanted_speeds;
+        given: _whole;
         input: _varying;
         locating: locating line_contact plane_contact two_pins vee_block;
         material: _iso_group _material_properties;

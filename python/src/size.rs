@@ -3,7 +3,7 @@ use crate::error::value_error;
 pub use crate::exact_size::PySize;
 use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
-use pyo3::exceptions::PyTypeError;
+use pyo3::exceptions::{PyOverflowError, PyTypeError};
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyInt, PyString};
@@ -137,11 +137,17 @@ impl PySize {
         self.0.checked_abs().map(Self).ok_or_else(out_of_range)
     }
 
-    fn __mul__(&self, count: i64) -> PyResult<Self> {
+    fn __mul__(&self, count: &Bound<'_, PyAny>) -> PyResult<Self> {
+        let count = count.extract().map_err(|error: PyErr| {
+            match error.is_instance_of::<PyOverflowError>(count.py()) {
+                true => out_of_range(),
+                false => error,
+            }
+        })?;
         self.0.checked_mul(count).map(Self).ok_or_else(out_of_range)
     }
 
-    fn __rmul__(&self, count: i64) -> PyResult<Self> {
+    fn __rmul__(&self, count: &Bound<'_, PyAny>) -> PyResult<Self> {
         self.__mul__(count)
     }
 

@@ -82,5 +82,5 @@ def test_numbers_come_in_many_types():
     plan = tenths.sampling_plan(1000, 1.5)
     assert tenths.sampling_plan(numpy.int64(1000), numpy.float32(1.5)) == plan == tenths.sampling_plan(1000, "1.5")
     for lot in (-1, 2**64, 2.5, None, "1000"):
-        with pytest.raises((TypeError, ValueError), match="^lot must be a whole number, zero or more, not"):
+        with pytest.raises((TypeError, ValueError), match="^lot must be (a whole number, zero or more|at most 18446744073709551615), not"):
             tenths.sampling_plan(lot, 1.5)
