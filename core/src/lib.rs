@@ -57,8 +57,8 @@ pub use first_article::{
     MeasuredValue, ReadingTable,
 };
 pub use fit::{
-    Fit, FitBasis, FitChoice, FitError, FitKind, Member, Preference, ToleranceClass, Zone, iso_classes,
-    iso_limits, iso_limits_rounded_js, select_fits,
+    Fit, FitBasis, FitChoice, FitError, FitKind, FitSelection, Member, Preference, ToleranceClass, Zone,
+    fit_selection, iso_classes, iso_limits, iso_limits_rounded_js, select_fits,
 };
 pub use formula::{Formula, Outcome};
 pub use gauge::{
@@ -68,6 +68,7 @@ pub use gauge::{
 pub use general_tolerance::{GeneralClass, GeneralFeature, GeneralTolerance, GeneralToleranceError};
 pub use inspect::decision::{Decision, DecisionError, DecisionRule, Verdict};
 pub use inspect::form::{FormCriterion, FormError, FormFeature, FormFit, HolePosition, hole_position};
+pub use inspect::verdicts::DecisionReadings;
 pub use knurl::{Knurl, KnurlError, KnurlPattern, KnurlTolerance};
 pub use limits::{Limits, LimitsError, Readings};
 pub use plan::{Plan, Sheet, SheetKind};

@@ -44,6 +44,8 @@
  * - Cutting plans:
  *   tenths_cutting_options_init tenths_make_cutting_plan tenths_cutting_plan_svg
  *   tenths_make_shared_cutting_plan
+ * - Readings judged by a decision rule:
+ *   tenths_judge_readings
  * - Descriptions of the formulas:
  *   tenths_formula_count tenths_formula_name tenths_formula_describe tenths_formula_argument
  *   tenths_formula_output tenths_formula_rule
@@ -278,6 +280,8 @@
  *   tenths_iso_limits tenths_iso_limits_rounded_js
  * - Functions of fit: functions:
  *   tenths_make_inch_fit
+ * - Functions of fit: selection:
+ *   tenths_make_fit_selection
  * - Functions of general tolerance: functions:
  *   tenths_make_general_tolerance
  * - Functions of gauge: functions:
@@ -322,18 +326,19 @@
  *   tenths_clamp_clear tenths_free_motion_clear tenths_locating_clear tenths_clamp_safety_clear
  *   tenths_characteristic_verdict_clear tenths_first_article_clear tenths_form_fit_clear
  *   tenths_hole_position_clear tenths_capability_clear tenths_tool_drift_clear tenths_finding_clear
- *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_thread_clear
- *   tenths_cutting_layout_clear tenths_cutting_plan_clear tenths_order_share_clear tenths_order_cut_clear
- *   tenths_shared_cutting_plan_clear tenths_bar_size_clear tenths_machine_load_row_clear
- *   tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear tenths_make_or_buy_clear
- *   tenths_start_quantities_clear tenths_discounted_order_clear tenths_quote_line_clear tenths_quote_clear
- *   tenths_price_list_clear tenths_route_comparison_clear tenths_routing_quote_clear
- *   tenths_cheapest_stretch_clear tenths_routing_comparison_clear tenths_price_percentile_clear
- *   tenths_price_range_clear tenths_price_driver_clear tenths_price_drivers_clear tenths_economic_lot_clear
- *   tenths_hardness_comparison_clear tenths_starting_value_clear tenths_chart_row_clear
- *   tenths_chart_result_clear tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear
- *   tenths_taylor_fit_clear tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear
- *   tenths_cut_pass_clear tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
+ *   tenths_knurl_clear tenths_standard_taper_clear tenths_fit_clear tenths_fit_choice_clear
+ *   tenths_fit_selection_clear tenths_thread_clear tenths_cutting_layout_clear tenths_cutting_plan_clear
+ *   tenths_order_share_clear tenths_order_cut_clear tenths_shared_cutting_plan_clear tenths_bar_size_clear
+ *   tenths_machine_load_row_clear tenths_machine_load_clear tenths_supply_row_clear tenths_break_even_clear
+ *   tenths_make_or_buy_clear tenths_start_quantities_clear tenths_discounted_order_clear
+ *   tenths_quote_line_clear tenths_quote_clear tenths_price_list_clear tenths_route_comparison_clear
+ *   tenths_routing_quote_clear tenths_cheapest_stretch_clear tenths_routing_comparison_clear
+ *   tenths_price_percentile_clear tenths_price_range_clear tenths_price_driver_clear
+ *   tenths_price_drivers_clear tenths_economic_lot_clear tenths_hardness_comparison_clear
+ *   tenths_starting_value_clear tenths_chart_row_clear tenths_chart_result_clear
+ *   tenths_allocated_tolerance_clear tenths_extremes_clear tenths_moments_clear tenths_taylor_fit_clear
+ *   tenths_stability_clear tenths_best_cut_clear tenths_cut_spread_clear tenths_cut_pass_clear
+ *   tenths_best_passes_clear tenths_control_point_clear tenths_control_chart_clear
  *   tenths_sampling_plan_clear tenths_switching_clear tenths_uncertainty_row_clear
  *   tenths_uncertainty_budget_clear tenths_gauge_study_clear tenths_attribute_zone_clear
  *   tenths_gauge_bias_clear tenths_regression_clear tenths_gauge_linearity_clear
@@ -431,6 +436,26 @@
  * The diameter rises by twice the depth of each pass: boring.
  */
 #define TENTHS_DIAMETER_RISES 2
+
+/**
+ * Verdict of a decision rule: it accepts the part.
+ */
+#define TENTHS_CONFORMING 0
+
+/**
+ * The rule rejects the part.
+ */
+#define TENTHS_NOT_CONFORMING 1
+
+/**
+ * Neither is proved.
+ */
+#define TENTHS_INDETERMINATE 2
+
+/**
+ * The reading is NaN or infinite, and no verdict is passed on it.
+ */
+#define TENTHS_NO_VERDICT -1
 
 /**
  * Normal: `first` is the capability Cp, `second` the mean less the middle of the limits, in half bands.
@@ -877,6 +902,31 @@
  * `basis` of `tenths_fit`: shaft.
  */
 #define TENTHS_FIT_BASIS_SHAFT 1
+
+/**
+ * `preference` of `tenths_fit_choice`: preferred.
+ */
+#define TENTHS_FIT_CHOICE_PREFERENCE_PREFERRED 0
+
+/**
+ * `preference` of `tenths_fit_choice`: recommended.
+ */
+#define TENTHS_FIT_CHOICE_PREFERENCE_RECOMMENDED 1
+
+/**
+ * `preference` of `tenths_fit_choice`: other.
+ */
+#define TENTHS_FIT_CHOICE_PREFERENCE_OTHER 2
+
+/**
+ * `basis` of `tenths_fit_selection`: hole.
+ */
+#define TENTHS_FIT_SELECTION_BASIS_HOLE 0
+
+/**
+ * `basis` of `tenths_fit_selection`: shaft.
+ */
+#define TENTHS_FIT_SELECTION_BASIS_SHAFT 1
 
 /**
  * `objective` of `tenths_cutting_plan`: price.
@@ -3031,6 +3081,112 @@ typedef struct tenths_characteristic_verdict {
      */
     double capability;
 } tenths_characteristic_verdict;
+
+/**
+ * A fit that holds a wish.
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_choice_clear`.
+ */
+typedef struct tenths_fit_choice {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_choice)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size, that of the hole where the two were given.
+     */
+    int64_t fit_nominal;
+    /**
+     * Limits of the hole. The lower limit.
+     */
+    int64_t fit_hole_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t fit_hole_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t fit_hole_nominal;
+    /**
+     * Limits of the shaft. The lower limit.
+     */
+    int64_t fit_shaft_lower;
+    /**
+     * The upper limit.
+     */
+    int64_t fit_shaft_upper;
+    /**
+     * The size that deviations are counted from.
+     */
+    int64_t fit_shaft_nominal;
+    /**
+     * What the largest hole leaves about the smallest shaft; negative if that still interferes.
+     */
+    int64_t fit_max_clearance;
+    /**
+     * What the smallest hole leaves about the largest shaft; negative if they interfere.
+     */
+    int64_t fit_min_clearance;
+    /**
+     * Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
+     * tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
+     */
+    int32_t fit_kind;
+    /**
+     * 1 where there is a `fit_basis`, and 0 otherwise.
+     */
+    int32_t has_fit_basis;
+    /**
+     * Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
+     * where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
+     */
+    int32_t fit_basis;
+    /**
+     * 1 where there is a `fit_standard`, and 0 otherwise.
+     */
+    int32_t has_fit_standard;
+    /**
+     * The standard with its edition, if the fit is one of a standard.
+     */
+    char *fit_standard;
+    /**
+     * Where the figures come from.
+     */
+    char *fit_source;
+    /**
+     * 1 where there is a `fit_symbol`, and 0 otherwise.
+     */
+    int32_t has_fit_symbol;
+    /**
+     * What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
+     */
+    char *fit_symbol;
+    /**
+     * Whether figures of this fit are from memory, in part at least. 1 for yes, 0 for no.
+     */
+    int32_t fit_is_from_memory;
+    /**
+     * 1 where there is a `fit_designation`, and 0 otherwise.
+     */
+    int32_t has_fit_designation;
+    /**
+     * The designation, which reads as the same fit; none for limits as given.
+     */
+    char *fit_designation;
+    /**
+     * How much it is recommended. 0 preferred, 1 recommended, 2 other. Each has a constant, such as `TENTHS_FIT_CHOICE_PREFERENCE_PREFERRED`.
+     */
+    int32_t preference;
+    /**
+     * The tolerances of hole and shaft together: of fits that are recommended alike, the widest comes first.
+     */
+    int64_t tolerance;
+    /**
+     * How far the middle of its clearance is from the middle of the wish: of fits as wide, the nearest comes first.
+     */
+    int64_t off_middle;
+} tenths_fit_choice;
 
 /**
  * How far a gauge reads from a reference on average.
@@ -5965,6 +6121,29 @@ tenths_status tenths_make_shared_cutting_plan(tenths_units units,
                                               const double *prices,
                                               const struct tenths_cutting_options *options,
                                               struct tenths_shared_cutting_plan *plan);
+
+/* ---- Readings judged by a decision rule ---- */
+
+/**
+ * Judges `count` readings in inches or millimetres by a decision rule, exactly at every edge of its zones:
+ * `tenths_judge_readings(TENTHS_METRIC, "10..10.1 mm", "0.02 mm", "ISO 14253-1", NULL, readings, 3, verdicts)`.
+ *
+ * Limits, uncertainty, rule and `resolution` are those of `tenths_make_decision`. Without a resolution a reading is its
+ * shortest decimal; with one, the step of the instrument, a reading within a millionth of a step of a whole number of
+ * steps is taken as that number of steps. `resolution` may be null. Each of `verdicts` becomes `TENTHS_CONFORMING`,
+ * `TENTHS_NOT_CONFORMING`, `TENTHS_INDETERMINATE`, or `TENTHS_NO_VERDICT` where a reading is NaN or infinite.
+ *
+ * # Safety
+ * The texts end with a NUL; `readings` and `verdicts` are valid for `count` elements.
+ */
+tenths_status tenths_judge_readings(tenths_units units,
+                                    const char *limits,
+                                    const char *uncertainty,
+                                    const char *rule,
+                                    const char *resolution,
+                                    const double *readings,
+                                    size_t count,
+                                    int32_t *verdicts);
 
 /* ---- Descriptions of the formulas ---- */
 
@@ -23308,6 +23487,76 @@ tenths_status tenths_iso_limits_rounded_js(const char *designation,
  */
 tenths_status tenths_make_inch_fit(const char *name, const char *nominal, struct tenths_fit *fit);
 
+/* ---- Functions of fit: selection ---- */
+
+/**
+ * The fits of ISO 286 that hold a wanted clearance, in the order of [`select_fits`].
+ *
+ * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_selection_clear`.
+ */
+typedef struct tenths_fit_selection {
+    /**
+     * Size of this struct as the caller was compiled: `sizeof(tenths_fit_selection)`.
+     */
+    size_t struct_size;
+    /**
+     * The nominal size.
+     */
+    int64_t nominal;
+    /**
+     * The least clearance that was asked for, negative for an interference.
+     */
+    int64_t least;
+    /**
+     * The greatest clearance that was asked for.
+     */
+    int64_t greatest;
+    /**
+     * Hole basis or shaft basis. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_SELECTION_BASIS_HOLE`.
+     */
+    int32_t basis;
+    /**
+     * The fits that hold the wish, the best first; empty where none does.
+     */
+    struct tenths_fit_choice *choices;
+    /**
+     * How many `choices` there are.
+     */
+    size_t choices_count;
+    /**
+     * Which grades and deviations were considered.
+     */
+    char *considered;
+    /**
+     * How the fits are ranked.
+     */
+    char *ranking;
+} tenths_fit_selection;
+
+/**
+ * Fits of ISO 286 whose clearance stays between two sizes, with what was considered and how they are ranked.
+ *
+ * Considered are basic members of the grades 4 to 13, with every deviation of the other member whose grade makes the shaft
+ * as fine as the hole or up to two grades finer, and the preferred and recommended fits. Preferred fits of ASME B4.2 come
+ * first, then those that ISO 286-1 recommends, then the others; within each, the widest tolerances of hole and shaft
+ * together, and of two as wide that whose middle is nearest to the middle of the wish. Interference is a negative clearance.
+ *
+ * `tenths_make_fit_selection("25 mm", "0.007 mm", "0.041 mm", "hole", &selection)`.
+ *
+ * - `nominal`: The nominal size. As text, such as `12 mm`.
+ * - `least`: The least clearance. As text, such as `12 mm`.
+ * - `greatest`: The greatest clearance. As text, such as `12 mm`.
+ * - `basis`: `hole` for a basic hole H, `shaft` for a basic shaft h.
+ *
+ * # Safety
+ * The texts end with a NUL; `selection->struct_size` is set to the size of the struct.
+ */
+tenths_status tenths_make_fit_selection(const char *nominal,
+                                        const char *least,
+                                        const char *greatest,
+                                        const char *basis,
+                                        struct tenths_fit_selection *selection);
+
 /* ---- Functions of general tolerance: functions ---- */
 
 /**
@@ -26183,6 +26432,22 @@ void tenths_standard_taper_clear(struct tenths_standard_taper *object);
  * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
  */
 void tenths_fit_clear(struct tenths_fit *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_fit_choice_clear(struct tenths_fit_choice *object);
+
+/**
+ * Frees the texts and arrays of `object`, which may be null, and makes them null.
+ *
+ * # Safety
+ * `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+ */
+void tenths_fit_selection_clear(struct tenths_fit_selection *object);
 
 /**
  * A thread by its designation: its basic sizes, and with a tolerance class its limits of size.

@@ -157,8 +157,18 @@ struct release<tenths_first_article> {
 };
 
 template <>
+struct release<tenths_fit_choice> {
+    void operator()(tenths_fit_choice *held) const noexcept { tenths_fit_choice_clear(held); }
+};
+
+template <>
 struct release<tenths_fit> {
     void operator()(tenths_fit *held) const noexcept { tenths_fit_clear(held); }
+};
+
+template <>
+struct release<tenths_fit_selection> {
+    void operator()(tenths_fit_selection *held) const noexcept { tenths_fit_selection_clear(held); }
 };
 
 template <>

@@ -95,6 +95,34 @@ pub unsafe extern "C" fn tenths_make_inch_fit(
     guard(|| unsafe { write(fit, "fit", Units::Metric, || called(&functions::INCH_FIT, &[name.into(), nominal.into()])) })
 }
 
+/// Fits of ISO 286 whose clearance stays between two sizes, with what was considered and how they are ranked.
+///
+/// Considered are basic members of the grades 4 to 13, with every deviation of the other member whose grade makes the shaft
+/// as fine as the hole or up to two grades finer, and the preferred and recommended fits. Preferred fits of ASME B4.2 come
+/// first, then those that ISO 286-1 recommends, then the others; within each, the widest tolerances of hole and shaft
+/// together, and of two as wide that whose middle is nearest to the middle of the wish. Interference is a negative clearance.
+///
+/// `tenths_make_fit_selection("25 mm", "0.007 mm", "0.041 mm", "hole", &selection)`.
+///
+/// - `nominal`: The nominal size. As text, such as `12 mm`.
+/// - `least`: The least clearance. As text, such as `12 mm`.
+/// - `greatest`: The greatest clearance. As text, such as `12 mm`.
+/// - `basis`: `hole` for a basic hole H, `shaft` for a basic shaft h.
+///
+/// # Safety
+/// The texts end with a NUL; `selection->struct_size` is set to the size of the struct.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_make_fit_selection(
+    nominal: *const c_char,
+    least: *const c_char,
+    greatest: *const c_char,
+    basis: *const c_char,
+    selection: *mut tenths_fit_selection,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { write(selection, "selection", Units::Metric, || called(&functions::FIT_SELECTION, &[nominal.into(), least.into(), greatest.into(), basis.into()])) })
+}
+
 /// What a general tolerance of ISO 2768 allows a feature of a nominal size.
 ///
 /// `tenths_make_general_tolerance("120 mm", "ISO 2768-mK", "length", NULL, &tolerance)`.

@@ -15,6 +15,7 @@ mod clamping;
 mod control_chart;
 mod cost;
 mod cutting_plan;
+mod decision;
 mod describe;
 mod distribution;
 mod draft;

@@ -228,6 +228,21 @@ pub const TENTHS_FIT_BASIS_HOLE: i32 = 0;
 /// `basis` of `tenths_fit`: shaft.
 pub const TENTHS_FIT_BASIS_SHAFT: i32 = 1;
 
+/// `preference` of `tenths_fit_choice`: preferred.
+pub const TENTHS_FIT_CHOICE_PREFERENCE_PREFERRED: i32 = 0;
+
+/// `preference` of `tenths_fit_choice`: recommended.
+pub const TENTHS_FIT_CHOICE_PREFERENCE_RECOMMENDED: i32 = 1;
+
+/// `preference` of `tenths_fit_choice`: other.
+pub const TENTHS_FIT_CHOICE_PREFERENCE_OTHER: i32 = 2;
+
+/// `basis` of `tenths_fit_selection`: hole.
+pub const TENTHS_FIT_SELECTION_BASIS_HOLE: i32 = 0;
+
+/// `basis` of `tenths_fit_selection`: shaft.
+pub const TENTHS_FIT_SELECTION_BASIS_SHAFT: i32 = 1;
+
 /// `objective` of `tenths_cutting_plan`: price.
 pub const TENTHS_CUTTING_PLAN_OBJECTIVE_PRICE: i32 = 0;
 
@@ -2461,6 +2476,188 @@ impl tenths_fit {
 /// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_fit_clear(object: *mut tenths_fit) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// A fit that holds a wish.
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_choice_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_fit_choice {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_fit_choice)`.
+    pub struct_size: usize,
+    /// The nominal size, that of the hole where the two were given.
+    pub fit_nominal: i64,
+    /// Limits of the hole. The lower limit.
+    pub fit_hole_lower: i64,
+    /// The upper limit.
+    pub fit_hole_upper: i64,
+    /// The size that deviations are counted from.
+    pub fit_hole_nominal: i64,
+    /// Limits of the shaft. The lower limit.
+    pub fit_shaft_lower: i64,
+    /// The upper limit.
+    pub fit_shaft_upper: i64,
+    /// The size that deviations are counted from.
+    pub fit_shaft_nominal: i64,
+    /// What the largest hole leaves about the smallest shaft; negative if that still interferes.
+    pub fit_max_clearance: i64,
+    /// What the smallest hole leaves about the largest shaft; negative if they interfere.
+    pub fit_min_clearance: i64,
+    /// Whether the fit is loose, tight, or may be either. Line to line counts as loose where it is the tightest, and as
+    /// tight where it is the loosest. 0 clearance, 1 transition, 2 interference. Each has a constant, such as `TENTHS_FIT_KIND_CLEARANCE`.
+    pub fit_kind: i32,
+    /// 1 where there is a `fit_basis`, and 0 otherwise.
+    pub has_fit_basis: i32,
+    /// Hole basis, where the hole starts at the nominal size, or shaft basis, where the shaft ends there; hole basis
+    /// where both do, and none where neither does. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_BASIS_HOLE`.
+    pub fit_basis: i32,
+    /// 1 where there is a `fit_standard`, and 0 otherwise.
+    pub has_fit_standard: i32,
+    /// The standard with its edition, if the fit is one of a standard.
+    pub fit_standard: *mut c_char,
+    /// Where the figures come from.
+    pub fit_source: *mut c_char,
+    /// 1 where there is a `fit_symbol`, and 0 otherwise.
+    pub has_fit_symbol: i32,
+    /// What stands for the fit in designations: `H7/g6` or `FN2`; none for limits as given.
+    pub fit_symbol: *mut c_char,
+    /// Whether figures of this fit are from memory, in part at least. 1 for yes, 0 for no.
+    pub fit_is_from_memory: i32,
+    /// 1 where there is a `fit_designation`, and 0 otherwise.
+    pub has_fit_designation: i32,
+    /// The designation, which reads as the same fit; none for limits as given.
+    pub fit_designation: *mut c_char,
+    /// How much it is recommended. 0 preferred, 1 recommended, 2 other. Each has a constant, such as `TENTHS_FIT_CHOICE_PREFERENCE_PREFERRED`.
+    pub preference: i32,
+    /// The tolerances of hole and shaft together: of fits that are recommended alike, the widest comes first.
+    pub tolerance: i64,
+    /// How far the middle of its clearance is from the middle of the wish: of fits as wide, the nearest comes first.
+    pub off_middle: i64,
+}
+
+impl Filled for tenths_fit_choice {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let fit_values = &mut values.object();
+        let fit_nominal = fit_values.size();
+        let [fit_hole_lower, fit_hole_upper, fit_hole_nominal] = fit_values.limits();
+        let [fit_shaft_lower, fit_shaft_upper, fit_shaft_nominal] = fit_values.limits();
+        let fit_max_clearance = fit_values.size();
+        let fit_min_clearance = fit_values.size();
+        let fit_kind = fit_values.small();
+        let has_fit_basis = fit_values.has();
+        let fit_basis = fit_values.small();
+        let has_fit_standard = fit_values.has();
+        let fit_standard = fit_values.text();
+        let fit_source = fit_values.text();
+        let has_fit_symbol = fit_values.has();
+        let fit_symbol = fit_values.text();
+        let fit_is_from_memory = fit_values.small();
+        let has_fit_designation = fit_values.has();
+        let fit_designation = fit_values.text();
+        let preference = values.small();
+        let tolerance = values.size();
+        let off_middle = values.size();
+        Self { struct_size: size_of::<Self>(), fit_nominal, fit_hole_lower, fit_hole_upper, fit_hole_nominal, fit_shaft_lower, fit_shaft_upper, fit_shaft_nominal, fit_max_clearance, fit_min_clearance, fit_kind, has_fit_basis, fit_basis, has_fit_standard, fit_standard, fit_source, has_fit_symbol, fit_symbol, fit_is_from_memory, has_fit_designation, fit_designation, preference, tolerance, off_middle }
+    }
+}
+
+impl tenths_fit_choice {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_text(&mut self.fit_standard);
+            free_text(&mut self.fit_source);
+            free_text(&mut self.fit_symbol);
+            free_text(&mut self.fit_designation);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fit_choice_clear(object: *mut tenths_fit_choice) {
+    // SAFETY: the caller's promise.
+    unsafe {
+        if let Some(object) = cleared(object) {
+            object.free();
+        }
+    }
+}
+
+/// The fits of ISO 286 that hold a wanted clearance, in the order of [`select_fits`].
+///
+/// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call. Clear it with `tenths_fit_selection_clear`.
+#[repr(C)]
+#[derive(Clone, Copy)]
+pub struct tenths_fit_selection {
+    /// Size of this struct as the caller was compiled: `sizeof(tenths_fit_selection)`.
+    pub struct_size: usize,
+    /// The nominal size.
+    pub nominal: i64,
+    /// The least clearance that was asked for, negative for an interference.
+    pub least: i64,
+    /// The greatest clearance that was asked for.
+    pub greatest: i64,
+    /// Hole basis or shaft basis. 0 hole, 1 shaft. Each has a constant, such as `TENTHS_FIT_SELECTION_BASIS_HOLE`.
+    pub basis: i32,
+    /// The fits that hold the wish, the best first; empty where none does.
+    pub choices: *mut tenths_fit_choice,
+    /// How many `choices` there are.
+    pub choices_count: usize,
+    /// Which grades and deviations were considered.
+    pub considered: *mut c_char,
+    /// How the fits are ranked.
+    pub ranking: *mut c_char,
+}
+
+impl Filled for tenths_fit_selection {
+    fn fill(values: &mut Fill<'_>) -> Self {
+        let nominal = values.size();
+        let least = values.size();
+        let greatest = values.size();
+        let basis = values.small();
+        let (choices, choices_count) = values.objects();
+        let considered = values.text();
+        let ranking = values.text();
+        Self { struct_size: size_of::<Self>(), nominal, least, greatest, basis, choices, choices_count, considered, ranking }
+    }
+}
+
+impl tenths_fit_selection {
+    /// Frees what the fields lead to.
+    ///
+    /// # Safety
+    /// They are null, or were filled by this library.
+    unsafe fn free(&mut self) {
+        // SAFETY: the caller's promise.
+        unsafe {
+            free_list(&mut self.choices, &mut self.choices_count, |object| object.free());
+            free_text(&mut self.considered);
+            free_text(&mut self.ranking);
+        }
+    }
+}
+
+/// Frees the texts and arrays of `object`, which may be null, and makes them null.
+///
+/// # Safety
+/// `object` is null, or a struct that was set to zeros or filled by this library; its `struct_size` is set.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_fit_selection_clear(object: *mut tenths_fit_selection) {
     // SAFETY: the caller's promise.
     unsafe {
         if let Some(object) = cleared(object) {

@@ -1,5 +1,6 @@
 //! The cheapest tolerances of a stack, and what tolerances cost.
 use crate::error::value_error;
+use crate::given::Named;
 use crate::number::Wanted;
 use crate::object::{PyObject, restored, rows};
 use crate::sample::stack_error;
@@ -124,7 +125,7 @@ impl PyCostCurve {
 
     /// The curve that `to_dict` describes.
     #[staticmethod]
-    fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
+    fn from_dict<'py>(py: Python<'py>, data: Named<'py>) -> PyResult<Bound<'py, PyAny>> {
         let numbers = data.copy()?;
         let name: Option<String> = numbers.get_item("name")?.map(|name| name.extract()).transpose()?;
         let known = ["reciprocal", "exponential", "points"];
@@ -133,7 +134,7 @@ impl PyCostCurve {
             value_error("the 'name' of a cost curve is one of reciprocal, exponential, points")
         })?;
         numbers.del_item("name")?;
-        data.py().get_type::<Self>().getattr(name)?.call((), Some(&numbers))
+        py.get_type::<Self>().getattr(name)?.call((), Some(&numbers))
     }
 
     fn __repr__(&self) -> String {

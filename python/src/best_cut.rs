@@ -3,6 +3,7 @@ use crate::chatter::PyStability;
 use crate::cutting::PyMachine;
 use crate::error::{raise, value_error};
 use crate::formula::PyFormula;
+use crate::given::whole;
 use crate::object::{PyObject, object};
 use crate::watch::watched;
 use pyo3::exceptions::PyValueError;
@@ -208,12 +209,14 @@ pub fn _best_cut_spread<'py>(
     formula: &Bound<'py, PyFormula>,
     told: Bound<'py, PyDict>,
     covariance: Vec<Vec<f64>>,
-    samples: usize,
-    seed: u64,
+    samples: &Bound<'py, PyAny>,
+    seed: &Bound<'py, PyAny>,
     threads: usize,
     progress: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let problem = told.extract::<Told>()?.problem(formula.get())?;
+    let samples = usize::try_from(whole("samples", samples)?).unwrap_or(usize::MAX);
+    let seed = whole("seed", seed)?;
     let spread =
         watched(py, progress, |watch| best_cut_spread(&problem, &covariance, samples, seed, threads, watch))?;
     object(py, &spread.map_err(|error| failed(py, &error))?)

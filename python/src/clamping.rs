@@ -1,5 +1,6 @@
 //! Clamps: their force by kind, and their safety.
 use crate::error::{raise, value_error};
+use crate::given::small;
 use crate::number::Wanted;
 use crate::object::object_in;
 use crate::size::units_of;
@@ -50,7 +51,7 @@ pub fn _clamp_safety<'py>(
     clamp_force: &Bound<'py, PyAny>,
     cutting_forces: [Bound<'py, PyAny>; 3],
     friction: &Bound<'py, PyAny>,
-    faces: Option<u32>,
+    faces: Option<&Bound<'py, PyAny>>,
     more: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let (py, units) = (clamp_force.py(), units_of(units)?);
@@ -61,6 +62,7 @@ pub fn _clamp_safety<'py>(
     };
     let forces = [force(first)?, force(second)?, force(third)?];
     let clamp = Force::new_in(number(clamp_force, "clamp_force", units)?, units);
+    let faces = faces.map(|faces| small("faces", faces)).transpose()?;
     let friction = Ratio::new(number(friction, "friction", units)?);
     let mut of = Clamping { faces, ..Clamping::new(holding, clamp, forces, friction) };
     let optional = |name: &'static str| match more.get_item(name)? {

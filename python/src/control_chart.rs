@@ -1,6 +1,7 @@
 //! Control charts.
 use crate::array::floats;
 use crate::error::value_error;
+use crate::given::small;
 use crate::object::object;
 use crate::options::options;
 use pyo3::prelude::*;
@@ -26,7 +27,13 @@ pub fn _control_chart<'py>(
 
 /// What `average_run_length` of `_charts.py` calls for each shift.
 #[pyfunction]
-pub fn _average_run_length(kind: &str, shift: f64, size: usize, given: &Bound<'_, PyDict>) -> PyResult<f64> {
+pub fn _average_run_length(
+    kind: &str,
+    shift: f64,
+    size: &Bound<'_, PyAny>,
+    given: &Bound<'_, PyDict>,
+) -> PyResult<f64> {
+    let size = small("size", size)? as usize;
     let kind = ChartKind::parse(kind).map_err(value_error)?;
     let options = options("average_run_length", given, None)?;
     average_run_length(kind, shift, size, &options).map_err(value_error)

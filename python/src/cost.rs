@@ -1,5 +1,6 @@
 //! Money and lots: rounding, splitting, pieces to start, prices by quantity.
 use crate::error::value_error;
+use crate::given::{Decimals, Good, Quantity};
 use crate::object::{decimal, object, rows};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -16,14 +17,19 @@ use tenths::object::Choice;
 ///     >>> tenths.round_money("32.065"), tenths.round_money("32.065", rounding="half_up")
 ///     (Decimal('32.06'), Decimal('32.07'))
 #[pyfunction]
-#[pyo3(signature = (amount, decimals = 2, rounding = "half_even"))]
+#[pyo3(signature = (amount, decimals = Decimals(2), rounding = "half_even"))]
+#[pyo3(text_signature = "(amount, decimals=2, rounding='half_even')")]
 pub fn round_money<'py>(
     amount: &Bound<'py, PyAny>,
-    decimals: u8,
+    decimals: Decimals,
     rounding: &str,
 ) -> PyResult<Bound<'py, PyAny>> {
     let rounding = choice::<Rounding>("rounding", rounding)?;
-    decimal(amount.py(), Amount::round(&written(amount)?, decimals, rounding).map_err(value_error)?)
+    decimal(
+        amount.py(),
+        Amount::round(&written(amount)?, u8::try_from(decimals.0).unwrap_or(u8::MAX), rounding)
+            .map_err(value_error)?,
+    )
 }
 
 /// An amount split by weights into Decimals that add up to it.
@@ -68,11 +74,11 @@ fn written(amount: &Bound<'_, PyAny>) -> PyResult<String> {
 #[pyo3(signature = (good, scrap, *, rule = "each_operation"))]
 pub fn start_quantities<'py>(
     py: Python<'py>,
-    good: u64,
+    good: Good,
     scrap: Vec<f64>,
     rule: &str,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let chain = cost::start_quantities(good, &scrap, choice::<StartRule>("rule", rule)?);
+    let chain = cost::start_quantities(good.0, &scrap, choice::<StartRule>("rule", rule)?);
     object(py, &chain.map_err(value_error)?)
 }
 
@@ -91,7 +97,7 @@ pub fn discounted_order<'py>(
     annual_demand: f64,
     order_cost: f64,
     holding_share: f64,
-    tiers: Vec<(u64, f64)>,
+    tiers: Vec<(Quantity, f64)>,
     scheme: &str,
 ) -> PyResult<Bound<'py, PyAny>> {
     let scheme = choice::<DiscountScheme>("scheme", scheme)?;
@@ -106,12 +112,12 @@ pub fn discounted_order<'py>(
 ///     >>> [(row.dearer_from, row.order_instead) for row in tenths.quantity_breaks([(1, 14.2), (10, 11.75), (50, 9.9)])]
 ///     [(9, 10), (43, 50), (None, None)]
 #[pyfunction]
-pub fn quantity_breaks(py: Python<'_>, tiers: Vec<(u64, f64)>) -> PyResult<Bound<'_, PyAny>> {
+pub fn quantity_breaks(py: Python<'_>, tiers: Vec<(Quantity, f64)>) -> PyResult<Bound<'_, PyAny>> {
     rows(py, &cost::quantity_breaks(&read(tiers)).map_err(value_error)?)
 }
 
-fn read(tiers: Vec<(u64, f64)>) -> Vec<PriceTier> {
-    tiers.into_iter().map(|(from_quantity, price)| PriceTier { from_quantity, price }).collect()
+fn read(tiers: Vec<(Quantity, f64)>) -> Vec<PriceTier> {
+    tiers.into_iter().map(|(Quantity(from_quantity), price)| PriceTier { from_quantity, price }).collect()
 }
 
 fn choice<C: Choice>(what: &str, name: &str) -> PyResult<C> {

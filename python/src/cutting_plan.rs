@@ -1,12 +1,13 @@
 //! Cutting plans.
 use crate::error::value_error;
+use crate::given::{Threads, whole};
 use crate::object::{PyObject, object};
 use crate::options::options;
 use crate::size::{length_of, units_of};
 use crate::watch::watched;
-use pyo3::exceptions::{PyTypeError, PyValueError};
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyDict, PyString, PyTuple};
+use pyo3::types::{PyDict, PyString, PyTuple};
 use tenths::Units;
 use tenths::stock::{CuttingBar, CuttingError, CuttingOptions, CuttingOrder, CuttingPlan, OrderedPiece};
 
@@ -29,7 +30,7 @@ pub fn _cutting_plan<'py>(
     pieces: &Bound<'py, PyAny>,
     bars: &Bound<'py, PyAny>,
     units: Option<&str>,
-    threads: i64,
+    threads: Threads,
     progress: Option<&Bound<'py, PyAny>>,
     given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
@@ -47,7 +48,7 @@ pub fn _shared_cutting_plan<'py>(
     orders: &Bound<'py, PyAny>,
     bars: &Bound<'py, PyAny>,
     units: Option<&str>,
-    threads: i64,
+    threads: Threads,
     progress: Option<&Bound<'py, PyAny>>,
     given: &Bound<'py, PyDict>,
 ) -> PyResult<Bound<'py, PyAny>> {
@@ -63,18 +64,15 @@ pub fn _shared_cutting_plan<'py>(
     object(py, &plan.map_err(|error: CuttingError| value_error(error))?)
 }
 
-/// The units of bare numbers and the options of a plan of what is wanted.
+/// The units of bare numbers and the options of a plan of what is wanted. Threads were checked, and change nothing.
 fn asked(
     wanted: &Bound<'_, PyAny>,
     what: &str,
     bars: &Bound<'_, PyAny>,
     units: Option<&str>,
-    threads: i64,
+    _: Threads,
     given: &Bound<'_, PyDict>,
 ) -> PyResult<(Option<Units>, CuttingOptions)> {
-    if threads < 1 {
-        return Err(PyValueError::new_err(format!("threads must be at least 1, not {threads}")));
-    }
     refuse_text(wanted, what)?;
     refuse_text(bars, "bars")?;
     let units = units.map(units_of).transpose()?;
@@ -112,7 +110,7 @@ fn piece_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<OrderedP
     };
     Ok(OrderedPiece {
         length: length_of("cutting_plan", "length", &length, units)?,
-        count: count_of(&count)?,
+        count: whole("a count", &count)?,
     })
 }
 
@@ -133,7 +131,7 @@ fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar
     let part = |place: usize| parts.get_item(place).ok().filter(|part| !part.is_none());
     Ok(CuttingBar {
         length: length_of("cutting_plan", "length", &parts.get_item(0)?, units)?,
-        available: part(1).as_ref().map(count_of).transpose()?,
+        available: part(1).as_ref().map(|count| whole("a count", count)).transpose()?,
         price: part(2).as_ref().map(money_of).transpose()?,
     })
 }
@@ -143,21 +141,5 @@ pub fn money_of(given: &Bound<'_, PyAny>) -> PyResult<f64> {
     match given.extract::<f64>() {
         Ok(amount) => Ok(amount),
         Err(_) => given.call_method0("__float__").and_then(|amount| amount.extract()),
-    }
-}
-
-pub fn count_of(given: &Bound<'_, PyAny>) -> PyResult<u64> {
-    let refused = || -> PyResult<PyErr> {
-        Ok(PyTypeError::new_err(format!(
-            "a count must be a whole number, zero or more, not {}",
-            given.repr()?
-        )))
-    };
-    if given.is_instance_of::<PyBool>() {
-        return Err(refused()?);
-    }
-    match given.call_method0("__index__").and_then(|count| count.extract::<u64>()) {
-        Ok(count) => Ok(count),
-        Err(_) => Err(refused()?),
     }
 }

@@ -1,8 +1,9 @@
 //! Decision rules.
 use crate::error::value_error;
 use crate::object::{PyObject, held};
-use crate::size::{limits_of, size_of};
+use crate::size::{PySize, limits_of, size_of, step_of, units_of};
 use pyo3::prelude::*;
+use pyo3::types::PyString;
 use tenths::{Decision, DecisionRule, Size};
 
 /// The zones of a decision rule: `Decision("10..10.1 mm", "0.02 mm")`, `Decision("10..10.1 mm", "0.01 mm", "4:1")`.
@@ -47,7 +48,26 @@ impl PyDecision {
     }
 
     /// What a measured size says of the part: `conforming`, `not conforming` or `indeterminate`.
-    fn judge(&self, measured: &Bound<'_, PyAny>) -> PyResult<&'static str> {
-        Ok(self.0.judge(size_of(measured)?).name())
+    ///
+    /// Of a list, an array or a series of sizes with their units it is as many, with the same index; a gap gets None.
+    /// `judge` of `tenths.inch` and `tenths.metric` takes plain numbers.
+    fn judge<'py>(slf: &Bound<'py, Self>, measured: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        let py = slf.py();
+        match measured.is_instance_of::<PySize>() || measured.is_instance_of::<PyString>() {
+            true => Ok(PyString::intern(py, slf.get().0.judge(size_of(measured)?).name()).into_any()),
+            false => PyModule::import(py, "tenths._judging")?.getattr("sized")?.call1((slf, measured)),
+        }
     }
+}
+
+/// The least and the greatest reading that a decision accepts, and those that it does not reject, in the unit of a side.
+#[pyfunction]
+pub fn _decision_edges(
+    decision: &Bound<'_, PyDecision>,
+    units: &str,
+    resolution: Option<&Bound<'_, PyAny>>,
+) -> PyResult<[(f64, f64); 2]> {
+    let units = units_of(units)?;
+    let step = step_of("judge", resolution, units)?;
+    Ok(decision.get().0.readings(units, step).map_err(value_error)?.ends())
 }

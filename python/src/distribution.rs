@@ -1,5 +1,6 @@
 //! Laws by which dimensions spread.
 use crate::error::value_error;
+use crate::given::Named;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
@@ -127,7 +128,7 @@ impl PyDistribution {
 
     /// The distribution that `to_dict` describes.
     #[staticmethod]
-    pub fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
+    pub fn from_dict<'py>(py: Python<'py>, data: Named<'py>) -> PyResult<Bound<'py, PyAny>> {
         let numbers = data.copy()?;
         let name: Option<String> = numbers.get_item("name")?.map(|name| name.extract()).transpose()?;
         let name = name.ok_or_else(|| value_error("a distribution needs its 'name'"))?;
@@ -148,7 +149,7 @@ impl PyDistribution {
             )));
         }
         numbers.del_item("name")?;
-        let class = data.py().get_type::<Self>();
+        let class = py.get_type::<Self>();
         class.getattr(name.replace(' ', "_"))?.call((), Some(&numbers))
     }
 

@@ -1,5 +1,6 @@
 //! First-article inspection.
 use crate::error::{DomainError, named, value_error};
+use crate::given::small;
 use crate::number::Wanted;
 use crate::object::{PyObject, object};
 use crate::plan::PyPlan;
@@ -54,8 +55,8 @@ impl PyReadingTable {
     }
 
     /// The readings of a characteristic in the order of their rows: a Size, or text of what gauges did.
-    fn readings<'py>(&self, py: Python<'py>, number: u32) -> PyResult<Vec<Bound<'py, PyAny>>> {
-        self.0.of(number).iter().map(|reading| value(py, reading.value)).collect()
+    fn readings<'py>(&self, py: Python<'py>, number: &Bound<'py, PyAny>) -> PyResult<Vec<Bound<'py, PyAny>>> {
+        self.0.of(small("number", number)?).iter().map(|reading| value(py, reading.value)).collect()
     }
 
     fn __len__(&self) -> usize {
@@ -75,7 +76,7 @@ fn value(py: Python<'_>, value: MeasuredValue) -> PyResult<Bound<'_, PyAny>> {
 }
 
 /// A reading of a piece: its number, the piece, and the reading.
-type Given<'py> = (u32, u32, Bound<'py, PyAny>);
+type Given<'py> = (Bound<'py, PyAny>, Bound<'py, PyAny>, Bound<'py, PyAny>);
 
 /// What `_first_article.py` calls, with a table or a list of readings.
 #[pyfunction]
@@ -86,7 +87,7 @@ pub fn _first_article<'py>(
     rule: &str,
     uncertainty: Option<&Bound<'py, PyAny>>,
     uncertainties: &Bound<'py, PyDict>,
-    pieces: Option<u32>,
+    pieces: Option<&Bound<'py, PyAny>>,
     measured_with: &Bound<'py, PyDict>,
     by: Option<String>,
     date: Option<String>,
@@ -95,13 +96,13 @@ pub fn _first_article<'py>(
     let plan = plan.get().plan();
     let mut of_each = BTreeMap::new();
     for (number, size) in uncertainties {
-        of_each.insert(number.extract::<u32>()?, size_of(&size)?);
+        of_each.insert(small("the number of a characteristic", &number)?, size_of(&size)?);
     }
     let options = FirstArticleOptions {
         rule: DecisionRule::parse(rule).map_err(value_error)?,
         uncertainty: uncertainty.map_or(Ok(Size::ZERO), size_of)?,
         uncertainties: of_each,
-        pieces,
+        pieces: pieces.map(|pieces| small("pieces", pieces)).transpose()?,
     };
     let made = match readings.cast::<PyReadingTable>() {
         Ok(table) => FirstArticle::new(plan, &table.get().0, &options),
@@ -110,6 +111,8 @@ pub fn _first_article<'py>(
             let wanted = Wanted::length("first_article", "readings", plan.document().units);
             let mut table = ReadingTable::new();
             for (number, piece, reading) in readings.extract::<Vec<Given<'_>>>()? {
+                let number = small("the number of a characteristic", &number)?;
+                let piece = small("the number of a piece", &piece)?;
                 let value = measured(&reading, &wanted)
                     .map_err(|error| named(py, format_args!("characteristic {number}"), error))?;
                 let instrument: Option<String> =

@@ -1,12 +1,11 @@
 //! Limits and fits of ISO 286 and ASME B4.1.
 use crate::error::value_error;
-use crate::object::{PyObject, held, object, objects};
+use crate::object::{PyObject, held, object, objects, rows};
 use crate::size::{PyLimits, limits_of, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyList, PyString};
 use tenths::joint::press_joint::PressJoint;
-use tenths::object::Choice;
 use tenths::{Fit, FitBasis, Member, Quantity, Units};
 
 /// A hole and a shaft with their limits: `Fit("25 H7/p6")` of ISO 286 in millimetres, `Fit("1.5 in FN2")` of ASME B4.1.
@@ -118,6 +117,12 @@ pub fn iso_classes(limits: &Bound<'_, PyAny>, member: &str) -> PyResult<Vec<Stri
 }
 
 /// Fits of ISO 286 whose clearance stays between `least` and `greatest`, the best first; interference is negative.
+///
+/// Considered are basic holes (of hole basis) or shafts (of shaft basis) of the grades 4 to 13, with every deviation of the
+/// other member whose grade makes the shaft as fine as the hole or up to two grades finer, and the preferred and
+/// recommended fits. Preferred fits of ASME B4.2 come first, then those that ISO 286-1 recommends, then the others; within
+/// each the widest tolerances together, as the cheapest to make, and of two as wide that whose middle is nearest to the
+/// middle of the wish. They show as a table, and `.to_frame()` makes one of pandas'. `fit_selection` says all of this as data.
 #[pyfunction]
 #[pyo3(signature = (nominal, least, greatest, basis="hole"))]
 pub fn select_fits<'py>(
@@ -125,10 +130,10 @@ pub fn select_fits<'py>(
     least: &Bound<'py, PyAny>,
     greatest: &Bound<'py, PyAny>,
     basis: &str,
-) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let basis = FitBasis::of_name(basis).ok_or_else(|| value_error("basis must be 'hole' or 'shaft'"))?;
+) -> PyResult<Bound<'py, PyAny>> {
+    let basis = FitBasis::parse(basis).map_err(value_error)?;
     let choices = tenths::select_fits(size_of(nominal)?, size_of(least)?, size_of(greatest)?, basis);
-    objects(nominal.py(), &choices.map_err(value_error)?)
+    rows(nominal.py(), &choices.map_err(value_error)?)
 }
 
 /// Lower and upper limits as bytes of floats, how many rows have none, and the error of the first of them.

@@ -24,6 +24,29 @@ fn reamer_limits<'py>(
     call(&functions::REAMER_LIMITS, given, by_name)
 }
 
+/// Fits of ISO 286 whose clearance stays between two sizes, with what was considered and how they are ranked.
+///
+/// Considered are basic members of the grades 4 to 13, with every deviation of the other member whose grade makes the shaft
+/// as fine as the hole or up to two grades finer, and the preferred and recommended fits. Preferred fits of ASME B4.2 come
+/// first, then those that ISO 286-1 recommends, then the others; within each, the widest tolerances of hole and shaft
+/// together, and of two as wide that whose middle is nearest to the middle of the wish. Interference is a negative clearance.
+///
+/// `fit_selection("25 mm", "0.007 mm", "0.041 mm", "hole")`
+///
+/// Arguments:
+///     nominal: The nominal size.
+///     least: The least clearance.
+///     greatest: The greatest clearance.
+///     basis: `hole` for a basic hole H, `shaft` for a basic shaft h.
+#[pyfunction]
+#[pyo3(signature = (*given, **by_name), text_signature = "(nominal, least, greatest, basis=\"hole\")")]
+fn fit_selection<'py>(
+    given: &Bound<'py, PyTuple>,
+    by_name: Option<&Bound<'py, PyDict>>,
+) -> PyResult<Bound<'py, PyAny>> {
+    call(&functions::FIT_SELECTION, given, by_name)
+}
+
 /// What a general tolerance of ISO 2768 allows a feature of a nominal size.
 ///
 /// `general_tolerance("120 mm", "ISO 2768-mK", "length", None)`
@@ -203,6 +226,7 @@ fn regression<'py>(
 /// Puts every function into the module.
 pub fn add(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(reamer_limits, module)?)?;
+    module.add_function(wrap_pyfunction!(fit_selection, module)?)?;
     module.add_function(wrap_pyfunction!(general_tolerance, module)?)?;
     module.add_function(wrap_pyfunction!(check_master, module)?)?;
     module.add_function(wrap_pyfunction!(sampling_plan, module)?)?;

@@ -20,6 +20,18 @@ pub struct PyInput {
     pub units: Units,
 }
 
+impl PyInput {
+    fn of(units: Units, input: Input) -> PyResult<Self> {
+        let Input { nominal, lower, upper, .. } = input;
+        if !(lower <= upper && (upper - lower).is_finite() && nominal.is_finite()) {
+            return Err(value_error(format!(
+                "{lower} to {upper} are not valid limits: the lower one comes first, and both are finite"
+            )));
+        }
+        Ok(Self { input, units })
+    }
+}
+
 #[pymethods]
 impl PyInput {
     #[new]
@@ -30,14 +42,8 @@ impl PyInput {
         upper: f64,
         distribution: &Bound<'_, PyAny>,
     ) -> PyResult<Self> {
-        if !(lower <= upper && (upper - lower).is_finite() && nominal.is_finite()) {
-            return Err(value_error(format!(
-                "{lower} to {upper} are not valid limits: the lower one comes first, and both are finite"
-            )));
-        }
         let distribution = distribution_of(distribution)?;
-        let input = Input { name: String::new(), nominal, lower, upper, distribution };
-        Ok(Self { input, units: units_of(units)? })
+        Self::of(units_of(units)?, Input { name: String::new(), nominal, lower, upper, distribution })
     }
 
     /// `inch` or `metric`: the side that its numbers belong to.
@@ -101,17 +107,27 @@ impl PyInput {
 pub fn _varying(
     units: &str,
     nominal: &Bound<'_, PyAny>,
-    plus: &Bound<'_, PyAny>,
-    minus: &Bound<'_, PyAny>,
-    distribution: &Bound<'_, PyAny>,
+    plus: Option<&Bound<'_, PyAny>>,
+    minus: Option<&Bound<'_, PyAny>>,
+    distribution: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<PyInput> {
     let units = units_of(units)?;
+    let (plus, minus) = match (plus, minus) {
+        (Some(plus), Some(minus)) => (plus, minus),
+        (None, None) => {
+            let input = input_of("varying", nominal, units, None)?;
+            let law = distribution.map(distribution_of).transpose()?;
+            let distribution = law.unwrap_or(input.distribution.clone());
+            return Ok(PyInput { input: Input { name: String::new(), distribution, ..input }, units });
+        }
+        _ => return Err(PyTypeError::new_err("varying: plus and minus go together")),
+    };
     let wanted = |argument| Wanted::length("varying", argument, units);
     let ends = [wanted("nominal").one(nominal)?, wanted("plus").one(plus)?, wanted("minus").one(minus)?];
     advise_of_signs(nominal.py(), "varying", ends[1], ends[2], 2)?;
     let input = Input::new("", ends[0], ends[1], ends[2]);
-    PyInput::new(units.name(), input.nominal, input.lower, input.upper, distribution)
-        .map(|made| PyInput { units, ..made })
+    let law = distribution.map_or(Ok(Distribution::NORMAL), distribution_of)?;
+    PyInput::of(units, Input { name: String::new(), ..input.distribution(law) })
 }
 
 /// What a value means for an input: one of a callable, or of a formula that asks for a quantity.
@@ -122,7 +138,7 @@ pub fn input_of(
     asked: Option<Wanted>,
 ) -> PyResult<Input> {
     let py = value.py();
-    let is_formula = asked.is_some();
+    let (is_formula, asked_again) = (asked.is_some(), asked.as_ref().map(Wanted::copied));
     let wanted = asked.unwrap_or(Wanted::length("propagate", "inputs", units));
     let length = || match wanted.is_length() {
         true => Ok(()),
@@ -166,13 +182,22 @@ pub fn input_of(
         return input.map_err(|error| stack_error(py, &error));
     }
     if let Ok(band) = value.cast::<PyTuple>() {
-        return band_of(name, band, &wanted);
+        let has_law = |law: &Bound<'_, PyAny>| {
+            law.is_instance_of::<PyString>() || law.is_instance_of::<PyDistribution>()
+        };
+        return match band.len() == 2 && has_law(&band.get_item(1)?) {
+            true => {
+                let input = input_of(name, &band.get_item(0)?, units, asked_again)?;
+                Ok(input.distribution(distribution_of(&band.get_item(1)?)?))
+            }
+            false => band_of(name, band, &wanted),
+        };
     }
     match wanted.number(value)? {
         Some(number) => Ok(Input::fixed(name, number)),
         None => Err(PyTypeError::new_err(format!(
             "{name}: expected a number, a tuple (nominal, plus, minus), text such as '25 ±0.1 mm', Limits, a Fit, or what \
-             varying gives"
+             varying gives, or limits with a distribution such as ('25 H7', 'uniform')"
         ))),
     }
 }
@@ -180,7 +205,8 @@ pub fn input_of(
 fn band_of(name: &str, band: &Bound<'_, PyTuple>, wanted: &Wanted) -> PyResult<Input> {
     if !(3..=4).contains(&band.len()) {
         return Err(PyTypeError::new_err(format!(
-            "{name}: a tuple is (nominal, plus, minus), or has a distribution as well"
+            "{name}: a tuple is (nominal, plus, minus), with a distribution as well if you like, or limits and a distribution \
+             such as ('25 H7', 'uniform')"
         )));
     }
     let number = |place: usize| wanted.one(&band.get_item(place)?);

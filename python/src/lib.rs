@@ -24,6 +24,7 @@ mod functions;
 mod gauge;
 mod gauge_study;
 mod geared_head;
+mod given;
 mod input;
 mod knurl;
 mod locating;
@@ -115,6 +116,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         cost: round_money split_money start_quantities discounted_order quantity_breaks;
         cutting: _wanted_by_name _fit_taylor _limit_to_machine;
         cutting_plan: _cutting_plan _shared_cutting_plan;
+        decision: _decision_edges;
         describe: _names _describe;
         first_article: _first_article _readings_from_csv;
         fit: iso_limits iso_classes select_fits _iso_limits _joint_findings;
@@ -122,6 +124,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         gauge: plug_gauge ring_gauge length_gauge snap_gauge flush_pin_gauge;
         gauge_study: _gauge_study _gauge_studies _gauge_linearity _gauge_stability _attribute_agreement;
         geared_head: _lower_spindle_step _wanted_speeds;
+        given: _whole;
         input: _varying;
         locating: locating line_contact plane_contact two_pins vee_block;
         material: _iso_group _material_properties;

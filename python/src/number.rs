@@ -46,6 +46,12 @@ impl Wanted {
         Self { exact, ..self }
     }
 
+    /// The same, asked again.
+    pub const fn copied(&self) -> Self {
+        let Self { formula, argument, kind, units, exact } = *self;
+        Self { formula, argument, kind, units, exact }
+    }
+
     pub const fn kind(&self) -> &'static Kind {
         self.kind
     }

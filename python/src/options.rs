@@ -1,6 +1,7 @@
 //! Options of the core from keyword arguments.
 use crate::array::numbers_of;
 use crate::error::{named, value_error};
+use crate::given::whole;
 use crate::number::{Wanted, is_flag};
 use crate::object::value_of;
 use crate::size::{length_of, limits_of};
@@ -66,9 +67,9 @@ pub fn read(
             };
             Value::Number(wanted.one(given)?)
         }
-        FieldKind::Whole => match given.call_method0("__index__").and_then(|count| count.extract()) {
-            Ok(count) => Value::Whole(count),
-            Err(_) => return Err(wrong_type()?),
+        FieldKind::Whole => match whole(field.name, given)? {
+            count if count <= i64::MAX as u64 => Value::Whole(count as i64),
+            _ => return Err(value_error(refused()?)),
         },
         FieldKind::Flag => Value::Flag(given.extract().or_else(|_| Err(wrong_type()?))?),
         FieldKind::Choice(names) => {

@@ -2,6 +2,7 @@
 use crate::array::{numbers_of, to_array};
 use crate::cutting::PyMachine;
 use crate::error::value_error;
+use crate::given::small;
 use crate::number::Wanted;
 use crate::size::units_of;
 use pyo3::prelude::*;
@@ -63,12 +64,12 @@ pub fn _path_feeds<'py>(
     py: Python<'py>,
     units: &str,
     columns: [Bound<'py, PyAny>; 4],
-    teeth: u32,
+    teeth: &Bound<'py, PyAny>,
     numbers: HashMap<String, f64>,
     machine: Option<&Bound<'py, PyMachine>>,
 ) -> PyResult<Made<'py>> {
     let units = units_of(units)?;
-    let mut cut = cut_of(&numbers, teeth, units);
+    let mut cut = cut_of(&numbers, small("path_feeds: teeth", teeth)?, units);
     if let Some(machine) = machine {
         let efficiency = numbers.get("efficiency").copied().unwrap_or(f64::NAN);
         cut = cut.on_machine(&machine.get().0, efficiency).map_err(value_error)?;

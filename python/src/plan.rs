@@ -1,10 +1,11 @@
 //! The plan document and its process sheet.
 use crate::error::{document_error, value_error};
+use crate::given::{AnnualDemand, Named, Quantity, Samples, Seed, Threads, UpTo, as_json, json_text};
 use crate::object::{object, objects, rows};
 use crate::plain::plain_of;
 use crate::watch::watched;
 use pyo3::prelude::*;
-use pyo3::types::{IntoPyDict, PyDict, PyString};
+use pyo3::types::{PyDict, PyString};
 use tenths::document::Change;
 use tenths::plan::{PropagateError, changes_to_json};
 use tenths::{Plan, Sheet, SheetKind};
@@ -35,7 +36,7 @@ fn varying_number<'py>(
     value: &Bound<'py, PyAny>,
 ) -> PyResult<Bound<'py, PyDict>> {
     let number = PyDict::new(py);
-    if let Ok(given) = value.cast::<PyDict>() {
+    if let Ok(given) = value.extract::<Named<'_>>() {
         number.update(given.as_mapping())?;
     } else if value.is_instance_of::<PyString>() {
         number.set_item("limits", value)?;
@@ -57,7 +58,7 @@ fn varying_number<'py>(
 fn variation<'py>(
     py: Python<'py>,
     varying: &Bound<'py, PyDict>,
-    [count, seed, threads]: [u64; 3],
+    (Samples(count), Seed(seed), Threads(threads)): (Samples, Seed, Threads),
     outputs: Vec<String>,
 ) -> PyResult<String> {
     let list = varying.iter().map(|(place, value)| varying_number(py, &place, &value));
@@ -68,8 +69,7 @@ fn variation<'py>(
     request.set_item("threads", threads)?;
     request.set_item("varying", list)?;
     request.set_item("outputs", outputs)?;
-    let finite = [("allow_nan", false)].into_py_dict(py)?;
-    PyModule::import(py, "json")?.call_method("dumps", (request,), Some(&finite))?.extract()
+    as_json(&request, "plain")
 }
 
 fn propagate_error(py: Python<'_>, error: PropagateError) -> PyErr {
@@ -141,20 +141,20 @@ impl PyPlan {
     /// `nominal`, `plus` and `minus`, and with `distribution`, `cp`, `cpk`, `mean`. `outputs` are JSON Pointers to
     /// numbers of the sheet as plain data. The same seed gives the same bits with any number of `threads`; None is
     /// as many as the machine runs. `progress` is True for a bar, or a function of the fraction that is done.
-    #[pyo3(signature = (varying, n, seed = 1, *, outputs = vec![], threads = Some(1), progress = None))]
+    #[pyo3(signature = (varying, n, seed = Seed(1), *, outputs = vec![], threads = Threads(1), progress = None))]
     #[pyo3(text_signature = "($self, varying, n, seed=1, *, outputs=(), threads=1, progress=None)")]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn propagate<'py>(
         &self,
         py: Python<'py>,
-        varying: &Bound<'py, PyDict>,
-        n: u64,
-        seed: u64,
+        varying: Named<'py>,
+        n: Samples,
+        seed: Seed,
         outputs: Vec<String>,
-        threads: Option<u64>,
+        threads: Threads,
         progress: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        let request = variation(py, varying, [n, seed, threads.unwrap_or(0)], outputs)?;
+        let request = variation(py, &varying, (n, seed, threads), outputs)?;
         let propagated = watched(py, progress, |watch| self.plan.propagate_json_watched(&request, watch))?;
         let propagated = propagated.map_err(|error| propagate_error(py, error))?;
         plain(py, &propagated.to_json())
@@ -187,15 +187,16 @@ impl PyPlan {
 
     /// This routing of a part and another: where which of them costs less, for every quantity up to one. `rates` are as `quote`
     /// takes them, for both plans.
-    #[pyo3(signature = (other, up_to = 1000, rates = None))]
+    #[pyo3(signature = (other, up_to = UpTo(1000), rates = None))]
+    #[pyo3(text_signature = "($self, other, up_to=1000, rates=None)")]
     fn break_even<'py>(
         &self,
         py: Python<'py>,
         other: &Bound<'py, PyPlan>,
-        up_to: u64,
+        up_to: UpTo,
         rates: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        crate::quote::break_even(py, &self.plan, &other.get().plan, up_to, rates)
+        crate::quote::break_even(py, &self.plan, &other.get().plan, up_to.0, rates)
     }
 
     /// The other ways to make the part, by name: each a Plan of its own, to evaluate, to quote and to compare.
@@ -211,15 +212,16 @@ impl PyPlan {
 
     /// The routings of the plan side by side, each evaluated and quoted for a quantity, None for that of the plan; and which of
     /// them costs least for every quantity up to one. `rates` are as `quote` takes them.
-    #[pyo3(signature = (quantity = None, up_to = 1000, rates = None))]
+    #[pyo3(signature = (quantity = None, up_to = UpTo(1000), rates = None))]
+    #[pyo3(text_signature = "($self, quantity=None, up_to=1000, rates=None)")]
     fn compare_routings<'py>(
         &self,
         py: Python<'py>,
-        quantity: Option<u64>,
-        up_to: u64,
+        quantity: Option<Quantity>,
+        up_to: UpTo,
         rates: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        crate::quote::compare_routings(py, &self.plan, quantity, up_to, rates)
+        crate::quote::compare_routings(py, &self.plan, quantity.map(|quantity| quantity.0), up_to.0, rates)
     }
 
     /// The range of the price of a quantity where numbers of the plan vary: rates of the document such as
@@ -229,22 +231,22 @@ impl PyPlan {
     ///     >>> plan = tenths.Plan.from_json(open("examples/plans/roller_axle.json").read())
     ///     >>> plan.price_range(25, {"/rates/machines/2/rate": "64.5 ±6", "/operations/9/time": "3 ±1 min"}, 200).count
     ///     200
-    #[pyo3(signature = (quantity, varying, n, seed = 1, *, threads = Some(1), progress = None))]
+    #[pyo3(signature = (quantity, varying, n, seed = Seed(1), *, threads = Threads(1), progress = None))]
     #[pyo3(text_signature = "($self, quantity, varying, n, seed=1, *, threads=1, progress=None)")]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn price_range<'py>(
         &self,
         py: Python<'py>,
-        quantity: u64,
-        varying: &Bound<'py, PyDict>,
-        n: u64,
-        seed: u64,
-        threads: Option<u64>,
+        quantity: Quantity,
+        varying: Named<'py>,
+        n: Samples,
+        seed: Seed,
+        threads: Threads,
         progress: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        let request = variation(py, varying, [n, seed, threads.unwrap_or(0)], vec![])?;
+        let request = variation(py, &varying, (n, seed, threads), vec![])?;
         let made =
-            watched(py, progress, |watch| self.plan.price_range_json_watched(quantity, &request, watch))?;
+            watched(py, progress, |watch| self.plan.price_range_json_watched(quantity.0, &request, watch))?;
         object(py, &made.map_err(|error| propagate_error(py, error))?)
     }
 
@@ -254,11 +256,11 @@ impl PyPlan {
     fn price_drivers<'py>(
         &self,
         py: Python<'py>,
-        quantity: u64,
+        quantity: Quantity,
         rates: Option<&Bound<'py, PyAny>>,
         change: f64,
     ) -> PyResult<Bound<'py, PyAny>> {
-        crate::quote::price_drivers(py, &self.plan, quantity, change, rates)
+        crate::quote::price_drivers(py, &self.plan, quantity.0, change, rates)
     }
 
     /// The economic lot for a demand in a year, where a year of stock costs `holding_share` of its cost. `rates` are as
@@ -267,11 +269,11 @@ impl PyPlan {
     fn economic_lot<'py>(
         &self,
         py: Python<'py>,
-        annual_demand: u64,
+        annual_demand: AnnualDemand,
         holding_share: f64,
         rates: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        crate::quote::economic_lot(py, &self.plan, annual_demand, holding_share, rates)
+        crate::quote::economic_lot(py, &self.plan, annual_demand.0, holding_share, rates)
     }
 
     /// What the document leaves out and was assumed, each with its place in the completed document and its reason.
@@ -318,16 +320,6 @@ pub fn _draft_plan(py: Python<'_>, request: &str, standards: Option<&Bound<'_, P
     let plan = tenths::draft::draft_plan(request, standards.as_deref());
     let plan = plan.map_err(|error| document_error(py, &error))?;
     Ok(PyPlan { text: plan.to_json().into(), plan, standards })
-}
-
-/// JSON text, given as text or as plain data.
-fn json_text(given: &Bound<'_, PyAny>) -> PyResult<String> {
-    if given.is_instance_of::<PyString>() {
-        return given.extract();
-    }
-    let finite = [("allow_nan", false)].into_py_dict(given.py())?;
-    let json = PyModule::import(given.py(), "json")?;
-    json.call_method("dumps", (given,), Some(&finite))?.extract()
 }
 
 fn sheet_kind(kind: Option<&str>) -> PyResult<SheetKind> {

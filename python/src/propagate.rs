@@ -1,11 +1,12 @@
 //! Functions, formulas and vector loops whose inputs vary.
 use crate::error::value_error;
 use crate::formula::PyFormula;
+use crate::given::{Named, Threads, whole};
 use crate::input::{PyInput, input_of};
 use crate::model::{Callable, Model, fault};
 use crate::number::Wanted;
 use crate::object::object;
-use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
+use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error};
 use crate::size::units_of;
 use crate::vector_loop::PyVectorLoop;
 use pyo3::exceptions::PyTypeError;
@@ -51,7 +52,7 @@ impl PyPropagation {
     ) -> PyResult<Self> {
         if let Some(correlations) = correlations {
             let correlations = correlations
-                .cast::<PyDict>()
+                .extract::<Named<'_>>()
                 .map_err(|_| PyTypeError::new_err("correlations are a dict such as {('a', 'b'): 0.5}"))?;
             for (pair, coefficient) in correlations.iter() {
                 let (a, b): (String, String) = pair
@@ -147,7 +148,7 @@ pub fn of_loop<'py>(
 pub fn _propagate<'py>(
     units: &str,
     function: &Bound<'py, PyAny>,
-    inputs: &Bound<'py, PyDict>,
+    inputs: Named<'py>,
     output: Option<&str>,
     correlations: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
@@ -157,7 +158,7 @@ pub fn _propagate<'py>(
             let theirs = formula.get().units.name();
             return Err(value_error(format!("a formula of tenths.{theirs} in tenths.{}", units.name())));
         }
-        return of_formula(formula, inputs, output, correlations);
+        return of_formula(formula, &inputs, output, correlations);
     }
     if let Ok(around) = function.cast::<PyVectorLoop>() {
         if around.get().side() != units {
@@ -166,7 +167,7 @@ pub fn _propagate<'py>(
         }
         let unknown =
             output.ok_or_else(|| PyTypeError::new_err("output names the unknown of a vector loop"))?;
-        return of_loop(around, unknown, inputs, correlations);
+        return of_loop(around, unknown, &inputs, correlations);
     }
     if !function.is_callable() {
         return Err(PyTypeError::new_err(
@@ -176,7 +177,7 @@ pub fn _propagate<'py>(
     if output.is_some() {
         return Err(PyTypeError::new_err("only a formula or a vector loop has an output to name"));
     }
-    let inputs = read_inputs(inputs, units, |_| Ok(None))?;
+    let inputs = read_inputs(&inputs, units, |_| Ok(None))?;
     let model = Propagation::new(Callable(function.clone().unbind()), inputs);
     let model = Model::Callable(model.map_err(|error| stack_error(py, &error))?);
     let wanted = Wanted::length("propagate", "limits", units);
@@ -260,14 +261,15 @@ impl PyPropagation {
     ///
     /// `limits` are a pair, either of which may be None; values beyond, and samples without a value, count as out.
     /// `progress` is True for a bar, or a function of the fraction that is done.
-    #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
+    #[pyo3(signature = (n, seed, limits=None, threads=Threads(0), *, progress=None))]
+    #[pyo3(text_signature = "($self, n, seed, limits=None, threads=None, *, progress=None)")]
     fn sample(
         &self,
         py: Python<'_>,
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<i64>,
+        threads: Threads,
         progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PySample> {
         let sampling = Asked { n, seed, limits, threads }.sampling(&self.wanted, self.units)?;
@@ -278,7 +280,8 @@ impl PyPropagation {
     /// `count` of the blocks of a sample from number `first`, of 16 384 samples each, for `tenths.fold_blocks`.
     ///
     /// `n` is the count of all samples; every portion takes the same `n`, `seed` and `limits`.
-    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1, progress=None))]
+    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=Threads(1), progress=None))]
+    #[pyo3(text_signature = "($self, first, count, *, n, seed, limits=None, threads=1, progress=None)")]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample_blocks(
         &self,
@@ -288,7 +291,7 @@ impl PyPropagation {
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<i64>,
+        threads: Threads,
         progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PyBlocks> {
         let sampling = Asked { n, seed, limits, threads }.sampling(&self.wanted, self.units)?;

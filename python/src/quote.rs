@@ -1,11 +1,11 @@
 //! Quotes of a plan.
-use crate::cutting_plan::count_of;
 use crate::error::document_error;
+use crate::given::{as_json, whole};
 use crate::object::{PyObject, object, objects};
 use pyo3::exceptions::{PyIndexError, PyTypeError};
 use pyo3::intern;
 use pyo3::prelude::*;
-use pyo3::types::{IntoPyDict, PyIterator, PyList, PyString};
+use pyo3::types::{PyIterator, PyList, PyString};
 use tenths::plan::Rates;
 use tenths::plan::quote::{MAX_QUANTITIES, PriceList};
 use tenths::{Plan, Units};
@@ -112,8 +112,10 @@ pub fn economic_lot<'py>(
 
 /// One quantity, or several.
 fn counts(given: &Bound<'_, PyAny>) -> PyResult<Vec<u64>> {
-    if given.hasattr(intern!(given.py(), "__index__"))? && !given.hasattr(intern!(given.py(), "__len__"))? {
-        return Ok(vec![count_of(given)?]);
+    let is_one =
+        given.hasattr(intern!(given.py(), "__index__"))? || given.hasattr(intern!(given.py(), "as_tuple"))?;
+    if is_one && !given.hasattr(intern!(given.py(), "__len__"))? {
+        return Ok(vec![whole("quantity", given)?]);
     }
     let listed = match given.is_instance_of::<PyString>() {
         true => None,
@@ -127,21 +129,16 @@ fn counts(given: &Bound<'_, PyAny>) -> PyResult<Vec<u64>> {
     };
     let mut counts = vec![];
     for one in listed.take(MAX_QUANTITIES + 1) {
-        counts.push(count_of(&one?)?);
+        counts.push(whole("quantity", &one?)?);
     }
     Ok(counts)
 }
 
 /// Rates as a dict, or as JSON text. Decimals of Python's go as text, so that they stay exact.
 fn read(given: &Bound<'_, PyAny>, units: Units) -> PyResult<Rates> {
-    let py = given.py();
     let text: String = match given.cast::<PyString>() {
         Ok(text) => text.extract()?,
-        Err(_) => {
-            let options = [("allow_nan", false.into_pyobject(py)?.to_owned().into_any())].into_py_dict(py)?;
-            options.set_item("default", PyModule::import(py, "tenths._quote")?.getattr("written")?)?;
-            PyModule::import(py, "json")?.call_method("dumps", (given,), Some(&options))?.extract()?
-        }
+        Err(_) => as_json(given, "money")?,
     };
-    Rates::from_json(&text, units).map_err(|error| document_error(py, &error))
+    Rates::from_json(&text, units).map_err(|error| document_error(given.py(), &error))
 }

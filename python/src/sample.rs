@@ -1,11 +1,12 @@
 //! Samples, and the blocks that they are made of.
 use crate::array::{as_array, numbers_of, to_array};
 use crate::error::{raise, value_error};
+use crate::given::{Threads, whole};
 use crate::number::Wanted;
 use crate::object::object;
 use crate::size::{PyLimits, limits_of};
 use crate::watch::watched;
-use pyo3::exceptions::{PyAttributeError, PyOverflowError, PyTypeError};
+use pyo3::exceptions::{PyAttributeError, PyTypeError};
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyString};
 use tenths::Units;
@@ -29,34 +30,21 @@ pub fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
     PyModule::import(py, "tenths._stack")
 }
 
-/// A whole number that is not negative.
-pub fn whole(name: &str, object: &Bound<'_, PyAny>) -> PyResult<u64> {
-    object.extract().map_err(|error: PyErr| match error.is_instance_of::<PyOverflowError>(object.py()) {
-        true => value_error(format!("{name} must be from 0 to 18446744073709551615")),
-        false => PyTypeError::new_err(format!("{name} must be a whole number")),
-    })
-}
-
 /// What a call asks to be sampled, with limits for a result whose quantity `wanted` has.
 pub struct Asked<'a, 'py> {
     pub n: &'a Bound<'py, PyAny>,
     pub seed: &'a Bound<'py, PyAny>,
     pub limits: Option<&'a Bound<'py, PyAny>>,
-    pub threads: Option<i64>,
+    pub threads: Threads,
 }
 
 impl Asked<'_, '_> {
     pub fn sampling(&self, wanted: &Wanted, units: Units) -> PyResult<Sampling> {
-        if self.threads.is_some_and(|threads| threads < 1) {
-            return Err(value_error(
-                "threads must be 1 or more, or None for as many as the machine runs at once",
-            ));
-        }
         Ok(Sampling {
             count: whole("n", self.n)?,
             seed: whole("seed", self.seed)?,
             limits: ends(self.limits, wanted, units)?,
-            threads: self.threads.map_or(0, |threads| usize::try_from(threads).unwrap_or(usize::MAX)),
+            threads: self.threads.0,
         })
     }
 }

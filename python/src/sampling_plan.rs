@@ -1,8 +1,8 @@
 //! Sampling plans, and the switching rules.
 use crate::array::{as_array, numbers_of, to_array};
 use crate::error::value_error;
+use crate::given::whole;
 use crate::object::{PyObject, held, object, rows};
-use crate::sample::whole;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyString, PyTuple};

@@ -3,7 +3,7 @@ use crate::error::value_error;
 pub use crate::exact_size::PySize;
 use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
-use pyo3::exceptions::PyTypeError;
+use pyo3::exceptions::{PyOverflowError, PyTypeError};
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyInt, PyString};
@@ -137,11 +137,17 @@ impl PySize {
         self.0.checked_abs().map(Self).ok_or_else(out_of_range)
     }
 
-    fn __mul__(&self, count: i64) -> PyResult<Self> {
+    fn __mul__(&self, count: &Bound<'_, PyAny>) -> PyResult<Self> {
+        let count = count.extract().map_err(|error: PyErr| {
+            match error.is_instance_of::<PyOverflowError>(count.py()) {
+                true => out_of_range(),
+                false => error,
+            }
+        })?;
         self.0.checked_mul(count).map(Self).ok_or_else(out_of_range)
     }
 
-    fn __rmul__(&self, count: i64) -> PyResult<Self> {
+    fn __rmul__(&self, count: &Bound<'_, PyAny>) -> PyResult<Self> {
         self.__mul__(count)
     }
 
@@ -302,10 +308,30 @@ impl PyLimits {
     }
 }
 
+/// The step of an instrument in the unit of a side, where one is given.
+pub fn step_of(
+    function: &'static str,
+    resolution: Option<&Bound<'_, PyAny>>,
+    units: Units,
+) -> PyResult<Option<Size>> {
+    let Some(step) = resolution else { return Ok(None) };
+    if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() {
+        return size_of(step).map(Some);
+    }
+    match Wanted::length(function, "resolution", units).number(step)? {
+        Some(step) => Size::step_from_float(step, units).map(Some).map_err(value_error),
+        None => Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit")),
+    }
+}
+
 /// A length that a function of a namespace asks for.
 #[pyfunction]
-#[pyo3(signature = (units, capability=false))]
-pub fn _wanted_length(units: &str, capability: bool) -> PyResult<Wanted> {
-    let (function, argument) = if capability { ("capability", "limits") } else { ("accepts", "readings") };
+#[pyo3(signature = (units, function="accepts"))]
+pub fn _wanted_length(units: &str, function: &str) -> PyResult<Wanted> {
+    let (function, argument) = match function {
+        "capability" => ("capability", "limits"),
+        "judge" => ("judge", "readings"),
+        _ => ("accepts", "readings"),
+    };
     Ok(Wanted::length(function, argument, units_of(units)?))
 }

@@ -3,9 +3,10 @@ use crate::allocation::{self, PyAllocation};
 use crate::array::{as_array, numbers_of};
 use crate::distribution::{PyDistribution, distribution_of};
 use crate::error::{advise_of_signs, value_error};
+use crate::given::{Named, Threads, whole};
 use crate::number::Wanted;
 use crate::object::{object, rows};
-use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error, whole};
+use crate::sample::{Asked, PyBlocks, PySample, helpers, stack_error};
 use crate::size::units_of;
 use crate::size::{PyLimits, PySize, limits_of};
 use crate::watch::watched;
@@ -294,14 +295,14 @@ impl PyStack {
     #[pyo3(signature = (choices, *, worst_case=None, rss=None, half_band=None, rate=None))]
     fn allocate<'py>(
         &self,
-        choices: &Bound<'py, PyDict>,
+        choices: Named<'py>,
         worst_case: Option<&Bound<'py, PyAny>>,
         rss: Option<&Bound<'py, PyAny>>,
         half_band: Option<&Bound<'py, PyAny>>,
         rate: Option<f64>,
     ) -> PyResult<Bound<'py, PyAllocation>> {
         let asked = allocation::Asked { worst_case, rss, half_band, rate };
-        allocation::allocate(self.now(), choices, &asked)
+        allocation::allocate(self.now(), &choices, &asked)
     }
 
     /// The factor by which all tolerances but those of `fixed` names or places can be widened, or must be narrowed, to
@@ -327,14 +328,15 @@ impl PyStack {
     ///
     /// `limits` are a pair of lengths, either of which may be None, or Limits; values beyond count as out. `progress` is
     /// True for a bar, or a function of the fraction that is done.
-    #[pyo3(signature = (n, seed, limits=None, threads=None, *, progress=None))]
+    #[pyo3(signature = (n, seed, limits=None, threads=Threads(0), *, progress=None))]
+    #[pyo3(text_signature = "($self, n, seed, limits=None, threads=None, *, progress=None)")]
     fn sample(
         &self,
         py: Python<'_>,
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<i64>,
+        threads: Threads,
         progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PySample> {
         let stack = self.now();
@@ -346,7 +348,8 @@ impl PyStack {
     /// `count` of the blocks of a sample from number `first`, of 16 384 samples each, for `tenths.fold_blocks`.
     ///
     /// `n` is the count of all samples; every portion takes the same `n`, `seed` and `limits`.
-    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=1, progress=None))]
+    #[pyo3(signature = (first, count, *, n, seed, limits=None, threads=Threads(1), progress=None))]
+    #[pyo3(text_signature = "($self, first, count, *, n, seed, limits=None, threads=1, progress=None)")]
     #[expect(clippy::too_many_arguments, reason = "they go by name")]
     fn sample_blocks(
         &self,
@@ -356,7 +359,7 @@ impl PyStack {
         n: &Bound<'_, PyAny>,
         seed: &Bound<'_, PyAny>,
         limits: Option<&Bound<'_, PyAny>>,
-        threads: Option<i64>,
+        threads: Threads,
         progress: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PyBlocks> {
         let stack = self.now();
@@ -398,8 +401,8 @@ impl PyStack {
 
     /// The stack that `to_dict` describes.
     #[staticmethod]
-    fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
-        helpers(data.py())?.call_method1("stack_from_dict", (data,))
+    fn from_dict<'py>(py: Python<'py>, data: Named<'py>) -> PyResult<Bound<'py, PyAny>> {
+        helpers(py)?.call_method1("stack_from_dict", (&*data,))
     }
 
     fn __len__(&self) -> usize {

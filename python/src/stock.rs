@@ -1,6 +1,7 @@
 //! Stock: bars to buy, sizes of bar, orders that share bars or a machine, ways to get a size, hardness.
-use crate::cutting_plan::{count_of, money_of, refuse_text};
+use crate::cutting_plan::{money_of, refuse_text};
 use crate::error::value_error;
+use crate::given::whole;
 use crate::number::Wanted;
 use crate::object::{object, object_in, rows};
 use crate::size::{PyLimits, length_of, limits_of, units_of};
@@ -59,7 +60,7 @@ pub fn bars_to_buy<'py>(
         end_trim: optional(end_trim)?,
         remnant: optional(remnant)?,
     };
-    let order = stock::bars_to_buy(count_of(quantity)?, &cut, yield_share);
+    let order = stock::bars_to_buy(whole("quantity", quantity)?, &cut, yield_share);
     object(py, &order.map_err(value_error)?)
 }
 
@@ -142,7 +143,7 @@ pub fn machine_load<'py>(
         };
         Ok(MachineOrder {
             name: parts.get_item(0)?.extract()?,
-            quantity: count_of(&parts.get_item(1)?)?,
+            quantity: whole("quantity", &parts.get_item(1)?)?,
             setup: time("set-up time", &parts.get_item(2)?)?,
             cycle: time("time for a piece", &parts.get_item(3)?)?,
             due: time("due", &parts.get_item(4)?)?,
@@ -187,7 +188,7 @@ pub fn make_or_buy<'py>(
     };
     refuse_text(ways, "ways")?;
     let ways = ways.try_iter()?.map(|given| way(given?)).collect::<PyResult<Vec<_>>>()?;
-    let made = stock::make_or_buy(limits_of(drawing)?, &ways, count_of(quantity)?);
+    let made = stock::make_or_buy(limits_of(drawing)?, &ways, whole("quantity", quantity)?);
     object(drawing.py(), &made.map_err(value_error)?)
 }
 

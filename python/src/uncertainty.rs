@@ -2,11 +2,11 @@
 use crate::array::numbers_of;
 use crate::error::value_error;
 use crate::formula::PyFormula;
+use crate::given::{Named, Threads, whole};
 use crate::input::PyInput;
 use crate::model::{Model, fault};
 use crate::object::{PyObject, held, object};
 use crate::propagate::{_propagate, PyPropagation};
-use crate::sample::whole;
 use crate::size::units_of;
 use crate::vector_loop::PyVectorLoop;
 use crate::watch::watched;
@@ -72,21 +72,24 @@ impl PyEstimate {
 #[pyfunction]
 #[pyo3(signature = (
     model, inputs, coverage=0.95, *, freedom=None, correlations=None, output=None, units=None, unit=None, samples=None,
-    seed=None, threads=None, progress=None
+    seed=None, threads=Threads(0), progress=None
 ))]
+#[pyo3(
+    text_signature = "(model, inputs, coverage=0.95, *, freedom=None, correlations=None, output=None, units=None, unit=None, samples=None, seed=None, threads=None, progress=None)"
+)]
 #[expect(clippy::too_many_arguments, reason = "they go by name")]
 pub fn uncertainty_budget<'py>(
     model: &Bound<'py, PyAny>,
-    inputs: &Bound<'py, PyDict>,
+    inputs: Named<'py>,
     coverage: f64,
-    freedom: Option<&Bound<'py, PyDict>>,
+    freedom: Option<Named<'py>>,
     correlations: Option<&Bound<'py, PyAny>>,
     output: Option<&str>,
     units: Option<&str>,
     unit: Option<&str>,
     samples: Option<&Bound<'py, PyAny>>,
     seed: Option<&Bound<'py, PyAny>>,
-    threads: Option<usize>,
+    threads: Threads,
     progress: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let py = model.py();
@@ -111,7 +114,7 @@ pub fn uncertainty_budget<'py>(
         }
         freedoms.set_item(name, number)?;
     }
-    let made = _propagate(units.name(), model, &plain, output, correlations)?;
+    let made = _propagate(units.name(), model, Named::of(plain), output, correlations)?;
     let Ok(made) = made.cast::<PyPropagation>() else {
         return Err(PyTypeError::new_err("the formula has several results: name one by output"));
     };
@@ -124,7 +127,7 @@ pub fn uncertainty_budget<'py>(
     let sampling = match samples {
         None => None,
         Some(samples) => Some(Sampling {
-            threads: threads.unwrap_or(0),
+            threads: threads.0,
             ..Sampling::new(whole("samples", samples)?, seed.map_or(Ok(1), |seed| whole("seed", seed))?)
         }),
     };

@@ -1,5 +1,6 @@
 //! Vector loops in the plane.
 use crate::error::value_error;
+use crate::given::Named;
 use crate::number::Wanted;
 use crate::propagate::of_loop;
 use crate::sample::{helpers, stack_error};
@@ -130,13 +131,9 @@ impl PyVectorLoop {
 
     /// Both unknowns by name, for a dict of numbers by the names of the inputs.
     #[pyo3(signature = (inputs=None))]
-    fn solve<'py>(
-        &self,
-        py: Python<'py>,
-        inputs: Option<&Bound<'py, PyDict>>,
-    ) -> PyResult<Bound<'py, PyDict>> {
+    fn solve<'py>(&self, py: Python<'py>, inputs: Option<Named<'py>>) -> PyResult<Bound<'py, PyDict>> {
         let (vectors, nothing) = (self.now(), PyDict::new(py));
-        let (names, given) = (vectors.inputs(), inputs.unwrap_or(&nothing));
+        let (names, given) = (vectors.inputs(), inputs.as_deref().unwrap_or(&nothing));
         for name in given.keys() {
             let name: String = name.extract()?;
             if !names.contains(&name.as_str()) {
@@ -164,10 +161,10 @@ impl PyVectorLoop {
     fn propagate<'py>(
         slf: &Bound<'py, Self>,
         unknown: &str,
-        inputs: &Bound<'py, PyDict>,
+        inputs: Named<'py>,
         correlations: Option<&Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        of_loop(slf, unknown, inputs, correlations)
+        of_loop(slf, unknown, &inputs, correlations)
     }
 
     /// Everything as plain data.
@@ -184,8 +181,8 @@ impl PyVectorLoop {
 
     /// The loop that `to_dict` describes.
     #[staticmethod]
-    fn from_dict<'py>(data: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
-        helpers(data.py())?.call_method1("vector_loop_from_dict", (data,))
+    fn from_dict<'py>(py: Python<'py>, data: Named<'py>) -> PyResult<Bound<'py, PyAny>> {
+        helpers(py)?.call_method1("vector_loop_from_dict", (&*data,))
     }
 
     fn __len__(&self) -> usize {

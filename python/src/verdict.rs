@@ -1,8 +1,7 @@
 //! Readings judged by limits, many at once: for one pair of limits or for a pair in each row.
 use crate::array::{floats_of, to_array};
 use crate::error::{named, value_error};
-use crate::number::Wanted;
-use crate::size::{PySize, limits_of, size_of as size, units_of};
+use crate::size::{limits_of, step_of, units_of};
 use crate::ufunc::{self, NPY_BOOL, NPY_DOUBLE, Operands, in_pieces, write};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -10,23 +9,9 @@ use pyo3::types::{PyList, PyString};
 use std::collections::HashMap;
 use std::ffi::{c_char, c_void};
 use std::slice;
+use tenths::Readings;
 use tenths::formula::{Column, ColumnMut};
 use tenths::limits::{RowLimitsError, accept_rows};
-use tenths::{Readings, Size, Units};
-
-/// The step of an instrument, in the unit of a side where it is a number.
-fn step(resolution: Option<&Bound<'_, PyAny>>, units: Units) -> PyResult<Option<Size>> {
-    match resolution {
-        None => Ok(None),
-        Some(step) if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() => {
-            size(step).map(Some)
-        }
-        Some(step) => match Wanted::length("accepts", "resolution", units).number(step)? {
-            Some(step) => Size::step_from_float(step, units).map(Some).map_err(value_error),
-            None => Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit")),
-        },
-    }
-}
 
 /// The least and the greatest float that limits accept, for readings in the unit of a side.
 #[pyfunction]
@@ -36,7 +21,7 @@ pub fn _good_readings(
     resolution: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<(f64, f64)> {
     let units = units_of(units)?;
-    let step = step(resolution, units)?;
+    let step = step_of("accepts", resolution, units)?;
     Ok(limits_of(limits)?.readings(units, step).map_err(value_error)?.ends())
 }
 
@@ -51,7 +36,7 @@ pub fn _accept_rows(
     labels: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<()> {
     let (py, units) = (verdicts.py(), units_of(units)?);
-    let step = step(resolution, units)?;
+    let step = step_of("accepts", resolution, units)?;
     let columns = [floats_of(&columns[0])?, floats_of(&columns[1])?, floats_of(&columns[2])?];
     let (count, mut piece) = (columns[0].len(), [false; PIECE]);
     let to = bools_of(verdicts, count)?;

@@ -10,7 +10,7 @@ from ._cutting import LimitedCut
 from ._formula import _AnyFormula, _Numbers, _Scalar
 from ._materials import Material, Materials
 from ._path import PathFeeds
-from ._tenths import Capability, ClampSafety, Distribution, Finding, FormFit, HolePosition, Input, Limits
+from ._tenths import Capability, ClampSafety, Decision, Distribution, Finding, Fit, FormFit, HolePosition, Input, Limits
 from ._stock import _BarForm, _HardnessScale
 from ._tenths import BestCut, BestPasses, CutSpread, HardnessComparison, Propagation
 from ._tenths import Machine as _Machine
@@ -34,6 +34,10 @@ def accepts(
     readings: _Scalar | _Numbers,
     resolution: _Scalar | None = None,
 ) -> Any: ...
+@overload
+def judge(decision: Decision, readings: _Scalar, resolution: _Scalar | None = None) -> str | None: ...
+@overload
+def judge(decision: Decision, readings: _Numbers, resolution: _Scalar | None = None) -> Any: ...
 @overload
 def lower_spindle_step(wanted: _Scalar, steps: _Numbers) -> float: ...
 @overload
@@ -275,7 +279,10 @@ def best_passes(
 def Stack() -> _Stack: ...
 def VectorLoop() -> _VectorLoop: ...
 def varying(
-    nominal: _Scalar, plus: _Scalar, minus: _Scalar, distribution: Distribution | _Name = "normal"
+    nominal: _Scalar | Limits | Fit,
+    plus: _Scalar | None = None,
+    minus: _Scalar | None = None,
+    distribution: Distribution | _Name | None = None,
 ) -> Input: ...
 @overload
 def propagate(

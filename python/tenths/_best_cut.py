@@ -311,9 +311,10 @@ def _rows_of(rows):
 
 
 def _threads(threads):
-    if isinstance(threads, bool) or not isinstance(threads, (int, numpy.integer)) or threads < 1:
+    count = _tenths._whole("threads", threads)
+    if count < 1:
         raise ValueError(f"threads must be a whole number of at least 1, not {threads!r}")
-    return int(threads)
+    return count
 
 
 def _split(given):

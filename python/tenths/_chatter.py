@@ -1,6 +1,5 @@
 """Chatter: how deep a cut stays stable, from modes or a measured response."""
 
-import operator
 
 from . import _numbers, _tenths
 
@@ -44,12 +43,7 @@ def _modes(units, wanted, modes):
 
 
 def _teeth(teeth, asks="stability"):
-    try:
-        if isinstance(teeth, bool):
-            raise TypeError
-        count = operator.index(teeth)
-    except TypeError:
-        raise TypeError(f"{asks}: teeth must be a whole number, not {teeth!r}") from None
+    count = _tenths._whole(f"{asks}: teeth", teeth)
     if not 1 <= count <= 10_000:
         raise ValueError(f"{asks}: teeth must be from 1 to 10000, not {count}")
     return count

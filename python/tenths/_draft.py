@@ -1,9 +1,9 @@
 """A whole plan from the features of a part."""
 
 import json
-from collections.abc import Mapping
 
-from ._tenths import Limits, Size, _draft_plan
+from ._plain import plain
+from ._tenths import _draft_plan
 
 
 def draft_plan(
@@ -41,15 +41,4 @@ def draft_plan(
         "features": list(features),
     }
     given = {key: value for key, value in request.items() if value is not None}
-    return _draft_plan(json.dumps(given, default=_plain, allow_nan=False), standards)
-
-
-def _plain(value):
-    """A value that JSON does not know: a Size or Limits as text, a mapping, a number or an array of NumPy as plain data."""
-    if isinstance(value, (Size, Limits)):
-        return str(value)
-    if isinstance(value, Mapping):
-        return dict(value)
-    if hasattr(value, "tolist"):
-        return value.tolist()
-    raise TypeError(f"a feature cannot have {value!r}. Fix: give a number, text, a Size or Limits")
+    return _draft_plan(json.dumps(given, default=plain, allow_nan=False), standards)

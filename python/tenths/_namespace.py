@@ -13,6 +13,7 @@ _FUNCTIONS = {
     "_fits": ("iso_limits", "joint_findings"),
     "_form": ("fit_form", "hole_position"),
     "_geared_head": ("lower_spindle_step",),
+    "_judging": ("judge",),
     "_limits": ("accepts",),
     "_materials": ("material", "materials"),
     "_path": ("path_feeds",),

@@ -211,7 +211,7 @@ def faces(units, module):
     def VectorLoop():
         return _tenths.VectorLoop(units)
 
-    def varying(nominal, plus, minus, distribution="normal"):
+    def varying(nominal, plus=None, minus=None, distribution=None):
         return _tenths._varying(units, nominal, plus, minus, distribution)
 
     def propagate(function, inputs, *, output=None, correlations=None):
@@ -224,8 +224,10 @@ def faces(units, module):
     """
     varying.__doc__ = f"""A number that varies, for `propagate`: a nominal value, signed deviations and a distribution.
 
-    Bare numbers are in {unit}, or in whatever unit the function takes that input in. The standard deviation of a
-    normal one is a third of the half band.
+    Bare numbers are in {unit}, or in whatever unit the function takes that input in. Without deviations `nominal` is
+    Limits, such as the `hole` of a Fit, text such as '25 H7' or '60 ±0.1 deg', or a Fit, which gives its clearance. The
+    distribution is normal by default, with a standard deviation of a third of the half band; that of a Fit is what
+    its two members make.
     """
     propagate.__doc__ = f"""A function whose inputs vary: its nominal value, extremes, moments and samples.
 
@@ -234,8 +236,8 @@ def faces(units, module):
     A formula of this namespace may stand for it, with `output` for one of several results, or a vector loop, with the
     unknown as its output.
 
-    An input is a number; a tuple (nominal, plus, minus) with signed deviations, or with a distribution as well; text such
-    as '25 ±0.1 mm', '25 H7' or '60 ±0.1 deg'; Limits; a Size; a Fit, which gives its clearance, or under the name
+    An input is a number; a tuple (nominal, plus, minus) with signed deviations, or with a distribution as well; limits in
+    any form with a distribution, such as ('25 H7', 'uniform') or (fit.hole, Distribution.normal(cp=1.33)); text such as '25 ±0.1 mm', '25 H7' or '60 ±0.1 deg'; Limits; a Size; a Fit, which gives its clearance, or under the name
     interference that; or what `varying` makes. Lengths become {unit}, the rest the metric or inch unit of their quantity.
     `correlations` is a dict such as {{("a", "b"): 0.5}} of normal inputs.
     """

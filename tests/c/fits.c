@@ -107,6 +107,19 @@ static void selection(void) {
     CHECK(length == 0 && buffer[0] == '\0');
     CHECK(tenths_select_fits("25 mm", "1 mm", "0 mm", TENTHS_HOLE, NULL, 0, NULL, NULL) == TENTHS_BAD_FIT);
     CHECK(tenths_select_fits("25 mm", "0 mm", "1 mm", 2, NULL, 0, NULL, NULL) == TENTHS_BAD_MEMBER);
+    {
+        /* By hand, ISO 286-2: H7 has 21 and g6 13 micrometres, and 7 to 41 of clearance. */
+        tenths_fit_selection selection;
+        memset(&selection, 0, sizeof selection);
+        selection.struct_size = sizeof selection;
+        CHECK(tenths_make_fit_selection("25 mm", "0.007 mm", "0.061 mm", "hole", &selection) == TENTHS_OK);
+        CHECK(selection.choices_count > 10 && strcmp(selection.choices[0].fit_designation, "25 H7/g6") == 0);
+        CHECK(selection.choices[0].tolerance == 34000000 && selection.choices[0].off_middle == 10000000);
+        CHECK(selection.choices[0].preference == TENTHS_FIT_CHOICE_PREFERENCE_PREFERRED);
+        CHECK(strstr(selection.considered, "H4 to H13") != NULL && strstr(selection.ranking, "ASME B4.2") != NULL);
+        tenths_fit_selection_clear(&selection);
+        CHECK(tenths_make_fit_selection("25 mm", "0 mm", "1 mm", "bore", &selection) == TENTHS_BAD_FIT);
+    }
     CHECK(tenths_iso_classes("12 +0/-0.011 mm", TENTHS_SHAFT, buffer, sizeof buffer, &length) == TENTHS_OK);
     CHECK(length == strlen(buffer) && strncmp(buffer, "h6 ", 3) == 0);
 }

@@ -1,6 +1,7 @@
 /* The figures of tests/published/gauges.csv and decisions.csv through the C header. Run from the root of the project. */
 #include "check.h"
 #include "tenths.h"
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -132,7 +133,24 @@ static void faults(void) {
     CHECK(tenths_gauge_proofs("gap", &proofs) == TENTHS_NO_GAUGE && proofs == NULL);
 }
 
+/* By hand: a guard band of 0.0002 in at the limits 1.415 and 1.425 in; in floating point 1.425 - 0.0002 is not 1.4248. */
+static void columns(void) {
+    const double readings[] = {1.4147, 1.4148, 1.4151, 1.4152, 1.4248, 1.4249, 1.4252, 1.4253, NAN, INFINITY};
+    const int32_t good = TENTHS_CONFORMING, bad = TENTHS_NOT_CONFORMING, open = TENTHS_INDETERMINATE, none = TENTHS_NO_VERDICT;
+    const int32_t expected[] = {bad, open, open, good, good, open, open, bad, none, none};
+    const char *rule = "ISO 14253-1:1998";
+    int32_t verdicts[10];
+    CHECK(tenths_judge_readings(TENTHS_INCH, "1.420 ±.005 in", "0.0002 in", rule, NULL, readings, 10, verdicts) == TENTHS_OK);
+    CHECK(memcmp(verdicts, expected, sizeof verdicts) == 0);
+    CHECK(tenths_judge_readings(TENTHS_INCH, "1.420 ±.005 in", "0.0002 in", rule, "0.0001 in", readings, 10, verdicts) == TENTHS_OK);
+    CHECK(memcmp(verdicts, expected, sizeof verdicts) == 0);
+    CHECK(tenths_judge_readings(TENTHS_INCH, "1.420 ±.005 in", "0.01 in", rule, NULL, readings, 10, verdicts) == TENTHS_NO_DECISION);
+    CHECK(tenths_judge_readings(TENTHS_INCH, "1.420 ±.005 in", "0.0002 in", rule, NULL, NULL, 10, verdicts) == TENTHS_NULL_POINTER);
+    CHECK(tenths_judge_readings(TENTHS_INCH, "1.420 ±.005 in", "0.0002 in", rule, NULL, NULL, 0, NULL) == TENTHS_OK);
+}
+
 int main(void) {
+    columns();
     published("tests/published/gauges.csv", gauge_line, 8, 100);
     published("tests/published/decisions.csv", decision_line, 7, 25);
     faults();

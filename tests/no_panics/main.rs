@@ -403,6 +403,7 @@ fn texts() {
         |text: &'static str| GaugeForm::parse(text),
         |text: &'static str| GaugeScheme::parse(text),
         |text: &'static str| DecisionRule::parse(text),
+        |text: &'static str| FitBasis::parse(text),
         |text: &'static str| MaterialCondition::parse(text),
         |text: &'static str| Distribution::parse(text),
         |text: &'static str| (find(text).is_some(), registry::find_or_nearest(text).is_ok()),

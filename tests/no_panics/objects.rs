@@ -306,6 +306,12 @@ fn decisions_and_positions() {
                     made.judge(uncertainty),
                     made.ratio(),
                     Decision::standard(&made),
+                    [f64::NAN, 0.0, 1e300].map(|reading| {
+                        let judge = Decision::readings(&made, Units::Inch, resolution).ok();
+                        judge.map(|judge| {
+                            (DecisionReadings::judge(&judge, reading), DecisionReadings::ends(&judge))
+                        })
+                    }),
                     made.to_string(),
                 ));
             }
@@ -455,8 +461,13 @@ fn fits_and_what_is_made_of_them() {
                 ));
             }
         },
-        |nominal: Size, least: Size, greatest: Size| [FitBasis::Hole, FitBasis::Shaft]
-            .map(|basis| select_fits(nominal, least, greatest, basis).is_ok()),
+        |nominal: Size, least: Size, greatest: Size| [FitBasis::Hole, FitBasis::Shaft].map(|basis| {
+            let selection = fit_selection(nominal, least, greatest, basis);
+            selection
+                .map(|made| (made.to_string(), FitSelection::considered(&made), FitSelection::ranking(&made)))
+                .ok();
+            select_fits(nominal, least, greatest, basis).is_ok()
+        }),
         |limits: Limits, size: Size| {
             let gauges = [plug_gauge(&limits), ring_gauge(&limits)];
             let classes = ["XX", "X", "Y", "Z", "ZZ"].map(GagemakerClass::parse);
@@ -467,7 +478,7 @@ fn fits_and_what_is_made_of_them() {
             black_box(schemes.iter().flatten().map(|one| GaugeOptions::of(*one)).collect::<Vec<_>>());
             let proves = forms.iter().flatten().map(|form| form.proves()).collect::<Vec<_>>();
             let told = gauges.iter().flatten().map(|one| Gauge::envelope(one)).collect::<Vec<_>>();
-            let ends = limits.readings(Units::Inch, Some(size)).map(|made| made.ends());
+            let ends = Limits::readings(&limits, Units::Inch, Some(size)).map(|made| Readings::ends(&made));
             let made = (gauges, made.collect::<Vec<_>>(), proves, told);
             (made, reamer_limits(&limits).is_ok(), gauge::standard(), ends.is_ok())
         },

@@ -208,7 +208,7 @@ REFUSED = [
     (lambda: inch.stability([(500, 0, 0.05)], 2000), "stiffness must be greater than 0, not 0 lbf/in"),
     (lambda: metric.stability([(500, 10000, -0.01)], 2000), "damping ratio must be between 0 and 1, not -0.01"),
     (lambda: metric.stability([("500 mm", 10000, 0.05)], 2000), "expected Hz or kHz"),
-    (lambda: metric.stability([(500, 10000, 0.05)], 2000, 2.5), "teeth must be a whole number, not 2.5"),
+    (lambda: metric.stability([(500, 10000, 0.05)], 2000, 2.5), "teeth must be a whole number, zero or more, not 2.5"),
     (lambda: metric.stability([(500, 10000, 0.05)], 2000, 0), "teeth must be from 1"),
     (lambda: metric.stability([(500, 10000, 0.05)], 2000, 4), "4 teeth need an engagement"),
     (lambda: metric.stability([(500, 10000, 0.05)], 2000, 4, radial_width=1), "go together"),

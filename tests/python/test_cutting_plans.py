@@ -137,7 +137,7 @@ def test_leftovers_worth_keeping_are_listed():
     [
         (([(1000, 5)], ["6 m"]), TypeError, "a length of 1000 needs a unit"),
         (([("1 m", 2.5)], ["6 m"]), TypeError, "a count must be a whole number, zero or more, not 2.5"),
-        (([("1 m", -1)], ["6 m"]), TypeError, "a count must be a whole number, zero or more, not -1"),
+        (([("1 m", -1)], ["6 m"]), ValueError, "a count must be a whole number, zero or more, not -1"),
         (([("1 m", True)], ["6 m"]), TypeError, "a count must be"),
         (([("1 m",)], ["6 m"]), TypeError, "a piece must be \\(length, count\\)"),
         (([("1 m", 1)], [("6 m", 1, 2.0, 3)]), TypeError, "a bar must be"),

@@ -109,7 +109,7 @@ def test_features_take_sizes_limits_and_numpy():
     same = draft(given, {**HOLE, "diameter": numpy.int64(8), "depth": tenths.Size("20 mm")}, quantity=numpy.int32(25))
     assert [one["limits"] for one in json.loads(same.to_json())["characteristics"]][1:] != []
     assert same.evaluate().to_dict()["minutes_per_part"] == pytest.approx(plain.evaluate().to_dict()["minutes_per_part"])
-    with pytest.raises(TypeError, match="a feature cannot have"):
+    with pytest.raises(TypeError, match="a document cannot have"):
         draft({**STEP, "length": object()})
 
 

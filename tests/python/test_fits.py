@@ -2,6 +2,7 @@
 
 import pathlib
 import pickle
+import re
 
 import numpy as np
 import pytest
@@ -78,10 +79,36 @@ def test_selection():
     assert pickle.loads(pickle.dumps(best)) == best
     choices = tenths.select_fits("25 mm", "-0.035 mm", "-0.001 mm", basis="shaft")
     assert Fit("25 P7/h6") in [choice.fit for choice in choices]
-    assert tenths.select_fits("25 mm", "0 mm", "0.001 mm") == []
+    assert len(tenths.select_fits("25 mm", "0 mm", "0.001 mm")) == 0
     assert tenths.iso_classes("12 +0/-0.011 mm", "shaft")[0] == "h6"
-    with pytest.raises(tenths.DomainError, match="'hole' or 'shaft'"):
+    with pytest.raises(tenths.DomainError, match="`bore` is not a basis of fits; expected hole or shaft"):
         tenths.select_fits("25 mm", "0 mm", "1 mm", basis="bore")
+
+
+# By hand at 25 mm, ISO 286-2: H7 has 21 µm, g6 13 µm and 7 µm to 41 µm of clearance, whose middle is 24 µm.
+def test_a_selection_says_what_it_considered_and_how_it_ranks():
+    wish = ("25 mm", "0.007 mm", "0.061 mm")
+    selection = tenths.fit_selection(*wish)
+    assert tuple(selection.choices) == tuple(tenths.select_fits(*wish))
+    best = selection.choices[0]
+    assert (best.tolerance, best.off_middle) == (Size("0.034 mm"), Size("0.010 mm"))
+    assert "H4 to H13" in selection.considered and "preferred fits of ASME B4.2 first" in selection.ranking
+    assert "h4 to h13" in tenths.fit_selection(*wish, "shaft").considered
+    grades = [re.match(r"25 H(\d+)/[a-z]+(\d+)$", choice.fit.designation).groups() for choice in selection.choices]
+    assert all(4 <= int(hole) <= 13 and 0 <= int(hole) - int(shaft) <= 2 for hole, shaft in grades)
+    assert "best 25 H7/g6" in repr(selection) and "25 H7/f6  recommended" in repr(selection.choices)
+
+
+@pytest.mark.libraries
+def test_choices_are_a_table():
+    choices = tenths.select_fits("25 mm", "0.007 mm", "0.061 mm")
+    for frame in (choices.to_frame(), tenths.fit_selection("25 mm", "0.007 mm", "0.061 mm").to_frame()):
+        assert len(frame) == len(choices) and frame["fit_designation"][0] == "25 H7/g6"
+        assert frame["tolerance"][0] == 0.034 and frame["off_middle"][0] == 0.01
+        ranks = frame["preference"].map({"preferred": 0, "recommended": 1, "other": 2})
+        order = list(zip(ranks, -frame["tolerance"], frame["off_middle"].round(9)))
+        assert order == sorted(order)
+    assert choices.to_frame("in")["fit_nominal"][0] == Size("25 mm").to_float("in")
 
 
 def test_rounded_js():

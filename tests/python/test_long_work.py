@@ -1,6 +1,7 @@
 """Long work: a signal stops it within half a second, and `progress=` tells how far it is."""
 
 import itertools
+import random
 import signal
 import sys
 import threading
@@ -41,6 +42,45 @@ def plan():
 
 
 VARYING = {"/bar/bar_length": "3000 ±10 mm"}
+TURN = metric.turning_cut_for_target
+CUT = {
+    "choose": {"surface_speed": (10, 500), "feed_per_revolution": (0.05, 0.5)}, "minimise": "cost", "workpiece_diameter": 80, "travel": 250,
+    "nose_radius": 1.2, "kc11": 1700, "mc": 0.25, "rates": {"hourly_rate": 60, "edge_cost": 2},
+}  # fmt: skip
+LIFE = {"taylor_c": 300, "taylor_n": 0.25}
+TRIALS = metric.fit_taylor([100, 150, 200, 250], [60, 21, 10, 5.5])
+ESTIMATES = {"diameter": tenths.Estimate(50, 0.1), "spindle_speed": (800, 5, -5)}
+
+
+def cuts(rows, **given):
+    return metric.best_cuts(TURN, [{"depth": 1 + k / rows} for k in range(rows)], tool_life=LIFE, **CUT, **given)
+
+
+def spread(samples, **given):
+    return metric.best_cut_spread(TURN, depth=2, tool_life=TRIALS, samples=samples, **CUT, **given)
+
+
+def passes(step, **given):
+    return metric.best_passes(TURN, 4, rough={}, rough_depths=(step, 3), step=step, tool_life=LIFE, **CUT, **given)
+
+
+def pieces(kinds):
+    """Wanted pieces whose best plan takes minutes to prove, where there are many kinds."""
+    draw = random.Random(1)
+    return [(draw.randint(1000, 59000) / 10, draw.randint(1, 10)) for _ in range(kinds)]
+
+
+def bars(kinds, **given):
+    return tenths.cutting_plan(pieces(kinds), [6000], 2, units="mm", time_limit=None, **given)
+
+
+def shared_bars(kinds, **given):
+    orders = {"A": pieces(kinds), "B": pieces(kinds)}
+    return tenths.shared_cutting_plan(orders, [6000], 2, units="mm", time_limit=None, **given)
+
+
+def budget(samples, **given):
+    return tenths.uncertainty_budget(metric.surface_speed, ESTIMATES, samples=samples, **given)
 
 
 def batch(rows, row):
@@ -73,6 +113,14 @@ WORK = {
     "function": lambda: function().sample(MANY, 1),
     "plan": lambda: plan().propagate(VARYING, 1_000_000),
     "plan on threads": lambda: plan().propagate(VARYING, 1_000_000, threads=None),
+    "price range": lambda: plan().price_range(25, VARYING, 1_000_000),
+    "budget": lambda: budget(2**24),
+    "best cuts": lambda: cuts(100_000),
+    "best cut spread": lambda: spread(40_000),
+    "best cut spread on threads": lambda: spread(40_000, threads=2),
+    "best passes": lambda: passes(0.01),
+    "cutting plan": lambda: bars(1000),
+    "shared cutting plan": lambda: shared_bars(500),
 }
 
 
@@ -135,6 +183,14 @@ REPORTING = {
     "loop": lambda progress: loop().sample(5000, 1, progress=progress),
     "function": lambda progress: function().sample(200_000, 1, progress=progress),
     "plan": lambda progress: plan().propagate(VARYING, 5, progress=progress),
+    "price range": lambda progress: plan().price_range(25, VARYING, 5, progress=progress),
+    "budget": lambda progress: budget(1000, progress=progress),
+    "best cuts": lambda progress: list(cuts(5, progress=progress)),
+    "best cut spread": lambda progress: spread(5, progress=progress),
+    "best passes": lambda progress: passes(1, progress=progress),
+    "cutting plan": lambda progress: bars(3, progress=progress),
+    "shared cutting plan": lambda progress: shared_bars(2, progress=progress),
+    "percentile error": lambda progress: stack().sample(50_000, 1).percentile_error(np.arange(100.0), progress=progress).tolist(),
     "percentile": lambda progress: stack().sample(50_000, 1).percentile(np.arange(100.0), progress=progress).tolist(),
 }
 
@@ -171,6 +227,13 @@ def test_what_progress_raises_stops_the_work(name):
 def test_progress_is_a_function_or_a_flag():
     with pytest.raises(TypeError, match="progress must be True, False or a function of the fraction that is done, not 5"):
         stack().sample(10, 1, progress=5)
+
+
+@pytest.mark.parametrize("name", REPORTING)
+def test_a_bar_is_shown_on_request(name, capsys, monkeypatch):
+    monkeypatch.setitem(sys.modules, "tqdm.auto", None)
+    REPORTING[name](True)
+    assert capsys.readouterr().err.endswith("\r100 %\n")
 
 
 def test_a_line_on_stderr_shows_progress(capsys, monkeypatch):

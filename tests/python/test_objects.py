@@ -61,6 +61,7 @@ OBJECTS = [
     tenths.plug_gauge("25 +0.021/0 mm").go,
     tenths.flush_pin_gauge("1.000 +.010/0 in"),
     tenths.Decision("10..10.1 mm", "0.02 mm"),
+    tenths.fit_selection("25 mm", "0.007 mm", "0.041 mm"),
     tenths.PositionCheck("0.03 mm", "0.04 mm", "0.1 mm"),
     tenths.general_tolerance("120 mm", "ISO 2768-mK"),
     tenths.metric.fit_form("circle", [(10, 0), (0, 10.1), (-10, 0), (0, -10.1)]),
@@ -261,6 +262,8 @@ def test_a_frame_has_a_column_for_each_field(made):
         made, rows = made.tolerances[0], 2
     elif made is BUDGET:
         made, rows = made.rows[0], 2
+    elif isinstance(made, tenths.FitSelection):
+        made, rows = made.choices[0], len(made.choices)
     elif isinstance(made, tenths.GaugeStudy):
         made, rows = made.table[0], 5
     elif isinstance(made, tenths.AttributeAgreement):

@@ -128,7 +128,7 @@ def test_a_machine_adds_its_limits():
         ({"curvature": -0.21}, "the centre runs no closer than the cutter's radius, not -0.21 1/mm"),
         ({"radial_width": 0}, "segment 0 cuts nothing"),
         ({"radial_width": [1, 2, 3]}, "not of different lengths: length 2, radial_width 3"),
-        ({"teeth": 2.5}, "path_feeds: teeth must be a whole number, not 2.5"),
+        ({"teeth": 2.5}, "path_feeds: teeth must be a whole number, zero or more, not 2.5"),
         ({"mc": 1}, "mc must be from 0 to 0.9, not 1"),
         ({"stiffness": 100}, "give both"),
         ({"kc11": None}, "'kc11' must be one number"),

@@ -402,3 +402,29 @@ def test_any_mapping_of_inputs_will_do():
     inputs, correlations = {"diameter": (20, 0.1, -0.1), "spindle_speed": (1000, 5, -5)}, {("diameter", "spindle_speed"): 0.5}
     wanted = metric.propagate(metric.surface_speed, inputs, correlations=correlations)
     assert metric.propagate(metric.surface_speed, MappingProxyType(inputs), correlations=MappingProxyType(correlations)) == wanted
+
+
+# ISO 286-2: 25 H7 is 25 +0.021/0 mm; of a uniform law the variance is the square of the width over 12.
+def test_limits_of_any_form_take_a_distribution():
+    fit = tenths.Fit("25 H7/g6")
+    width = 25.021 - 25
+    for given in ("25 H7", tenths.Limits("25 H7"), fit.hole):
+        for law in ("uniform", tenths.Distribution.uniform()):
+            made = metric.surface_speed.propagate(diameter=(given, law), spindle_speed=1000).inputs["diameter"]
+            assert (made.lower, made.upper, made.distribution) == (25, 25.021, tenths.Distribution.uniform())
+            assert metric.varying(given, distribution=law) == made
+        assert metric.varying(given).distribution.name == "normal"
+    hole = metric.propagate(lambda d: d, {"d": (fit.hole, "uniform")})
+    assert hole.moments.sigma == pytest.approx(width / 12**0.5, rel=1e-6)
+    assert metric.varying("60 ±0.1 deg", distribution="uniform").upper == 60.1
+    clearance = metric.varying(fit)
+    assert (clearance.lower, clearance.upper, clearance.distribution.name) == (0.007, 0.041, "process")
+    assert metric.varying(fit, distribution="triangular").distribution.name == "triangular"
+    stack = metric.Stack().add("hole", fit.hole, distribution="uniform").add("shaft", "25 g6", sensitivity=-1, distribution="uniform")
+    assert (stack.worst_case().lower, stack.worst_case().upper) == (tenths.Size("0.007 mm"), tenths.Size("0.041 mm"))
+    with pytest.raises(TypeError, match="or limits and a distribution such as"):
+        metric.surface_speed.propagate(diameter=(25, 0.1), spindle_speed=1000)
+    with pytest.raises(TypeError, match="plus and minus go together"):
+        metric.varying(25, 0.1)
+    with pytest.raises(tenths.DomainError, match="is not a"):
+        metric.surface_speed.propagate(diameter=("25 H7", "unform"), spindle_speed=1000)

@@ -393,7 +393,7 @@ STACK = metric.Stack().add("a", 1, 0.1, -0.1).add("twin", 1, 0.1, -0.1).add("twi
         (lambda: STACK.estimated_mean_shift([0.1]), "3 contributors need 3 shares"),
         (lambda: STACK.inflated_rss(0), "a factor must be positive"),
         (lambda: STACK.sample(0, 1), "a sample must have 1 to"),
-        (lambda: STACK.sample(-1, 1), "n must be from 0"),
+        (lambda: STACK.sample(-1, 1), "n must be a whole number, zero or more, not -1"),
         (lambda: STACK.sample(10, 1, threads=0), "threads must be 1 or more"),
         (lambda: STACK.sample(10, 1, limits=(2, 1)), "the lower one comes first"),
         (lambda: STACK.sample_blocks(1, 1, n=10, seed=1), "the sample has 1"),

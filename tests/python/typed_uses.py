@@ -4,7 +4,7 @@ Each result stands under the type that a caller would write, so that a stub that
 """
 
 import pathlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -49,6 +49,14 @@ def sizes() -> None:
     except tenths.DomainError as error:
         faults: list[tuple[str, str]] | list[tuple[int, str, str]] | None = error.faults
         assert faults is None and error.argument is None
+
+
+def judged_readings() -> None:
+    decision = tenths.Decision("10..10.1 mm", "0.02 mm")
+    verdict: str = decision.judge("10.05 mm")
+    one: str | None = shop.judge(decision, "10.05 mm", resolution="0.001 mm")
+    many: NDArray[numpy.object_] = shop.judge(decision, ["10.05 mm", "10.099 mm"])
+    assert verdict == one == many[0] and decision.judge([Size("10.05 mm")])[0] == verdict
 
 
 def formulas() -> None:
@@ -100,7 +108,8 @@ def fits() -> None:
     clearance: Size = fit.max_clearance
     limits: tenths.Limits = tenths.iso_limits("25 H7")
     classes: list[str] = tenths.iso_classes(limits, "hole")
-    choices: list[tenths.FitChoice] = tenths.select_fits("25 mm", "0.005 mm", "0.05 mm")
+    choices: Sequence[tenths.FitChoice] = tenths.select_fits("25 mm", "0.005 mm", "0.05 mm")
+    selection: tenths.FitSelection = tenths.fit_selection("25 mm", "0.005 mm", "0.05 mm")
     chosen: tenths.Fit = choices[0].fit
     reamer: tenths.Limits = tenths.reamer_limits("10 H7")
     lower: float

@@ -5,6 +5,7 @@ pub mod inch;
 pub mod iso;
 mod pair;
 mod select;
+mod selection;
 mod stated;
 pub mod statistics;
 
@@ -16,5 +17,6 @@ pub use iso::{
 };
 pub use pair::{Fit, FitBasis, FitKind};
 pub use select::{FitChoice, Preference, select_fits};
+pub use selection::{FIT_SELECTION, FitSelection, fit_selection};
 pub use stated::Designation;
 pub use statistics::FitStatistics;

@@ -3,7 +3,8 @@ use super::FitError;
 use super::inch::{self, InchFit};
 use super::iso::{self, ToleranceClass};
 use super::statistics::{FitStatistics, fit_statistics};
-use crate::object::{Restored, Told};
+use crate::error::excerpt;
+use crate::object::{Choice, Restored, Told};
 use crate::quantity::{Length, Ratio, Units};
 use crate::{Limits, LimitsError, Size};
 use std::{fmt, str::FromStr};
@@ -27,6 +28,16 @@ pub enum FitBasis {
     Hole,
     /// A shaft h, whose greatest size is the nominal one: one bar as bought serves many holes.
     Shaft,
+}
+
+impl FitBasis {
+    /// The basis of a name: `hole` or `shaft`.
+    ///
+    /// # Errors
+    /// [`FitError::Basis`].
+    pub fn parse(name: &str) -> Result<FitBasis, FitError> {
+        FitBasis::of_name(name.trim()).ok_or_else(|| FitError::Basis { text: excerpt(name) })
+    }
 }
 
 /// A hole and a shaft with their limits, by a designation of ISO 286, by an inch fit of ASME B4.1, or as given.

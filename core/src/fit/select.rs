@@ -25,6 +25,10 @@ pub struct FitChoice {
     pub fit: Fit,
     /// How much it is recommended.
     pub preference: Preference,
+    /// The tolerances of hole and shaft together: of fits that are recommended alike, the widest comes first.
+    pub tolerance: Size,
+    /// How far the middle of its clearance is from the middle of the wish: of fits as wide, the nearest comes first.
+    pub off_middle: Size,
 }
 
 impl fmt::Display for FitChoice {
@@ -102,8 +106,15 @@ pub fn select_fits(
         let middle =
             i128::from(fit.min_clearance().picometres()) + i128::from(fit.max_clearance().picometres());
         let width = fit.hole().tolerance().picometres() + fit.shaft().tolerance().picometres();
-        let choice = FitChoice { fit, preference: preference(basis, hole, shaft) };
-        found.push(((choice.preference, -width, (middle - wanted).abs(), hole, shaft), choice));
+        let twice_off = (middle - wanted).abs();
+        let choice = FitChoice {
+            fit,
+            preference: preference(basis, hole, shaft),
+            tolerance: Size::from_picometres(width),
+            // Both middles lie within the wish.
+            off_middle: Size::from_picometres(i64::try_from(twice_off / 2).unwrap_or(i64::MAX)),
+        };
+        found.push(((choice.preference, -width, twice_off, hole, shaft), choice));
     }
     found.sort_by_key(|(rank, _)| *rank);
     Ok(found.into_iter().map(|(_, choice)| choice).collect())

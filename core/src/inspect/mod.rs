@@ -9,3 +9,4 @@ pub mod risk;
 pub mod sampling;
 pub mod temperature;
 pub mod uncertainty;
+pub mod verdicts;

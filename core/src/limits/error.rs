@@ -238,6 +238,12 @@ pub enum FitError {
         /// Up to this one.
         up_to: Size,
     },
+    /// The text names no basis of fits.
+    #[error("`{text}` is not a basis of fits; expected hole or shaft")]
+    Basis {
+        /// The text as given.
+        text: String,
+    },
     /// The least wanted clearance is above the greatest one.
     #[error(
         "the least clearance, {}, is above the greatest, {}; write interference as negative clearance",

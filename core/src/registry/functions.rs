@@ -2,7 +2,7 @@
 use crate::object::FunctionRecord;
 
 pub use crate::cutting::reaming::REAMER_LIMITS;
-pub use crate::fit::{INCH_FIT, ISO_LIMITS, ISO_LIMITS_ROUNDED_JS};
+pub use crate::fit::{FIT_SELECTION, INCH_FIT, ISO_LIMITS, ISO_LIMITS_ROUNDED_JS};
 pub use crate::gauge::{CHECK_MASTER, GAUGE};
 pub use crate::general_tolerance::GENERAL_TOLERANCE;
 pub use crate::inspect::control_chart::CHART_CONSTANTS;
@@ -24,6 +24,7 @@ const FUNCTIONS: &[&FunctionRecord] = &[
     &ISO_LIMITS.record,
     &ISO_LIMITS_ROUNDED_JS.record,
     &INCH_FIT.record,
+    &FIT_SELECTION.record,
     &GENERAL_TOLERANCE.record,
     &GAUGE.record,
     &CHECK_MASTER.record,

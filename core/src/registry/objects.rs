@@ -30,6 +30,7 @@ const OBJECTS: &[&ObjectRecord] = &[
     crate::StandardTaper::RECORD,
     crate::Fit::RECORD,
     crate::FitChoice::RECORD,
+    crate::FitSelection::RECORD,
     crate::Thread::RECORD,
     crate::stock::CutLength::RECORD,
     crate::stock::CuttingLayout::RECORD,

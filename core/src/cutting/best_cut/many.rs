@@ -15,18 +15,27 @@ pub fn best_cuts(
     threads: usize,
     watch: &Watch<'_>,
 ) -> Result<Vec<Result<BestCut, BestCutError>>, Stopped> {
-    let steps = Steps::new(watch, problems.len() as u64);
-    let threads = threads.clamp(1, MAX_THREADS).min(problems.len().max(1));
-    let each = |problem: &CutProblem| -> Result<Result<BestCut, BestCutError>, Stopped> {
+    each(problems, threads, watch, best_cut)
+}
+
+/// The work on each item, on so many threads, in the order of the items.
+pub(super) fn each<T: Sync, R: Send>(
+    items: &[T],
+    threads: usize,
+    watch: &Watch<'_>,
+    work: impl Fn(&T) -> R + Sync,
+) -> Result<Vec<R>, Stopped> {
+    let steps = Steps::new(watch, items.len() as u64);
+    let threads = threads.clamp(1, MAX_THREADS).min(items.len().max(1));
+    let one = |item: &T| -> Result<R, Stopped> {
         steps.count(1)?;
-        Ok(best_cut(problem))
+        Ok(work(item))
     };
-    let share = problems.len().div_ceil(threads).max(1);
-    let mut shares = problems.chunks(share);
+    let mut shares = items.chunks(items.len().div_ceil(threads).max(1));
     let own = shares.next().unwrap_or_default();
-    let solve = |share: &[CutProblem]| share.iter().map(each).collect::<Result<Vec<_>, _>>();
+    let solve = |share: &[T]| share.iter().map(one).collect::<Result<Vec<_>, _>>();
     let solved = std::thread::scope(|scope| {
-        let others: Vec<_> = shares.map(|share| scope.spawn(move || solve(share))).collect();
+        let others: Vec<_> = shares.map(|share| scope.spawn(|| solve(share))).collect();
         let mut solved = solve(own);
         for other in others {
             let part = other.join().unwrap_or(Err(Stopped));

@@ -1,6 +1,6 @@
 //! How far the best cut moves with constants of tool life that are not surely known, and what being wrong costs.
 use super::best::best_cut;
-use super::many::best_cuts;
+use super::many::each;
 use super::model::Model;
 use super::problem::{BestCutError, CutChoice, CutLife, CutObjective, CutProblem};
 use crate::math::{exp, normal_quantile};
@@ -80,9 +80,6 @@ pub fn best_cut_spread(
     let root = square_root(covariance, &life)?;
     let best = best_cut(problem)?;
     let lives: Vec<CutLife> = draws(samples, seed).iter().map(|draw| moved(&life, &root, draw)).collect();
-    let with = |life: &CutLife| CutProblem { tool_life: Some(*life), steps: vec![], ..problem.clone() };
-    let problems: Vec<CutProblem> = lives.iter().map(with).collect();
-    let solved = best_cuts(&problems, threads, watch)?;
     let unknowns = problem.unknowns.iter().filter_map(|own| best.chosen.get(&own.name));
     let fixed = problem
         .choose
@@ -95,14 +92,21 @@ pub fn best_cut_spread(
     };
     let fixed: Vec<CutChoice> = fixed.map(at_best).collect();
     let row: Vec<f64> = best.arguments.values().chain(unknowns).copied().collect();
-    let (mut losses, mut chosen) = (vec![], vec![vec![]; best.chosen.values().len()]);
-    for (problem, solved) in problems.iter().zip(solved) {
-        let Ok(own) = solved else { continue };
-        let fixed = CutProblem { choose: fixed.clone(), choose_from: vec![], ..problem.clone() };
+    // What the cut that is best by the constants as fitted loses by those of a sample, and what is best by them.
+    let by = |life: &CutLife| -> Result<Option<(f64, Vec<f64>)>, BestCutError> {
+        let problem = CutProblem { tool_life: Some(*life), steps: vec![], ..problem.clone() };
+        let Ok(own) = best_cut(&problem) else { return Ok(None) };
+        let fixed = CutProblem { choose: fixed.clone(), choose_from: vec![], ..problem };
         let model = Model::new(&fixed)?;
-        let Some(figures) = model.exact(&row) else { continue };
-        losses.push((model.objective(&figures) - own.objective).max(0.0));
-        chosen.iter_mut().zip(own.chosen.values()).for_each(|(list, value)| list.push(*value));
+        let figures = model.exact(&row);
+        let loss = figures.map(|figures| (model.objective(&figures) - own.objective).max(0.0));
+        Ok(loss.map(|loss| (loss, own.chosen.values().copied().collect())))
+    };
+    let (mut losses, mut chosen) = (vec![], vec![vec![]; best.chosen.values().len()]);
+    for sample in each(&lives, threads, watch, by)? {
+        let Some((loss, values)) = sample? else { continue };
+        losses.push(loss);
+        chosen.iter_mut().zip(values).for_each(|(list, value)| list.push(value));
     }
     if losses.len() < 2 {
         return refused(
