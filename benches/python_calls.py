@@ -1,28 +1,22 @@
-"""Calls from Python, side by side in one run on one thread: medians of interleaved repeats, and their ratio.
+"""Calls from Python, beside what the names of the rows say.
 
-Run with the wheel installed: python benches/python_calls.py
+Each name ends with the other way: `check, 1e6 rows, against the call`.
 """
 
 import math
-import statistics
-import timeit
+
+from timing import compare, heading, size
 
 import numpy as np
 import pandas as pd
 
 from tenths import inch, metric
 
-REPEATS = 41
-
 
 def side_by_side(name, ours, theirs, number, scope):
-    """Prints the time of both statements and the ratio of their medians."""
-    times = [[], []]
-    for _ in range(REPEATS):
-        for into, statement in zip(times, (ours, theirs)):
-            into.append(timeit.timeit(statement, globals=scope, number=number) / number)
-    a, b = map(statistics.median, times)
-    print(f"{name:44} {a * 1e9:12.0f} ns {b * 1e9:12.0f} ns   ratio {a / b:.2f}")
+    """Both statements, in turn."""
+    work, _, other = name.partition(", against ")
+    compare(work, {"tenths": ours, other: theirs}, number=number, scope=scope)
 
 
 def scalars():
@@ -38,7 +32,7 @@ def scalars():
     )
 
 
-def arrays(rows=1_000_000):
+def arrays(rows=size(1_000_000, 1000)):
     rng = np.random.default_rng(1)
     for name in ("surface_speed", "cutting_time", "milling_removal_rate", "seat_margin"):
         formula = getattr(inch, name).ufunc
@@ -50,20 +44,21 @@ def arrays(rows=1_000_000):
         side_by_side(f"{name}, 1e6 rows, against a copy", "f(*x, out=y)", "np.copyto(to, source)", 3, scope)
 
 
-def checks(rows=1_000_000):
+def checks(rows=size(1_000_000, 1000)):
     diameters = 1 + np.random.default_rng(1).random(rows)
     diameters[::1000] = -1
     scope = {"f": inch.surface_speed, "x": diameters}
     side_by_side("check, 1e6 rows, against the call", "f.check(x, 1500.0)", "f.ufunc(x, 1500.0)", 3, scope)
 
 
-def designations(rows=1_000_000):
+def designations(rows=size(1_000_000, 1000)):
     series = pd.Series(["25 H7", "30js6", "120 g6", "8.5 P7"] * (rows // 4))
     scope = {"f": metric.iso_limits, "x": series}
     side_by_side("limits of 1e6 designations, against str.upper", "f(x)", "x.str.upper()", 1, scope)
 
 
 if __name__ == "__main__":
+    heading("Calls")
     scalars()
     arrays()
     checks()

@@ -1,24 +1,36 @@
-"""`milling_cut` over a table of a million rows, beside numpy in two ways, in one run on one thread.
+"""Formulas over tables of a million rows, beside numpy in two ways, numba, and a copy of the same bytes.
 
-Straightforward numpy is the expression as one would write it; numpy in blocks keeps its columns in the cache and
-writes through `out=`. All three give the same twelve columns, which is checked before the clock runs. Medians of
-interleaved repeats.
-
-Run with the wheel installed: python benches/milling_table.py
+Straightforward numpy is the expression as one would write it; numpy in blocks keeps its columns in the cache and writes
+through `out=`. That all ways give the same is checked before the clock runs.
 """
 
-import statistics
-import time
+from timing import compare, heading, power, size, wall
 
+import numba
 import numpy as np
 
-from tenths import metric
+from tenths import Limits, metric
 
-ROWS, REPEATS, BLOCK = 1_000_000, 7, 8192
+ROWS, READINGS, BLOCK = size(1_000_000, 1000), size(10_000_000, 1000), 8192
+AS_WRITTEN, IN_BLOCKS, COPY = "numpy as one writes it", "numpy in blocks", "copy of the same bytes"
 NAMES = metric.milling_cut.outputs
 
 
-def table(rng):
+def copy(columns):
+    """A copy that moves as many bytes as the given number of columns: it reads half of them and writes half."""
+    source, to = (np.full(ROWS * columns // 2, 1.0) for _ in range(2))
+    return lambda: np.copyto(to, source)
+
+
+def same(*ways):
+    """Whether all ways give the same columns."""
+    first, *others = ways
+    for other in others:
+        for one, two in zip(first, other):
+            np.testing.assert_allclose(one, two, rtol=1e-9)
+
+
+def milling_table(rng):
     diameter = rng.uniform(4, 80, ROWS)
     return {
         "cutter_diameter": diameter,
@@ -38,7 +50,7 @@ def table(rng):
     }
 
 
-def straightforward(
+def milling_as_written(
     cutter_diameter, teeth, spindle_speed, chip_load, radial_width, axial_depth, kc11, mc, entering_angle,
     rake_angle, reference_rake, change_per_degree, wear_factor, efficiency,
 ):  # fmt: skip
@@ -68,7 +80,7 @@ def straightforward(
     )
 
 
-def in_blocks(columns, results):
+def milling_in_blocks(columns, results):
     scratch = [np.empty(BLOCK) for _ in range(3)]
     for start in range(0, ROWS, BLOCK):
         at = slice(start, min(start + BLOCK, ROWS))
@@ -123,28 +135,145 @@ def in_blocks(columns, results):
         np.divide(power, efficiency, out=motor)
 
 
-def main():
-    columns = list(table(np.random.default_rng(1)).values())
+def milling():
+    columns = list(milling_table(np.random.default_rng(1)).values())
     ours, blocks = ([np.zeros(ROWS) for _ in NAMES] for _ in range(2))
     ufunc = metric.milling_cut.ufunc
     ways = {
-        "milling_cut": lambda: ufunc(*columns, out=tuple(ours)),
-        "numpy, straightforward": lambda: straightforward(*columns),
-        "numpy, in blocks with out=": lambda: in_blocks(columns, blocks),
+        "tenths": lambda: ufunc(*columns, out=tuple(ours)),
+        AS_WRITTEN: lambda: milling_as_written(*columns),
+        IN_BLOCKS: lambda: milling_in_blocks(columns, blocks),
+        COPY: copy(len(columns) - 2 + len(NAMES)),
     }
-    plain = [way() for way in ways.values()][1]
-    for name, a, b, c in zip(NAMES, ours, plain, blocks):
-        assert np.allclose(a, b, rtol=1e-9) and np.allclose(a, c, rtol=1e-9), name
-    times = {name: [] for name in ways}
-    for _ in range(REPEATS):
-        for name, way in ways.items():
-            start = time.perf_counter()
-            way()
-            times[name].append(time.perf_counter() - start)
-    medians = {name: statistics.median(taken) for name, taken in times.items()}
-    for name, median in medians.items():
-        print(f"{name:28} {median * 1e3:8.1f} ms   {median / medians['milling_cut']:.2f} times milling_cut")
+    ways["tenths"]()
+    ways[IN_BLOCKS]()
+    same(ours, milling_as_written(*columns), blocks)
+    compare(f"`milling_cut`, {power(ROWS)} rows, 12 results with `out=`", ways)
+
+    # A square shoulder and a tool at the reference rake: without angles, and without what they change.
+    columns[8:13] = 90.0, 0.0, 0.0, 0.0, 1.0
+    plain = columns[:8] + columns[13:]
+    names = ("cutter_diameter", "teeth", "spindle_speed", "chip_load", "radial_width", "axial_depth", "kc11", "mc", "efficiency")
+    named = dict(zip(names, plain))
+    same(metric.milling_cut(**named), milling_without_angles(*plain))
+    written = {AS_WRITTEN: lambda: milling_without_angles(*plain), COPY: copy(len(plain) + len(NAMES))}
+    compare(f"`milling_cut` without angles, {power(ROWS)} rows, new results", {"tenths": lambda: metric.milling_cut(**named), **written})
+    work = f"`milling_cut` without angles, {power(ROWS)} rows, `out=`"
+    compare(work, {"tenths": lambda: ufunc(*columns, out=tuple(ours)), **written})
+    try:
+        metric.milling_cut(**named, threads=2)
+    except TypeError:
+        return  # one thread is all that this version has
+    one, two = (lambda: metric.milling_cut(**named, threads=1)), (lambda: metric.milling_cut(**named, threads=2))
+    compare(f"`milling_cut` without angles, {power(ROWS)} rows, two threads", {"tenths": two, "tenths on one thread": one}, clock=wall)
+
+
+def milling_without_angles(d, teeth, n, fz, ae, ap, kc11, mc, efficiency):
+    x = ae / d
+    arc = np.arccos(1 - 2 * x)
+    largest = np.where(x < 0.5, 2 * np.sqrt(x * (1 - x)), 1.0)
+    thickest, mean = fz * largest, fz * 2 * x / arc
+    specific_force = kc11 * mean**-mc
+    feed_rate = fz * teeth * n
+    removal = ap * ae * feed_rate
+    power = removal * specific_force / 6e7
+    return (
+        np.pi * d * n / 1000,
+        feed_rate,
+        np.degrees(arc),
+        teeth * arc / (2 * np.pi),
+        thickest,
+        mean,
+        removal / 1000,
+        kc11 * thickest**-mc * ap * fz * largest,
+        specific_force,
+        power,
+        power / efficiency,
+        power * 3e4 / (np.pi * n),
+    )
+
+
+HUB = dict(hub_modulus=210.0, hub_poisson=0.3, shaft_modulus=205.0, shaft_poisson=0.29, friction=0.12)
+
+
+def press_table(rng):
+    diameter = rng.uniform(10, 80, ROWS)
+    return [diameter * rng.uniform(0.0005, 0.002, ROWS), diameter, diameter * rng.uniform(1.3, 3, ROWS), rng.uniform(10, 90, ROWS)]
+
+
+def press_as_written(interference, d, hub, length):
+    share = (hub**2 + d**2) / (hub**2 - d**2)
+    give = (share + HUB["hub_poisson"]) / HUB["hub_modulus"] + (1 - HUB["shaft_poisson"]) / HUB["shaft_modulus"]
+    pressure = 1000 * interference / d / give
+    force = HUB["friction"] * pressure * np.pi * d * length
+    equivalent = np.sqrt(share**2 + share + 1) * pressure
+    return pressure, share * pressure, equivalent, -pressure, -pressure, force, force * d / 2000
+
+
+@numba.njit(cache=False)
+def press_by_numba(interference, diameter, outer, length, pressures, stresses, forces, torques):
+    for row in range(len(diameter)):
+        d, hub = diameter[row], outer[row]
+        share = (hub * hub + d * d) / (hub * hub - d * d)
+        give = (share + 0.3) / 210.0 + (1 - 0.29) / 205.0
+        pressure = 1000 * interference[row] / d / give
+        force = 0.12 * pressure * np.pi * d * length[row]
+        pressures[row], stresses[row] = pressure, share * pressure
+        forces[row], torques[row] = force, force * d / 2000
+
+
+def press():
+    columns = press_table(np.random.default_rng(2))
+    results, four = ([np.zeros(ROWS) for _ in range(count)] for count in (7, 4))
+    arguments = [*columns, *HUB.values(), 0.0]
+    call = lambda: metric.press_fit.ufunc(*arguments, out=tuple(results))  # noqa: E731
+    call()
+    press_by_numba(*columns, *four)
+    written = press_as_written(*columns)
+    same(results, metric.press_fit(*columns, **HUB), written)
+    same([results[k] for k in (0, 1, 5, 6)], four)
+    beside = {
+        AS_WRITTEN: lambda: press_as_written(*columns),
+        "numba, 4 of the results": lambda: press_by_numba(*columns, *four),
+        COPY: copy(11),
+    }
+    compare(f"`press_fit`, {power(ROWS)} rows, 7 new results", {"tenths": lambda: metric.press_fit(*columns, **HUB), **beside})
+    compare(f"`press_fit`, {power(ROWS)} rows, 7 results with `out=`", {"tenths": call, **beside})
+
+
+@numba.njit(cache=False)
+def within(readings, least, greatest, good):
+    for row in range(len(readings)):
+        good[row] = (readings[row] >= least) & (readings[row] <= greatest)
+
+
+def verdicts():
+    readings = np.random.default_rng(3).normal(10, 0.02, READINGS).round(3)
+    limits, good, copied = Limits("10 ±0.05 mm"), np.empty(READINGS, bool), np.empty(READINGS)
+    within(readings, 9.95, 10.05, good)
+    ways = {
+        "tenths": lambda: metric.accepts(limits, readings),
+        "numpy, two comparisons of floats": lambda: (readings >= 9.95) & (readings <= 10.05),
+        "numba, two comparisons of floats": lambda: within(readings, 9.95, 10.05, good),
+        "copy of the readings": lambda: np.copyto(copied, readings),
+    }
+    compare(f"`accepts`, {power(READINGS)} readings", ways)
+
+
+def products():
+    diameters, results = np.random.default_rng(4).uniform(1, 50, ROWS), np.zeros(ROWS)
+    ways = {
+        "tenths": lambda: metric.surface_speed.ufunc(diameters, 1500.0, out=results),
+        AS_WRITTEN: lambda: np.pi * diameters * 1500.0 / 1000,
+        "one numpy product": lambda: np.multiply(diameters, 4.71238898038469, out=results),
+        COPY: copy(2),
+    }
+    compare(f"`surface_speed`, {power(ROWS)} rows, `out=`", ways, number=3)
 
 
 if __name__ == "__main__":
-    main()
+    heading("Tables")
+    milling()
+    press()
+    verdicts()
+    products()
