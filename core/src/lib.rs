@@ -22,6 +22,7 @@ mod nearest;
 mod number;
 pub mod object;
 mod page;
+mod parallel;
 pub mod plan;
 pub mod quantity;
 pub mod registry;

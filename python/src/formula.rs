@@ -1,8 +1,9 @@
 //! The callable of a formula on one side. Not a line here names a formula.
 use crate::error::raise;
+use crate::memory::KeptMemory;
 use crate::number::{self, Wanted};
 use crate::size::units_of;
-use crate::ufunc;
+use crate::ufunc::{self, Threads};
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
 use pyo3::intern;
@@ -64,6 +65,16 @@ impl Results {
     }
 }
 
+/// What a call may be given beside the arguments of a formula, by name.
+pub const OPTIONS: [&str; 2] = ["on_error", "threads"];
+
+/// Where the value of a keyword goes.
+enum Place {
+    Argument(usize),
+    /// By its place in [`OPTIONS`].
+    Option(usize),
+}
+
 /// What a call does if there is no answer.
 #[derive(Clone, Copy, PartialEq)]
 enum OnError {
@@ -116,8 +127,9 @@ impl PyFormula {
         names: &[*mut PyObject],
     ) -> PyResult<*mut PyObject> {
         let mut slots = [ptr::null_mut::<PyObject>(); MAX_INPUTS];
-        let on_error = self.place(py, args, names, &mut slots)?;
+        let [on_error, threads] = self.place(py, args, names, &mut slots)?;
         let on_error = if on_error.is_null() { None } else { Some(OnError::read(py, on_error)?) };
+        let _asked = if threads.is_null() { None } else { Some(Threads::read(py, threads)?) };
         let slots = &slots[..self.record.arguments.len()];
         let mut x = [0.0; MAX_INPUTS];
         for (k, (x, &object)) in x.iter_mut().zip(slots).enumerate() {
@@ -155,7 +167,7 @@ impl PyFormula {
         }
     }
 
-    /// Puts the arguments of a call in their places; gives what `on_error=` was, or null.
+    /// Puts the arguments of a call in their places; gives what `on_error=` and `threads=` were, or null.
     #[inline]
     fn place(
         &self,
@@ -163,9 +175,9 @@ impl PyFormula {
         args: &[*mut PyObject],
         names: &[*mut PyObject],
         slots: &mut [*mut PyObject; MAX_INPUTS],
-    ) -> PyResult<*mut PyObject> {
+    ) -> PyResult<[*mut PyObject; 2]> {
         let (arguments, positional) = (self.record.arguments, args.len() - names.len());
-        let mut on_error = ptr::null_mut();
+        let mut options = [ptr::null_mut(); 2];
         let by_place = |k: usize| arguments.get(k).is_some_and(|a| a.side(self.units).default.is_none());
         if positional > 0 && !by_place(positional - 1) {
             return Err(self.too_many(positional));
@@ -175,8 +187,8 @@ impl PyFormula {
             let slot = match self.names.iter().position(|n| n.as_ptr() == name) {
                 Some(k) => &mut slots[k],
                 None => match self.find(py, name)? {
-                    Some(k) => &mut slots[k],
-                    None => &mut on_error,
+                    Place::Argument(k) => &mut slots[k],
+                    Place::Option(k) => &mut options[k],
                 },
             };
             if !slot.is_null() {
@@ -189,21 +201,24 @@ impl PyFormula {
             }
             *slot = value;
         }
-        Ok(on_error)
+        Ok(options)
     }
 
-    /// The place of an argument whose name is another string of the same letters; `None` for `on_error`.
+    /// The place of an argument whose name is another string of the same letters, or of an option. A formula may have an
+    /// argument of an option's name, which then is the argument.
     #[cold]
-    fn find(&self, py: Python<'_>, name: *mut PyObject) -> PyResult<Option<usize>> {
+    fn find(&self, py: Python<'_>, name: *mut PyObject) -> PyResult<Place> {
         // SAFETY: a keyword of this call.
         let name = unsafe { Bound::from_borrowed_ptr(py, name) }.extract::<String>()?;
         match self.record.arguments.iter().position(|a| a.name == name) {
-            None if name == "on_error" => Ok(None),
-            None => Err(PyTypeError::new_err(format!(
-                "{}() got an unexpected keyword argument '{name}'",
-                self.record.name
-            ))),
-            place => Ok(place),
+            Some(k) => Ok(Place::Argument(k)),
+            None => match OPTIONS.iter().position(|option| *option == name) {
+                Some(k) => Ok(Place::Option(k)),
+                None => Err(PyTypeError::new_err(format!(
+                    "{}() got an unexpected keyword argument '{name}'",
+                    self.record.name
+                ))),
+            },
         }
     }
 
@@ -264,6 +279,7 @@ impl PyFormula {
         slots: &[*mut PyObject],
         on_error: Option<OnError>,
     ) -> PyResult<*mut PyObject> {
+        let _memory = KeptMemory::for_call(py, slots)?;
         let mut args = Vec::with_capacity(slots.len());
         let mut plain = true;
         for (k, &object) in slots.iter().enumerate() {
@@ -444,8 +460,13 @@ impl PyFormula {
     /// Columns are found by the names of the arguments; `columns` names those that are called otherwise
     /// (`columns={"chip_load": "feed"}`), and constants go by keyword. `join=True` gives the table with the results beside
     /// its columns. A row without an answer is NaN; with `remarks="why"` a column of that name says why, and holds advice
-    /// on other rows. `on_error="raise"` raises DomainError instead. Units stand in ``.attrs["units"]``.
+    /// on other rows. `on_error="raise"` raises DomainError instead. So many `threads` share the rows of a large table; None
+    /// is as many as the machine runs at once.
+    /// Units stand in ``.attrs["units"]``.
     #[pyo3(signature = (frame, *, columns=None, join=false, remarks=None, on_error=None, **constants))]
+    #[pyo3(
+        text_signature = "($self, frame, *, columns=None, join=False, remarks=None, on_error=None, threads=1, **constants)"
+    )]
     #[allow(clippy::too_many_arguments, reason = "the names of Python's keywords")]
     fn on<'py>(
         slf: &Bound<'py, Self>,

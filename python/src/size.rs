@@ -302,30 +302,6 @@ impl PyLimits {
     }
 }
 
-/// The least and the greatest float that limits accept, for readings in the unit of a side.
-#[pyfunction]
-pub fn _good_readings(
-    limits: &Bound<'_, PyAny>,
-    units: &str,
-    resolution: Option<&Bound<'_, PyAny>>,
-) -> PyResult<(f64, f64)> {
-    let units = units_of(units)?;
-    let step = match resolution {
-        None => None,
-        Some(step) if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() => {
-            Some(size_of(step)?)
-        }
-        Some(step) => match Wanted::length("accepts", "resolution", units).number(step)? {
-            Some(step) => Some(Size::step_from_float(step, units).map_err(value_error)?),
-            None => {
-                return Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit"));
-            }
-        },
-    };
-    let readings = limits_of(limits)?.readings(units, step).map_err(value_error)?;
-    Ok(readings.ends())
-}
-
 /// A length that a function of a namespace asks for.
 #[pyfunction]
 #[pyo3(signature = (units, capability=false))]

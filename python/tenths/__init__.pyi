@@ -203,6 +203,7 @@ from ._tenths import (
     vee_block,
     length_gauge,
     flush_pin_gauge,
+    release_memory,
     TaylorFit,
 )
 
@@ -400,5 +401,6 @@ __all__ = [
     "vee_block",
     "length_gauge",
     "flush_pin_gauge",
+    "release_memory",
     "TaylorFit",
 ]

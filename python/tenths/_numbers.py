@@ -81,7 +81,8 @@ def own_decimals(values):
     if isinstance(dtype, numpy.dtype):  # a series or an index of pandas'
         labels = {"index": values.index} if hasattr(values, "index") else {}
         return type(values)(_own_decimals_of(numpy.asarray(values)), name=values.name, **labels)
-    return values.map(_own_decimal_of_single, na_action="ignore")
+    wide = "double[pyarrow]" if dtype.name.endswith("[pyarrow]") else "Float64"
+    return values.astype(wide).map(_own_decimal_of_single, na_action="ignore").astype(wide)
 
 
 def _own_decimals_of(array):
@@ -120,7 +121,7 @@ def _of_list(wanted, values, place):
 def _item(wanted, value, place=None, listed=False):
     """The number of one row, which is told of an error; a list may hold arrays, and a column may have gaps."""
     try:
-        if not listed and _is_missing(value):
+        if not listed and is_missing(value):
             return numpy.nan
         number = wanted.number(value)
         if number is None and listed and hasattr(type(value), "__array__"):
@@ -134,8 +135,8 @@ def _item(wanted, value, place=None, listed=False):
         raise
 
 
-def _is_missing(value):
-    """None and pandas.NA, which stand in a column where there is no value."""
+def is_missing(value):
+    """What stands in a column where there is no value: None and pandas.NA."""
     return value is None or ("pandas" in sys.modules and value is sys.modules["pandas"].NA)
 
 

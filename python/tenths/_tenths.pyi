@@ -178,6 +178,7 @@ __all__ = [
     "vee_block",
     "length_gauge",
     "flush_pin_gauge",
+    "release_memory",
     "TaylorFit",
 ]
 
@@ -231,6 +232,7 @@ class Formula:
         join: bool = False,
         remarks: str | None = None,
         on_error: Literal["nan", "raise"] | None = None,
+        threads: int | None = 1,
         **constants: Any,
     ) -> Any: ...
     def solve_for(
@@ -4102,9 +4104,22 @@ def _gauge_stability(readings: bytes, sizes: bytes, confidence: float) -> GaugeS
 def _attribute_agreement(
     ratings: Sequence[int], layout: Sequence[int], reference: Sequence[int], confidence: float
 ) -> AttributeAgreement: ...
+def release_memory() -> int: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
+def _limits_of_rows(
+    rows: list[Limits | str | None], units: str, labels: Any
+) -> tuple[NDArray[numpy.float64], NDArray[numpy.float64]]: ...
+def _accept_rows(
+    readings: NDArray[numpy.float64],
+    lower: NDArray[numpy.float64],
+    upper: NDArray[numpy.float64],
+    units: str,
+    resolution: float | Size | str | None,
+    labels: Any,
+) -> bytearray: ...
+def _within() -> numpy.ufunc: ...
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...
