@@ -1,15 +1,12 @@
 """One best turning cut beside scipy's SLSQP from ten starts, in one run.
 
-    python benches/best_cut.py
-
 The peer does what a programmer would write: the cost and the limits as functions of the logarithms of speed and feed, and
 the best of ten local searches from random starts. It proves nothing about what lies beyond them.
 """
 
-import time
+from timing import compare, heading, power, size, wall
 
 import numpy
-import tenths
 from scipy.optimize import minimize
 from tenths import metric as shop
 
@@ -51,24 +48,22 @@ def best():
     )
 
 
-def timed(call, rounds):
-    """The least time of a call in seconds, and what it gives."""
-    least = float("inf")
-    for _ in range(rounds):
-        start = time.perf_counter()
-        made = call()
-        least = min(least, time.perf_counter() - start)
-    return least, made
+def main():
+    assert best().objective <= peer() * (1 + 1e-6)
+    ways = {"tenths": best, "scipy's SLSQP from ten starts": peer}
+    compare("best turning cut of least cost", ways, repeats=5)
+    diameters, resistances = range(20, size(120, 22)), range(700, 2700, 200)
+    rows = [{"workpiece_diameter": float(d), "kc11": float(k)} for d in diameters for k in resistances]
+    common = {name: value for name, value in FIXED.items() if name not in rows[0]}
+    options = {"choose": CHOOSE, "limits": {"motor_power": (None, POWER)}, "minimise": "cost", "rates": RATES, "tool_life": LIFE}
+
+    def table(threads):
+        return lambda: shop.best_cuts(shop.turning_cut_for_target, rows, threads=threads, **options, **common)
+
+    ways = {"tenths": table(2), "tenths on one thread": table(1)}
+    compare(f"best cuts, two threads, each of {power(len(rows))}", ways, each=len(rows), repeats=3, clock=wall)
 
 
 if __name__ == "__main__":
-    peer_time, peer_cost = timed(peer, 3)
-    best_time, found = timed(best, 200)
-    rows = [{"workpiece_diameter": float(d), "kc11": float(k)} for d in range(20, 120) for k in range(700, 2700, 200)]
-    common = {name: value for name, value in FIXED.items() if name not in rows[0]}
-    options = {"choose": CHOOSE, "limits": {"motor_power": (None, POWER)}, "minimise": "cost", "rates": RATES, "tool_life": LIFE}
-    for threads in (1, 2):
-        table_time, _ = timed(lambda n=threads: shop.best_cuts(shop.turning_cut_for_target, rows, threads=n, **options, **common), 3)
-        print(f"{len(rows)} choices, {threads} thread(s): {table_time * 1e6 / len(rows):.0f} µs each")
-    print(f"tenths {tenths.__version__}: {best_time * 1e6:.0f} µs, cost {found.objective:.9f}, bound {found.lower_bound:.9f}")
-    print(f"SLSQP from ten starts: {peer_time * 1e3:.1f} ms, cost {peer_cost:.9f}: {peer_time / best_time:.0f} times as long")
+    heading("Plans of work")
+    main()

@@ -1,24 +1,20 @@
 """Capability of many characteristics beside numpy and scipy on one thread, and a first article read from a long CSV.
 
-Processor time, medians of interleaved repeats. Run with the wheel installed: python benches/capability.py [COLUMNS]
+Both give the same figures, which is checked before the clock runs.
 """
 
-import os
-import statistics
-import sys
-import time
+import io
 
-for library in ("OPENBLAS", "MKL", "OMP"):
-    os.environ[f"{library}_NUM_THREADS"] = "1"
+from timing import compare, heading, power, size
 
-import numpy as np  # noqa: E402
-from scipy import special, stats  # noqa: E402
+import numpy as np
+import pandas
+from scipy import special, stats
 
-import tenths  # noqa: E402
-from tenths import metric  # noqa: E402
+import tenths
+from tenths import metric
 
-COLUMNS = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
-READINGS, ROWS, REPEATS = 125, 1_000_000, 7
+COLUMNS, READINGS, ROWS = size(1000, 10), 125, size(1_000_000, 1000)
 LIMITS = (9.95, 10.05)
 
 
@@ -96,31 +92,22 @@ def csv_of(rows):
     return "number,piece,measured\n" + "\n".join(lines) + "\n"
 
 
-def seconds(function, *arguments):
-    start = time.process_time()
-    made = function(*arguments)
-    return time.process_time() - start, made
-
-
 def main():
     table = readings()
-    ours, theirs = [], []
-    for _ in range(REPEATS):
-        took, rows = seconds(metric.capability, table, LIMITS)
-        ours.append(took)
-        took, figures = seconds(by_numpy, table)
-        theirs.append(took)
+    rows, figures = metric.capability(table, LIMITS), by_numpy(table)
     for name, expected in figures.items():
         if "interval" not in name:
             np.testing.assert_allclose([getattr(row, name) for row in rows], expected, rtol=1e-8)
-    one, other = (1e6 * statistics.median(times) / COLUMNS for times in (ours, theirs))
-    print(f"{COLUMNS} characteristics of {READINGS} readings, with intervals, expected ppm and a test of normality")
-    print(f"capability        {one:8.2f} us each")
-    print(f"numpy and scipy   {other:8.2f} us each, {other / one:.1f} times as long")
+    ways = {"tenths": lambda: metric.capability(table, LIMITS), "numpy and scipy": lambda: by_numpy(table)}
+    compare(f"capability of {READINGS} readings with intervals, ppm and normality, each of {power(COLUMNS)}", ways, each=COLUMNS, repeats=60)
     text = csv_of(ROWS)
-    took = statistics.median(seconds(lambda: tenths.readings_from_csv(text, units="mm"))[0] for _ in range(3))
-    print(f"a CSV of {ROWS} readings, {len(text) / 1e6:.0f} MB: read in {took:.2f} s")
+    ways = {
+        "tenths": lambda: tenths.readings_from_csv(text, units="mm"),
+        "pandas, numbers alone": lambda: pandas.read_csv(io.StringIO(text)),
+    }
+    compare(f"measured sizes from a CSV of {power(ROWS)} lines", ways, repeats=3)
 
 
 if __name__ == "__main__":
+    heading("Inspection")
     main()

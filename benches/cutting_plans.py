@@ -1,13 +1,12 @@
 """Cutting plans beside column generation with a general-purpose solver, HiGHS in scipy, in one run.
 
-    python benches/cutting_plans.py
-
 The peer does what a programmer would write: prices by a linear programme, patterns by an integer knapsack, and at the
 end an integer programme over the patterns found, for ten seconds at most. It proves nothing beyond the bound of the linear programme.
 """
 
-import time
 from pathlib import Path
+
+from timing import QUICK, compare, heading, wall
 
 import numpy
 import tenths
@@ -51,26 +50,19 @@ def peer(pieces, bar, kerf, trim):
     return round(milp(ones, constraints=LinearConstraint(table, lb=wanted), integrality=ones, options=limit).fun)
 
 
-def least(work, times):
-    best = float("inf")
-    for _ in range(times):
-        start = time.perf_counter()
-        result = work()
-        best = min(best, time.perf_counter() - start)
-    return best, result
-
-
 def main():
-    print(f"{'plan':14} {'lengths':>7} {'bars':>5} {'tenths':>10} {'HiGHS':>10} {'ratio':>7}")
     for name, pieces, bar, kerf, trim, bars in of_one_length():
-        ours, plan = least(lambda: tenths.cutting_plan(pieces, [bar], kerf, trim, units="mm"), 20)
-        theirs, found = least(lambda: peer(pieces, bar, kerf, trim), 1)
+        plan = tenths.cutting_plan(pieces, [bar], kerf, trim, units="mm")
         assert plan.proven and plan.bars == bars, name
-        print(
-            f"{name:14} {len(pieces):7} {bars:5} {ours * 1e3:7.3f} ms {theirs * 1e3:7.1f} ms {theirs / ours:6.0f}x"
-            + ("" if found == bars else f"  (the peer needs {found})")
-        )
+        work = f"cutting plan `{name}`: {len(pieces)} lengths on {bars} bars"
+        compare(work, {"tenths": lambda: tenths.cutting_plan(pieces, [bar], kerf, trim, units="mm")}, repeats=20, clock=wall)
+        found = []
+        if not QUICK:
+            beside = "column generation with HiGHS"
+            compare(work, {beside: lambda: found.append(peer(pieces, bar, kerf, trim))}, repeats=1, clock=wall)
+            assert min(found) >= bars, name
 
 
 if __name__ == "__main__":
+    heading("Plans of work")
     main()

@@ -1,23 +1,17 @@
 """Gauge studies by analysis of variance with p values, many at once, beside batched numpy and scipy on one thread.
 
-Processor time, medians of interleaved repeats. Run with the wheel installed: python benches/gauge_studies.py [COUNT]
+Both give the same figures, which is checked before the clock runs.
 """
 
-import os
-import statistics
-import sys
-import time
+from timing import compare, heading, power, size
 
-for library in ("OPENBLAS", "MKL", "OMP"):
-    os.environ[f"{library}_NUM_THREADS"] = "1"
+import numpy as np
+from scipy import special
 
-import numpy as np  # noqa: E402
-from scipy import special  # noqa: E402
+import tenths
 
-import tenths  # noqa: E402
-
-COUNT = int(sys.argv[1]) if len(sys.argv) > 1 else 20_000
-PARTS, APPRAISERS, TRIALS, REPEATS = 10, 3, 3, 7
+COUNT = size(20_000, 200)
+PARTS, APPRAISERS, TRIALS = 10, 3, 3
 
 
 def readings():
@@ -57,29 +51,18 @@ def batched_numpy(data):
     return squares, ms, f, tail, variance
 
 
-def seconds(function, data):
-    start = time.process_time()
-    made = function(data)
-    return time.process_time() - start, made
-
-
 def main():
     data = readings()
-    ours, theirs = [], []
-    for _ in range(REPEATS):
-        took, table = seconds(tenths.gauge_studies, data)
-        ours.append(took)
-        took, (squares, _, f, tail, variance) = seconds(batched_numpy, data)
-        theirs.append(took)
+    table, (_, _, f, tail, variance) = tenths.gauge_studies(data), batched_numpy(data)
     for name in f:
         np.testing.assert_allclose(table[f"f_{name}"], f[name], rtol=1e-8)
         np.testing.assert_allclose(table[f"p_{name}"], tail[name], rtol=1e-7)
     np.testing.assert_allclose(table["variance_part"], variance["part"], rtol=1e-8)
-    one, other = (1e9 * statistics.median(times) / COUNT for times in (ours, theirs))
-    print(f"{COUNT} studies of {PARTS} parts by {APPRAISERS} appraisers in {TRIALS} trials, each with its p values")
-    print(f"tenths.gauge_studies  {one:8.0f} ns a study")
-    print(f"batched numpy         {other:8.0f} ns a study, {other / one:.1f} times as long")
+    ways = {"tenths": lambda: tenths.gauge_studies(data), "batched numpy and scipy": lambda: batched_numpy(data)}
+    study = f"{PARTS} parts, {APPRAISERS} appraisers, {TRIALS} trials"
+    compare(f"gauge study of {study} with p values, each of {power(COUNT)}", ways, each=COUNT, repeats=25)
 
 
 if __name__ == "__main__":
+    heading("Inspection")
     main()

@@ -1,28 +1,24 @@
-"""A linear stack of eight and a function with an inverse cosine, sampled with percentiles, beside numpy on one thread.
+"""A linear stack of eight and a function with an inverse cosine, sampled with percentiles, beside numpy and numba.
 
 Straightforward numpy draws each contributor as one would write it. Numpy in blocks is the best that could be written here:
 columns stay in the cache, normal contributors are drawn as one, and a triangle is the sum of two uniform numbers, as in
-the library. Medians of interleaved repeats; the function runs as the Rust program of `cargo bench --bench clutch`.
-
-Run with the wheel installed: python benches/stacks.py [COUNT]
+the library; numba does the same in one loop for each thread. The function runs as the Rust program of `cargo bench --bench
+clutch`.
 """
 
-import os
+import concurrent.futures
 import pathlib
-import statistics
 import subprocess
-import sys
-import time
 
-for library in ("OPENBLAS", "MKL", "OMP"):
-    os.environ[f"{library}_NUM_THREADS"] = "1"
+from timing import QUICK, compare, heading, power, size, wall
 
-import numpy as np  # noqa: E402
+import numba
+import numpy as np
 
-from tenths import metric as shop  # noqa: E402
+from tenths import metric as shop
 
-COUNT = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
-REPEATS, BLOCK, MIDDLE = 7, 16384, -12.0
+MANY, MORE = size(1_000_000, 20_000), size(10_000_000, 40_000)
+BLOCK, MIDDLE = 16384, -12.0
 PERCENTS = [0.135, 50, 99.865]
 LIMITS = (MIDDLE - 0.3, MIDDLE + 0.3)
 PARTS = [
@@ -46,27 +42,33 @@ def told(values, out, mean, sigma):
     return mean, sigma, values.min(), values.max(), out / len(values), np.percentile(values, PERCENTS)
 
 
-def straightforward(generator):
-    gap = np.zeros(COUNT)
+def straightforward(generator, count):
+    gap = np.zeros(count)
     for (nominal, half, law), sign in zip(PARTS, signs()):
         if law == "normal":
-            drawn = generator.normal(nominal, half / 3, COUNT)
+            drawn = generator.normal(nominal, half / 3, count)
         elif law == "uniform":
-            drawn = generator.uniform(nominal - half, nominal + half, COUNT)
+            drawn = generator.uniform(nominal - half, nominal + half, count)
         else:
-            drawn = generator.triangular(nominal - half, nominal, nominal + half, COUNT)
+            drawn = generator.triangular(nominal - half, nominal, nominal + half, count)
         gap = gap + sign * drawn
     out = np.count_nonzero((gap < LIMITS[0]) | (gap > LIMITS[1]))
     return told(gap, out, gap.mean(), gap.std(ddof=1))
 
 
-def in_blocks(generator):
+def sigma_and_widths():
+    """The deviation of the normal contributors together, and the widths of the uniform numbers that make up the others."""
     sigma = sum((half / 3) ** 2 for _, half, law in PARTS if law == "normal") ** 0.5
     widths = [2 * half for _, half, law in PARTS if law == "uniform"]
     widths += [half for _, half, law in PARTS if law == "triangular" for _ in range(2)]
-    gap, buffer = np.empty(COUNT), np.empty(BLOCK)
+    return sigma, widths
+
+
+def in_blocks(generator, count):
+    sigma, widths = sigma_and_widths()
+    gap, buffer = np.empty(count), np.empty(BLOCK)
     out = total = squares = 0.0
-    for start in range(0, COUNT, BLOCK):
+    for start in range(0, count, BLOCK):
         part = gap[start : start + BLOCK]
         drawn = buffer[: len(part)]
         generator.standard_normal(out=part)
@@ -80,78 +82,94 @@ def in_blocks(generator):
         squares += part @ part
         part += MIDDLE
         out += np.count_nonzero(part < LIMITS[0]) + np.count_nonzero(part > LIMITS[1])
-    mean = total / COUNT
-    spread = ((squares - COUNT * mean * mean) / (COUNT - 1)) ** 0.5
+    mean = total / count
+    spread = ((squares - count * mean * mean) / (count - 1)) ** 0.5
     extremes = gap.min(), gap.max()
     percentiles = np.percentile(gap, PERCENTS, overwrite_input=True)
-    return MIDDLE + mean, spread, *extremes, out / COUNT, percentiles
+    return MIDDLE + mean, spread, *extremes, out / count, percentiles
 
 
-def clutch_in_numpy(generator):
-    hub = generator.normal(27.645, 0.0125 / 3, COUNT)
-    roller = generator.normal(11.43, 0.01 / 3, COUNT)
-    ring = generator.normal(50.8, 0.0125 / 3, COUNT)
+@numba.njit(nogil=True)
+def filled(generator, values, sigma, widths):
+    """Samples of the stack in place, and how many are out."""
+    out, middle = 0, 0.5 * widths.sum()
+    for k in range(len(values)):
+        value = sigma * generator.standard_normal() - middle
+        for width in widths:
+            value += width * generator.random()
+        values[k] = MIDDLE + value
+        out += (values[k] < LIMITS[0]) | (values[k] > LIMITS[1])
+    return out
+
+
+def by_numba(generators, values):
+    """Samples of the stack, a share of them on a thread for each generator."""
+    sigma, widths = sigma_and_widths()
+    shares = np.array_split(values, len(generators))
+    if len(generators) == 1:
+        out = filled(generators[0], values, sigma, np.array(widths))
+    else:
+        with concurrent.futures.ThreadPoolExecutor(len(generators)) as pool:
+            out = sum(pool.map(lambda generator, share: filled(generator, share, sigma, np.array(widths)), generators, shares))
+    return told(values, out, values.mean(), values.std(ddof=1))
+
+
+def clutch_in_numpy(generator, count):
+    hub = generator.normal(27.645, 0.0125 / 3, count)
+    roller = generator.normal(11.43, 0.01 / 3, count)
+    ring = generator.normal(50.8, 0.0125 / 3, count)
     angle = np.degrees(np.arccos((hub + roller) / (ring - roller)))
     return told(angle, np.count_nonzero((angle < 6.75) | (angle > 7.3)), angle.mean(), angle.std(ddof=1))
 
 
-def sampled(built):
-    sample = built.sample(COUNT, seed=7, limits=LIMITS, threads=1)
+def sampled(built, count, threads=1):
+    sample = built.sample(count, seed=7, limits=LIMITS, threads=threads)
     share = sample.fraction_out.value
     return sample.mean, sample.sigma, sample.minimum, sample.maximum, share, sample.percentile(PERCENTS)
 
 
-def milliseconds(work):
-    start = time.perf_counter()
-    work()
-    return (time.perf_counter() - start) * 1e3
-
-
-def clutch_in_rust():
-    """The median that the Rust program tells."""
-    root = pathlib.Path(__file__).parents[1]
-    command = ["cargo", "bench", "--quiet", "--bench", "clutch", "--", str(COUNT)]
-    ran = subprocess.run(command, cwd=root, capture_output=True, text=True, check=True)
-    return float(ran.stdout.split()[-1])
-
-
-def compare(title, works):
-    times = {name: [] for name in works}
-    for _ in range(REPEATS):
-        for name, work in works.items():
-            times[name].append(milliseconds(work))
-    ours = statistics.median(times["tenths"])
-    print(f"{title}, {COUNT} samples:")
-    for name, taken in times.items():
-        median = statistics.median(taken)
-        print(f"  {name:<22} {median:8.1f} ms  {median / ours:6.1f}")
+def check(built, generator):
+    """The same law: means and percentiles agree as far as samples do."""
+    ours = sampled(built, MANY)
+    for other in straightforward(generator, MANY), in_blocks(generator, MANY), by_numba([generator], np.empty(MANY)):
+        assert np.allclose(ours[:2], other[:2], atol=20 * 0.11 / MANY**0.5), (ours, other)
+        assert np.allclose(ours[5], other[5], atol=60 * 0.11 / MANY**0.5), (ours, other)
 
 
 def main():
     built, generator = stack(), np.random.default_rng(7)
-    ours = sampled(built)
-    for other in straightforward(generator), in_blocks(generator):
-        # The same law: means and percentiles agree as far as samples do.
-        assert np.allclose(ours[:2], other[:2], atol=20 * 0.11 / COUNT**0.5), (ours, other)
-        assert np.allclose(ours[5], other[5], atol=60 * 0.11 / COUNT**0.5), (ours, other)
-    compare(
-        "Eight contributors",
-        {
-            "tenths": lambda: sampled(built),
-            "numpy in blocks": lambda: in_blocks(generator),
-            "straightforward numpy": lambda: straightforward(generator),
-        },
-    )
-    clutch_in_rust()
-    theirs, own = [], []
-    for _ in range(3):
-        own.append(clutch_in_rust())
-        theirs += [milliseconds(lambda: clutch_in_numpy(generator)) for _ in range(3)]
-    own, theirs = statistics.median(own), statistics.median(theirs)
-    print(f"An inverse cosine of three, {COUNT} samples:")
-    print(f"  {'tenths':<22} {own:8.1f} ms  {1:6.1f}")
-    print(f"  {'straightforward numpy':<22} {theirs:8.1f} ms  {theirs / own:6.1f}")
+    check(built, generator)
+    ways = {
+        "tenths": lambda: sampled(built, MANY),
+        "numpy as one writes it": lambda: straightforward(generator, MANY),
+        "numpy in blocks": lambda: in_blocks(generator, MANY),
+        "numba": lambda: by_numba([generator], np.empty(MANY)),
+    }
+    compare(f"stack of 8, {power(MANY)} samples with percentiles", ways)
+    pair = [np.random.default_rng(seed) for seed in (8, 9)]
+    for threads, words in (1, "one thread"), (2, "two threads"):
+        ways = {
+            "tenths": lambda: sampled(built, MORE, threads),
+            "numba": lambda: by_numba(pair[:threads], np.empty(MORE)),
+        }
+        if threads == 1:
+            ways["numpy as one writes it"] = lambda: straightforward(generator, MORE)
+        else:
+            ways["tenths on one thread"] = lambda: sampled(built, MORE)
+        compare(f"stack of 8, {power(MORE)} samples with percentiles, {words}", ways, repeats=3, clock=wall)
+    clutch(generator)
+
+
+def clutch(generator):
+    """The Rust program prints its own line."""
+    root = pathlib.Path(__file__).parents[1]
+    command = ["cargo", "bench", "--quiet", "--bench", "clutch", "--", str(MANY)]
+    work = f"inverse cosine of three, {power(MANY)} samples with percentiles"
+    if not QUICK:  # which builds nothing
+        subprocess.run(command, cwd=root, check=True)
+    compare(work, {"numpy as one writes it": lambda: clutch_in_numpy(generator, MANY)}, clock=wall)
 
 
 if __name__ == "__main__":
+    heading("Samples")
     main()

@@ -41,8 +41,8 @@ pub use arc::{
 };
 pub(crate) use normal::normal_tails;
 pub use normal::{erfc, normal_cdf, normal_density, normal_quantile};
-pub(crate) use power::share_powf;
 pub use power::{cbrt, exp, ln, powf, powf_quick};
+pub(crate) use power::{share_powf, split_normal};
 
 #[cfg(test)]
 mod tests {

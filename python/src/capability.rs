@@ -10,8 +10,16 @@ use tenths::inspect::capability::{
     CapabilityError, CapabilityLimits, CapabilityOptions, capabilities, capability,
 };
 
+/// The names of the columns of a table.
+#[derive(FromPyObject)]
+pub enum Names {
+    /// Their numbers from zero, of so many columns.
+    Numbers(usize),
+    Given(Vec<String>),
+}
+
 /// What `capability` of `_capability.py` calls: of the columns of a table, one after the other, of `count` readings each,
-/// in an array that only the caller knows; without names of one characteristic.
+/// in an array that only the caller knows; without names of one characteristic. One pair of limits holds for all.
 #[pyfunction]
 #[allow(clippy::too_many_arguments, reason = "called from one place, by position")]
 pub fn _capability<'py>(
@@ -19,7 +27,7 @@ pub fn _capability<'py>(
     units: &str,
     columns: &Bound<'py, PyAny>,
     count: usize,
-    names: Option<Vec<String>>,
+    names: Option<Names>,
     limits: Vec<(Option<f64>, Option<f64>)>,
     subgroups: Option<Vec<usize>>,
     given: &Bound<'py, PyDict>,
@@ -32,9 +40,17 @@ pub fn _capability<'py>(
     let made = || match (names, limits.as_slice()) {
         (None, [limits]) => capability(readings, *limits, &options).map(|one| vec![one]),
         (names, limits) => {
+            let names = match names {
+                Some(Names::Given(names)) => names,
+                Some(Names::Numbers(count)) => (0..count).map(|number| number.to_string()).collect(),
+                None => vec![],
+            };
             let columns = readings.chunks(count.max(1));
-            let columns: Vec<_> = names.unwrap_or_default().into_iter().zip(columns).collect();
-            capabilities(&columns, limits, &options)
+            let columns: Vec<_> = names.into_iter().zip(columns).collect();
+            match limits {
+                [one] => capabilities(&columns, &vec![*one; columns.len()], &options),
+                each => capabilities(&columns, each, &options),
+            }
         }
     };
     let made: Result<_, CapabilityError> = py.detach(made);

@@ -40,7 +40,7 @@ def faces(units, module):
 
 
 def _table(data):
-    """Readings as a table with a column for each characteristic, and the names of the columns; none for one of them."""
+    """Readings as a table with a column for each characteristic, and their names: how many of an array, none of one."""
     pandas = sys.modules.get("pandas")
     if isinstance(data, dict) or (pandas and isinstance(data, pandas.DataFrame)):
         columns = [readings(str(name), data[name]) for name in data]
@@ -52,24 +52,26 @@ def _table(data):
         return table[:, None], None
     if table.ndim != 2:
         raise DomainError(f"data must have one dimension or two, not {table.ndim}")
-    return table, [str(k) for k in range(table.shape[1])]
+    return table, table.shape[1]
 
 
 def _limits_of_columns(length, limits, names):
-    """A pair of limits for each column."""
+    """A pair of limits for each column, or one for all of them."""
     if names is None:
         return [pair(length, limits)]
     if isinstance(limits, dict):
+        names = [str(k) for k in range(names)] if isinstance(names, int) else names
         missing = [name for name in names if name not in limits]
         unknown = [name for name in limits if name not in names]
         if missing or unknown:
             raise DomainError(f"no {'limits' if missing else 'column'} for {(missing or unknown)[0]!r}")
         return [pair(length, limits[name]) for name in names]
     if isinstance(limits, list) and not (len(limits) == 2 and all(map(_is_end, limits))):
-        if len(limits) != len(names):
-            raise DomainError(f"{len(limits)} limits were given for {len(names)} columns; expected one for each")
+        count = names if isinstance(names, int) else len(names)
+        if len(limits) != count:
+            raise DomainError(f"{len(limits)} limits were given for {count} columns; expected one for each")
         return [pair(length, one) for one in limits]
-    return [pair(length, limits)] * len(names)
+    return [pair(length, limits)]
 
 
 def _is_end(value):

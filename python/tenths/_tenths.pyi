@@ -4118,7 +4118,7 @@ def _capability(
     units: str,
     columns: bytes,
     count: int,
-    names: list[str] | None,
+    names: list[str] | int | None,
     limits: list[tuple[float | None, float | None]],
     subgroups: list[int] | None,
     given: dict[str, Any],

@@ -136,3 +136,54 @@ def test_the_program_of_the_document(tmp_path):
     first, second = run.stdout.splitlines()
     assert first.startswith("<sample of 1000000: mean 0.3")
     assert second == "as in one process: True"
+
+
+FILES, ROWS = 24, 20_000
+ARGUMENTS = ("cutter_diameter", "teeth", "spindle_speed", "chip_load", "radial_width", "axial_depth", "kc11", "mc")
+
+
+def cuts(seed):
+    """A table of cuts whose rows lie between one that is refused and one that overflows."""
+    import pandas as pd
+
+    rng = np.random.default_rng(seed)
+    diameter = rng.uniform(4, 80, ROWS)
+    diameter[7] = -1.0
+    others = rng.uniform(200, 12000, ROWS), rng.uniform(0.02, 0.4, ROWS), diameter * rng.uniform(0.02, 1, ROWS)
+    axial, kc11, mc = rng.uniform(0.1, 20, ROWS), rng.uniform(600, 2800, ROWS), rng.uniform(0.14, 0.36, ROWS)
+    return pd.DataFrame(dict(zip(ARGUMENTS, (diameter, rng.integers(2, 9, ROWS), *others, axial, kc11, mc))))
+
+
+def most_held():
+    """The most memory that this process has held so far, in bytes."""
+    import resource
+
+    return 1024 * resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+
+
+@pytest.mark.filterwarnings("ignore:.*rows have no answer:RuntimeWarning")
+def test_a_table_from_parquet_to_parquet(client, tmp_path, monkeypatch, capsys):
+    import dask.dataframe as dataframe
+    import pandas as pd
+
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "cuts").mkdir()
+    for k in range(FILES):
+        cuts(k).to_parquet(f"cuts/{k:03}.parquet")
+    warm = dataframe.read_parquet("cuts").partitions[:2]
+    metric.milling_cut.on(warm, efficiency=0.8).to_parquet("warm")
+    before = client.run(most_held)
+    program = DOCUMENT.read_text(encoding="utf-8").split("```python\n")[2].partition("```")[0]
+    exec(program, {})
+    after = client.run(most_held)
+    # The bits of one process, refused rows included.
+    strongest = 0.0
+    for k in range(FILES):
+        made = pd.read_parquet(f"results/part.{k}.parquet").reset_index(drop=True)
+        expected = metric.milling_cut.on(cuts(k), efficiency=0.8)
+        assert made.to_numpy().tobytes() == expected.to_numpy().tobytes() and np.isnan(made.motor_power[7])
+        strongest = max(strongest, expected.motor_power.max())
+    assert capsys.readouterr().out == f"The strongest cut takes {strongest:.1f} kW.\n"
+    # No worker has held the table.
+    whole = 8 * FILES * ROWS * (len(ARGUMENTS) + len(metric.milling_cut.outputs))
+    assert max(after[worker] - before[worker] for worker in after) < whole / 2

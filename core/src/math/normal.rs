@@ -1,6 +1,6 @@
 //! The normal distribution, and the complement of the error function.
 use super::polynomial::{polynomial, upper};
-use super::power::{exp_of_sum, ln};
+use super::power::{exp_of_sum, exp_within, ln};
 use std::f64::consts::SQRT_2;
 
 /// Cumulative distribution of the standard normal law, within 7 ulp, in the far tail too.
@@ -16,9 +16,10 @@ pub fn normal_cdf(x: f64) -> f64 {
 #[inline(always)]
 pub(crate) fn normal_tails(x: f64) -> [f64; 2] {
     let size = x.abs();
-    let size = if size > 40.0 { 40.0 } else { size };
+    // Beyond it the tail is zero.
+    let size = if size > 38.6 { 38.6 } else { size };
     let leading = upper(size);
-    let exponential = exp_of_sum(-0.5 * leading * leading, -0.5 * (size - leading) * (size + leading));
+    let exponential = exp_within(-0.5 * leading * leading, -0.5 * (size - leading) * (size + leading));
     // √2 · 4 in the place of 4, since the tail is that of erfc at x / √2.
     let tail = 0.5 * exponential * scaled_tail(size, 4.0 * SQRT_2, SQRT_2);
     let rest = 1.0 - tail;

@@ -166,7 +166,7 @@ fn split(x: f64) -> (f64, f64) {
 
 /// The same for a positive normal number.
 #[inline(always)]
-fn split_normal(x: f64) -> (f64, f64) {
+pub(crate) fn split_normal(x: f64) -> (f64, f64) {
     const FRACTION: u64 = (1 << 52) - 1;
     const SQRT_HALF: u64 = (0.5 * SQRT_2).to_bits();
     const TWO_52: f64 = 4_503_599_627_370_496.0;
@@ -200,7 +200,7 @@ pub(super) fn exp_of_sum(high: f64, low: f64) -> f64 {
 
 /// The same for a `high` up to `RANGE` in magnitude.
 #[inline(always)]
-fn exp_within(high: f64, low: f64) -> f64 {
+pub(super) fn exp_within(high: f64, low: f64) -> f64 {
     let (fraction, exponent) = exp_parts(high, low);
     // In two steps, so that subnormal results are rounded once and neither factor leaves the range.
     let half = whole(0.5 * exponent);

@@ -1,8 +1,9 @@
 //! Anderson and Darling's test of normality.
 use super::moments::mean_and_deviation;
 use super::sorting::{LANES, MOST_READINGS, Network, Row};
-use crate::math::{exp, ln, normal_tails};
+use crate::math::{exp, ln, normal_tails, split_normal};
 use crate::simd::{WideLoop, run_wide};
+use std::f64::consts::LN_2;
 
 /// What the test gives.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -57,79 +58,131 @@ impl NormalityTests {
         }
         self.rows.clear();
         self.rows.resize(count, Row([0.0; LANES]));
-        for (lane, column) in columns.iter().enumerate() {
-            self.rows.iter_mut().zip(*column).for_each(|(row, reading)| row.0[lane] = *reading);
+        for (lane, (column, moments)) in columns.iter().zip(moments).enumerate() {
+            let deviations = deviations(column, *moments);
+            self.rows.iter_mut().zip(deviations).for_each(|(row, deviation)| row.0[lane] = deviation);
         }
         self.network.sort(&mut self.rows);
-        let sorted: Vec<_> = self.rows.iter().map(|row| row.0).collect();
-        let moment = |lane: usize| moments.get(lane).copied().unwrap_or([0.0, f64::NAN]);
-        of_sorted(&sorted, std::array::from_fn(moment))
+        let tests = of_sorted(self.rows.iter().map(|row| row.0).collect());
+        std::array::from_fn(|lane| tests[lane].filter(|_| moments.get(lane).is_some_and(has_spread)))
     }
 }
 
 fn one(readings: &[f64], moments: [f64; 2]) -> Option<AndersonDarling> {
-    let mut sorted: Vec<_> = readings.iter().map(|reading| [*reading]).collect();
+    let mut sorted: Vec<_> = deviations(readings, moments).map(|deviation| [deviation]).collect();
     sorted.sort_unstable_by(|[one], [other]| one.total_cmp(other));
-    let [test] = of_sorted(&sorted, [moments]);
-    test
+    let [test] = of_sorted(sorted);
+    test.filter(|_| has_spread(&moments))
 }
 
-/// The tests of columns in order that lie side by side.
-fn of_sorted<const N: usize>(sorted: &[[f64; N]], moments: [[f64; 2]; N]) -> [Option<AndersonDarling>; N] {
+/// How many standard deviations each reading is from the mean.
+fn deviations(readings: &[f64], [mean, deviation]: [f64; 2]) -> impl Iterator<Item = f64> {
+    let scale = 1.0 / deviation;
+    readings.iter().map(move |reading| (reading - mean) * scale)
+}
+
+fn has_spread([_, deviation]: &[f64; 2]) -> bool {
+    deviation.is_finite() && *deviation > 0.0 && (1.0 / deviation).is_finite()
+}
+
+/// The tests of columns of deviations in order, which lie side by side.
+fn of_sorted<const N: usize>(sorted: Vec<[f64; N]>) -> [Option<AndersonDarling>; N] {
     if sorted.len() < MIN_READINGS {
         return [None; N];
     }
     let count = sorted.len() as f64;
-    let sums = run_wide(Sums { sorted, moments });
-    std::array::from_fn(|k| {
-        let deviation = moments[k][1];
-        let statistic = -count - sums[k] / count;
+    run_wide(Sums { sorted }).map(|sum| {
+        let statistic = -count - sum / count;
         let adjusted = statistic * (1.0 + 0.75 / count + 2.25 / (count * count));
-        let valid = deviation.is_finite() && deviation > 0.0;
-        valid.then(|| AndersonDarling { statistic, adjusted, p: p_value(adjusted) })
+        Some(AndersonDarling { statistic, adjusted, p: p_value(adjusted) })
     })
 }
 
 /// The sum of 2 i - 1 times the logarithm of the share below reading i times that above reading n + 1 - i.
-struct Sums<'a, const N: usize> {
-    sorted: &'a [[f64; N]],
-    moments: [[f64; 2]; N],
+///
+/// One logarithm serves all of them. Let S(j) be the sum of the logarithms from reading j to the last. All S(j) together
+/// hold the logarithm of reading i just i times, so that the sum is twice that of all S(j), less S(1); and both are
+/// logarithms of products.
+struct Sums<const N: usize> {
+    sorted: Vec<[f64; N]>,
 }
 
-impl<const N: usize> WideLoop for Sums<'_, N> {
+/// Rows between which nothing is scaled: products of as many fractions from √½ to √2, and the product of these products,
+/// stay far from the ends of the range of floats.
+const UNSCALED: usize = 32;
+
+impl<const N: usize> WideLoop for Sums<N> {
     type Output = [f64; N];
 
     // Loops over all columns at once rather than iterators that are collected, whose code would not be that of the wide
     // registers.
     #[inline(always)]
     fn run(self) -> [f64; N] {
-        let [mut below, mut above] = [0, 1].map(|_| vec![[0.0; N]; self.sorted.len()]);
-        for (row, readings) in below.iter_mut().zip(self.sorted) {
-            for k in 0..N {
-                let [mean, deviation] = self.moments[k];
-                row[k] = (readings[k] - mean) / deviation;
-            }
-        }
+        let mut below = self.sorted;
+        let mut above = vec![[0.0; N]; below.len()];
         for (below, above) in below.as_flattened_mut().iter_mut().zip(above.as_flattened_mut()) {
             [*below, *above] = normal_tails(*below);
         }
-        for (below, above) in below.iter_mut().zip(above.iter().rev()) {
-            for k in 0..N {
-                below[k] *= above[k];
+        let mut products = Products { from_here: Scaled::one(), all: Scaled::one() };
+        for (below, above) in below.rchunks(UNSCALED).zip(above.chunks(UNSCALED)) {
+            for (below, above) in below.iter().rev().zip(above) {
+                products.take(below, above);
             }
+            products.from_here.scale();
+            products.all.scale();
         }
-        for product in below.as_flattened_mut() {
+        let (from_first, all) = (products.from_here.ln(), products.all.ln());
+        std::array::from_fn(|k| 2.0 * all[k] - from_first[k])
+    }
+}
+
+/// Positive numbers of any size, as fractions and powers of two.
+struct Scaled<const N: usize> {
+    fractions: [f64; N],
+    powers: [f64; N],
+}
+
+impl<const N: usize> Scaled<N> {
+    fn one() -> Self {
+        Scaled { fractions: [1.0; N], powers: [0.0; N] }
+    }
+
+    /// Leaves a fraction from √½ to √2.
+    #[inline(always)]
+    fn scale(&mut self) {
+        for k in 0..N {
+            let (power, fraction) = split_normal(self.fractions[k]);
+            self.fractions[k] = fraction;
+            self.powers[k] += power;
+        }
+    }
+
+    #[inline(always)]
+    fn ln(&self) -> [f64; N] {
+        std::array::from_fn(|k| self.powers[k] * LN_2 + ln(self.fractions[k]))
+    }
+}
+
+/// The product of the shares from the last reading down to one, and the product of all such products.
+struct Products<const N: usize> {
+    from_here: Scaled<N>,
+    all: Scaled<N>,
+}
+
+impl<const N: usize> Products<N> {
+    /// One more reading.
+    #[inline(always)]
+    fn take(&mut self, below: &[f64; N], above: &[f64; N]) {
+        for k in 0..N {
+            let product = below[k] * above[k];
             // A reading so far out that its probability is no float is counted as the last that is one.
-            *product = ln(if *product > f64::MIN_POSITIVE { *product } else { f64::MIN_POSITIVE });
+            let product = if product > f64::MIN_POSITIVE { product } else { f64::MIN_POSITIVE };
+            let (power, fraction) = split_normal(product);
+            self.from_here.fractions[k] *= fraction;
+            self.from_here.powers[k] += power;
+            self.all.fractions[k] *= self.from_here.fractions[k];
+            self.all.powers[k] += self.from_here.powers[k];
         }
-        let (mut sums, mut weight) = ([0.0; N], -1.0);
-        for logarithms in &below {
-            weight += 2.0;
-            for k in 0..N {
-                sums[k] += weight * logarithms[k];
-            }
-        }
-        sums
     }
 }
 

@@ -1,35 +1,59 @@
 //! Mean, standard deviation and autocorrelation of readings.
+use crate::simd::{WideLoop, run_wide};
 
 /// Sums run in so many lanes with any registers, so that the bits are the same on every machine.
 const LANES: usize = 8;
 
-/// The sum of a function of the readings.
-fn sum(readings: &[f64], term: impl Fn(f64) -> f64) -> f64 {
-    sum_of_pairs([readings, readings], |x, _| term(x))
+/// The sums of some functions of the readings.
+#[inline(always)]
+fn sums<const N: usize>(readings: &[f64], terms: impl Fn(f64) -> [f64; N]) -> [f64; N] {
+    sums_of_pairs([readings, readings], |x, _| terms(x))
 }
 
-/// The sum of a function of two readings, one of each list of as many.
-fn sum_of_pairs(readings: [&[f64]; 2], term: impl Fn(f64, f64) -> f64) -> f64 {
-    let mut lanes = [0.0; LANES];
-    let mut add = |some: [&[f64]; 2]| {
-        for ((lane, x), y) in lanes.iter_mut().zip(some[0]).zip(some[1]) {
-            *lane += term(*x, *y);
-        }
-    };
+/// The sums of some functions of two readings, one of each list of as many.
+#[inline(always)]
+fn sums_of_pairs<const N: usize>(readings: [&[f64]; 2], terms: impl Fn(f64, f64) -> [f64; N]) -> [f64; N] {
+    let mut lanes = [[0.0; LANES]; N];
     let [(chunks, rest), (others, other_rest)] = readings.map(<[f64]>::as_chunks::<LANES>);
-    chunks.iter().zip(others).for_each(|(chunk, other)| add([chunk, other]));
-    add([rest, other_rest]);
-    lanes.iter().sum()
+    for (chunk, other) in chunks.iter().zip(others) {
+        for k in 0..LANES {
+            let terms = terms(chunk[k], other[k]);
+            for n in 0..N {
+                lanes[n][k] += terms[n];
+            }
+        }
+    }
+    for (k, (x, y)) in rest.iter().zip(other_rest).enumerate() {
+        let terms = terms(*x, *y);
+        for n in 0..N {
+            lanes[n][k] += terms[n];
+        }
+    }
+    lanes.map(|lanes| lanes.iter().sum())
 }
 
 /// The mean step from one reading to the next, without signs; NaN for fewer than two readings.
 pub(crate) fn mean_step(readings: &[f64]) -> f64 {
     match readings {
         [before @ .., _] if !before.is_empty() => {
-            let steps = sum_of_pairs([before, &readings[1..]], |one, next| (next - one).abs());
-            steps / before.len() as f64
+            run_wide(Steps { before, after: &readings[1..] }) / before.len() as f64
         }
         _ => f64::NAN,
+    }
+}
+
+struct Steps<'a> {
+    before: &'a [f64],
+    after: &'a [f64],
+}
+
+impl WideLoop for Steps<'_> {
+    type Output = f64;
+
+    #[inline(always)]
+    fn run(self) -> f64 {
+        let [steps] = sums_of_pairs([self.before, self.after], |one, next| [(next - one).abs()]);
+        steps
     }
 }
 
@@ -37,12 +61,27 @@ pub(crate) fn mean_step(readings: &[f64]) -> f64 {
 ///
 /// The mean is corrected by that of what is left of the readings, so that readings with many digits in common keep theirs.
 pub fn mean_and_deviation(readings: &[f64]) -> [f64; 2] {
-    let count = readings.len() as f64;
-    let first = sum(readings, |x| x) / count;
-    let left = sum(readings, |x| x - first);
-    let squares = sum(readings, |x| (x - first) * (x - first)) - left * left / count;
-    let variance = squares / (count - 1.0);
-    [first + left / count, if variance > 0.0 { variance.sqrt() } else { variance }]
+    run_wide(Moments { readings })
+}
+
+struct Moments<'a> {
+    readings: &'a [f64],
+}
+
+impl WideLoop for Moments<'_> {
+    type Output = [f64; 2];
+
+    #[inline(always)]
+    fn run(self) -> [f64; 2] {
+        let readings = self.readings;
+        let count = readings.len() as f64;
+        let [total] = sums(readings, |x| [x]);
+        let first = total / count;
+        let [left, squares] = sums(readings, |x| [x - first, (x - first) * (x - first)]);
+        let squares = squares - left * left / count;
+        let variance = squares / (count - 1.0);
+        [first + left / count, if variance > 0.0 { variance.sqrt() } else { variance }]
+    }
 }
 
 /// The mean of readings; NaN for none.
@@ -59,5 +98,6 @@ pub fn standard_deviation(readings: &[f64]) -> f64 {
 pub fn autocorrelation(readings: &[f64]) -> f64 {
     let mean = mean(readings);
     let products: f64 = readings.windows(2).map(|pair| (pair[0] - mean) * (pair[1] - mean)).sum();
-    products / sum(readings, |x| (x - mean) * (x - mean))
+    let [squares] = sums(readings, |x| [(x - mean) * (x - mean)]);
+    products / squares
 }

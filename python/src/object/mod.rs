@@ -32,7 +32,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple, PyType};
 use shown::Shown;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, PoisonError};
 use telling::Telling;
 use tenths::Units;
 use tenths::object::{FieldKind, Object, ObjectRecord, Restored, Told, Value};
@@ -145,9 +145,8 @@ pub fn many_objects<'py, O: Object + Send + Sync + 'static>(
     py: Python<'py>,
     list: Vec<O>,
 ) -> PyResult<Vec<Bound<'py, PyAny>>> {
-    let (count, list, class) = (list.len(), Arc::new(list), class_of(py, O::RECORD)?);
-    let one = |place| made(&class, Telling::later(list.clone(), place), None);
-    (0..count).map(one).collect()
+    let (count, list, maker) = (list.len(), Arc::new(list), Maker::of(class_of(py, O::RECORD)?)?);
+    (0..count).map(|place| maker.made(Telling::later(list.clone(), place), None)).collect()
 }
 
 /// Objects of the core as a list of dicts.
@@ -187,7 +186,7 @@ fn instance<'py>(py: Python<'py>, told: Told, units: Option<Units>) -> PyResult<
     let told = Telling::Now(told);
     match WITH_METHODS.iter().find(|(known, _)| *known == told.record.name) {
         Some((_, make)) => make(py, PyObject { told, units }),
-        None => made(&class_of(py, told.record)?, told, units),
+        None => Maker::of(class_of(py, told.record)?)?.made(told, units),
     }
 }
 
@@ -195,9 +194,24 @@ fn class_of<'py>(py: Python<'py>, record: &ObjectRecord) -> PyResult<Bound<'py, 
     PyModule::import(py, "tenths._tenths")?.getattr(record.name)
 }
 
-/// An instance of a class without methods.
-fn made<'py>(class: &Bound<'py, PyAny>, told: Telling, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
-    class.call1((Made(Mutex::new(Some(PyObject { told, units }))),))
+/// Makes instances of a class without methods, one after the other.
+struct Maker<'py> {
+    class: Bound<'py, PyAny>,
+    made: Bound<'py, Made>,
+    /// The one above, as the class takes it.
+    arguments: Bound<'py, PyTuple>,
+}
+
+impl<'py> Maker<'py> {
+    fn of(class: Bound<'py, PyAny>) -> PyResult<Self> {
+        let made = Bound::new(class.py(), Made(Mutex::new(None)))?;
+        Ok(Self { arguments: PyTuple::new(class.py(), [&made])?, class, made })
+    }
+
+    fn made(&self, told: Telling, units: Option<Units>) -> PyResult<Bound<'py, PyAny>> {
+        *self.made.get().0.lock().unwrap_or_else(PoisonError::into_inner) = Some(PyObject { told, units });
+        self.class.call1(&self.arguments)
+    }
 }
 
 /// Puts the class of each record, with its fields, into the module.

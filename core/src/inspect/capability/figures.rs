@@ -4,6 +4,7 @@ use super::kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityO
 use super::law::{Fitted, NormalPoints};
 use super::result::{Capability, CapabilityInterval};
 use super::spread::{Constants, Within, within};
+use crate::simd::{WideLoop, run_wide};
 use crate::statistics::{
     AndersonDarling, NormalityTests, chi_square_quantile, mean_and_deviation, normal_quantile,
 };
@@ -127,7 +128,7 @@ impl<'a> Wanted<'a> {
         let cpk = nearer(cpl, cpu);
         let [ppm_below, ppm_above] = fitted.tails(lower, upper).map(|share| 1e6 * share);
         let ends = [lower.unwrap_or(f64::NEG_INFINITY), upper.unwrap_or(f64::INFINITY)];
-        let outside = readings.iter().filter(|reading| !(ends[0]..=ends[1]).contains(reading)).count();
+        let outside = run_wide(Outside { readings, ends });
         let cpk_interval = match cp {
             Some(_) => interval::bissell(cpk, count as f64, degrees_of_freedom, self.deviations),
             None => interval::one_sided(cpk, count as f64, degrees_of_freedom, options.confidence),
@@ -186,6 +187,26 @@ impl<'a> Wanted<'a> {
         };
         self.factors = Some((degrees, factors));
         CapabilityInterval { lower: Some(factors[0] * cp), upper: Some(factors[1] * cp) }
+    }
+}
+
+/// How many readings are beyond either end.
+struct Outside<'a> {
+    readings: &'a [f64],
+    ends: [f64; 2],
+}
+
+impl WideLoop for Outside<'_> {
+    type Output = u64;
+
+    #[inline(always)]
+    fn run(self) -> u64 {
+        let [lower, upper] = self.ends;
+        let mut outside = 0;
+        for reading in self.readings {
+            outside += u64::from((*reading < lower) | (*reading > upper));
+        }
+        outside
     }
 }
 
