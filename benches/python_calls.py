@@ -10,7 +10,7 @@ from timing import compare, heading, size
 import numpy as np
 import pandas as pd
 
-from tenths import inch, metric
+from tenths import Size, inch, metric
 
 
 def side_by_side(name, ours, theirs, number, scope):
@@ -30,6 +30,13 @@ def scalars():
         50_000,
         scope,
     )
+
+
+def written(text="12.7 mm"):
+    plain = lambda text, speed: math.pi * float(text[:4]) / 25.4 * speed  # noqa: E731
+    scope = {"f": inch.surface_speed, "text": text, "made": Size(text), "plain": plain}
+    for name, diameter in (("text", "text"), ("a Size", "made")):
+        side_by_side(f"scalar of {name}, against plain Python", f"f({diameter}, 1500.0)", "plain(text, 1500.0)", 20_000, scope)
 
 
 def arrays(rows=size(1_000_000, 1000)):
@@ -60,6 +67,7 @@ def designations(rows=size(1_000_000, 1000)):
 if __name__ == "__main__":
     heading("Calls")
     scalars()
+    written()
     arrays()
     checks()
     designations()
