@@ -119,7 +119,7 @@ def public_names(package, namespace):
     formula = package.Formula
     for place, module, names in (
         ("package", package, package.__all__),
-        ("namespace", namespace, [name for name in vars(namespace) if not name.startswith("_")]),
+        ("namespace", namespace, [name for name in dir(namespace) if not name.startswith("_")]),
     ):
         for name in names:
             value = getattr(module, name)
