@@ -35,7 +35,7 @@ def read(lines):
             heading = line[2:]
         elif line.startswith("> "):
             notes.setdefault(heading, []).append(line[2:])
-        elif line:
+        elif line.count("\t") == 2:  # solvers print sentences of their own
             work, way, nanoseconds = line.split("\t")
             works.setdefault(heading, {}).setdefault(work, {})[way] = float(nanoseconds)
     return works, notes

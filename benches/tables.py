@@ -160,12 +160,12 @@ def milling():
     compare(f"`milling_cut` without angles, {power(ROWS)} rows, new results", {"tenths": lambda: metric.milling_cut(**named), **written})
     work = f"`milling_cut` without angles, {power(ROWS)} rows, `out=`"
     compare(work, {"tenths": lambda: ufunc(*columns, out=tuple(ours)), **written})
-    try:
-        metric.milling_cut(**named, threads=2)
-    except TypeError:
-        return  # one thread is all that this version has
-    one, two = (lambda: metric.milling_cut(**named, threads=1)), (lambda: metric.milling_cut(**named, threads=2))
-    compare(f"`milling_cut` without angles, {power(ROWS)} rows, two threads", {"tenths": two, "tenths on one thread": one}, clock=wall)
+    ways = {
+        "tenths": lambda: metric.milling_cut(**named, threads=2),
+        "tenths on one thread": lambda: metric.milling_cut(**named),
+        AS_WRITTEN: written[AS_WRITTEN],
+    }
+    compare(f"`milling_cut` without angles, {power(ROWS)} rows, new results, two threads", ways, clock=wall)
 
 
 def milling_without_angles(d, teeth, n, fz, ae, ap, kc11, mc, efficiency):

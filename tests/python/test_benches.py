@@ -15,6 +15,7 @@ first	numpy	7000
 first	copy	1000
 # Calls
 alone	tenths	12
+a solver says something
 # Tables
 second	numpy	4e9
 second	tenths	1.234e9
