@@ -61,7 +61,7 @@ impl Wanted {
     }
 
     pub fn is_length(&self) -> bool {
-        // There is one record of each kind as a rule, and its place tells sooner than what stands in it.
+        // As a rule there is one record of each kind, and comparing addresses is quicker than comparing records.
         std::ptr::eq(self.kind, Length::KIND) || self.kind == Length::KIND
     }
 

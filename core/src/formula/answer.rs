@@ -12,9 +12,9 @@ impl Formula {
     ///
     /// ```
     /// use tenths::Units;
-    /// let speed = tenths::find("surface_speed")?.answer(Units::Inch, &[0.5, 1500.0]);
-    /// assert_eq!(speed, Ok(196.34954084936206));
-    /// # Ok::<(), tenths::registry::UnknownFormula>(())
+    /// let formula = tenths::find("surface_speed").ok_or("no such formula")?;
+    /// assert_eq!(formula.answer(Units::Inch, &[0.5, 1500.0]), Ok(196.34954084936206));
+    /// # Ok::<(), &str>(())
     /// ```
     ///
     /// # Errors
