@@ -1,8 +1,9 @@
-//! Microseconds to read and to evaluate a plan, one thread: `cargo bench --bench plan`.
+//! Microseconds to read, to evaluate and to print a plan, one thread: `cargo bench --bench plan`. The peer is serde_json, which
+//! reads the same text as plain data in the same run.
 use std::hint::black_box;
 use std::time::Instant;
-use tenths::Plan;
 use tenths::stack::{Input, Sampling};
+use tenths::{Plan, SheetKind};
 
 const DEMOS: [(&str, &str); 2] = [
     ("roller axle", include_str!("../examples/plans/roller_axle.json")),
@@ -39,7 +40,9 @@ fn times(mut run: impl FnMut()) -> [f64; 2] {
 
 fn main() {
     println!("Microseconds: the median, and in brackets the median of the fastest tenth.");
-    println!("{:<28} {:>6} {:>16} {:>16} {:>16}", "plan", "bytes", "parse", "evaluate", "both");
+    let heads = ["parse", "evaluate", "Markdown", "all three", "sheet as JSON", "serde_json"];
+    let heads: String = heads.iter().map(|head| format!(" {head:>16}")).collect();
+    println!("{:<28} {:>6}{heads} {:>9} {:>9}", "plan", "bytes", "all/peer", "kB of all");
     let long = DEMOS.map(|(name, text)| (format!("{name}, 5 kB"), lengthened(text, 5000, 0)));
     let many = DEMOS.map(|(name, text)| (format!("{name}, 50 operations"), lengthened(text, 0, 50)));
     let demos = DEMOS.map(|(name, text)| (name.to_string(), text.to_string()));
@@ -47,10 +50,22 @@ fn main() {
         let plan = Plan::from_json(&text).expect("a demo has no fault");
         let parse = times(|| drop(black_box(Plan::from_json(black_box(&text)))));
         let evaluate = times(|| drop(black_box(black_box(&plan).evaluate())));
-        let both = times(|| drop(black_box(Plan::from_json(black_box(&text)).map(|plan| plan.evaluate()))));
-        let [parse, evaluate, both] =
-            [parse, evaluate, both].map(|[median, fast]| format!("{median:.1} ({fast:.1})"));
-        println!("{name:<28} {:>6} {parse:>16} {evaluate:>16} {both:>16}", text.len());
+        let sheet = plan.evaluate().expect("a demo has an answer");
+        let printed = sheet.to_markdown(SheetKind::Process).expect("a process sheet").len();
+        let markdown = times(|| drop(black_box(black_box(&sheet).to_markdown(SheetKind::Process))));
+        let all = times(|| {
+            let sheet = Plan::from_json(black_box(&text)).and_then(|plan| plan.evaluate());
+            drop(black_box(sheet.map(|sheet| sheet.to_markdown(SheetKind::Process))));
+        });
+        let json = times(|| drop(black_box(black_box(&sheet).to_json())));
+        let peer = times(|| drop(black_box(serde_json::from_str::<serde_json::Value>(black_box(&text)))));
+        let ratio = all[1] / peer[1];
+        let figures = [parse, evaluate, markdown, all, json, peer];
+        let figures: String = figures
+            .iter()
+            .map(|[median, fast]| format!(" {:>16}", format!("{median:.1} ({fast:.1})")))
+            .collect();
+        println!("{name:<28} {:>6}{figures} {ratio:>9.2} {:>9.1}", text.len(), printed as f64 / 1e3);
     }
     println!("\nSamples of a plan in a second, by threads: the median of eleven runs.");
     for (name, text) in DEMOS {

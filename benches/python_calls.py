@@ -1,16 +1,21 @@
-"""Calls from Python, side by side in one run on one thread: medians of interleaved repeats, and their ratio.
+"""Calls from Python, plans and the import, side by side in one run on one thread: medians of interleaved repeats, and their
+ratio.
 
 Run with the wheel installed: python benches/python_calls.py
 """
 
+import json
 import math
 import statistics
+import subprocess
+import sys
 import timeit
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
 
-from tenths import inch, metric
+from tenths import Plan, Size, inch, metric
 
 REPEATS = 41
 
@@ -36,6 +41,41 @@ def scalars():
         50_000,
         scope,
     )
+
+
+def written(text="12.7 mm"):
+    scope = {"f": inch.surface_speed, "t": text, "s": Size(text), "plain": lambda t, n: math.pi * float(t[:4]) / 25.4 * n}
+    side_by_side("scalar of text, against plain Python", "f(t, 1500.0)", "plain(t, 1500.0)", 20_000, scope)
+    side_by_side("scalar of a Size, against plain Python", "f(s, 1500.0)", "plain(t, 1500.0)", 20_000, scope)
+
+
+def plans():
+    try:
+        from orjson import loads
+    except ImportError:
+        loads = json.loads
+    text = (Path(__file__).parent.parent / "examples/plans/jig_rest_pin.json").read_text(encoding="utf-8")
+    plan = Plan.from_json(text)
+    sheet = plan.evaluate()
+    scope = {"Plan": Plan, "plan": plan, "text": text, "sheet": sheet, "printed": sheet.to_json(), "json": json, "loads": loads}
+    for name, ours in (
+        ("parse", "Plan.from_json(text)"),
+        ("evaluate", "plan.evaluate()"),
+        ("Markdown", "sheet.to_markdown()"),
+        ("parse, evaluate and Markdown", "Plan.from_json(text).evaluate().to_markdown()"),
+    ):
+        side_by_side(f"plan of {len(text)} bytes: {name}, against json.loads", ours, "json.loads(text)", 50, scope)
+    side_by_side(f"sheet: to_json, against {loads.__module__}.loads of it", "sheet.to_json()", "loads(printed)", 50, scope)
+    side_by_side("sheet: to_dict, against json.loads of it", "sheet.to_dict()", "json.loads(printed)", 50, scope)
+
+
+def imports():
+    """Milliseconds of processor time, the least of some runs."""
+    source = "import time, numpy; start = time.process_time(); import {}; print(1e3 * (time.process_time() - start))"
+    for name in ("tenths", "json, html, dataclasses, difflib"):
+        run = [sys.executable, "-c", source.format(name)]
+        times = [float(subprocess.run(run, capture_output=True, check=True, text=True).stdout) for _ in range(15)]
+        print(f"import {name}, beyond numpy: {min(times):.1f} ms")
 
 
 def arrays(rows=1_000_000):
@@ -65,6 +105,9 @@ def designations(rows=1_000_000):
 
 if __name__ == "__main__":
     scalars()
+    written()
+    plans()
+    imports()
     arrays()
     checks()
     designations()

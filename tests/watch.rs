@@ -135,6 +135,14 @@ fn batches_are_watched() {
     let bits = plain.into_iter().map(f64::to_bits).collect();
     assert_rises(5, Ok::<_, Error>((met, bits)), batch);
     assert_stops(Error::Stopped(Stopped), batch);
+    let on_threads = |watch: &Watch| {
+        let mut y = vec![0.0; ROWS];
+        formula.batch_on_threads(Units::Metric, &xs, &mut [&mut y], 3, watch)
+    };
+    assert_eq!(on_threads(&Watch::new()), Ok(met));
+    let watch = Watch::new();
+    watch.stop();
+    assert_eq!(on_threads(&watch), Err(Error::Stopped(Stopped)));
     // As without a watch, columns that do not go together are refused.
     let watch = Watch::new();
     let mut y = vec![0.0; ROWS];

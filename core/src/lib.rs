@@ -8,6 +8,7 @@ extern crate self as tenths;
 #[doc = include_str!("../../README.md")]
 struct Readme;
 
+mod decimals;
 pub mod document;
 pub mod draft;
 mod error;
@@ -22,6 +23,7 @@ mod nearest;
 mod number;
 pub mod object;
 mod page;
+mod parallel;
 pub mod plan;
 pub mod quantity;
 pub mod registry;

@@ -18,7 +18,7 @@
  *   tenths_choice_init tenths_stack_allocate tenths_allocation_tolerance tenths_allocation_cost
  *   tenths_allocation_apply tenths_stack_proportional_factor tenths_allocation_free
  * - Many rows of any formula in one call, over columns with any layout in memory:
- *   tenths_formula_batch
+ *   tenths_formula_batch tenths_formula_batch_on_threads
  * - The best cut, the best passes, and many at once:
  *   tenths_cut_problem_new tenths_cut_problem_choose tenths_cut_problem_choose_from
  *   tenths_cut_problem_unknown tenths_cut_problem_limit tenths_cut_problem_law tenths_cut_problem_law_power
@@ -312,8 +312,8 @@
  * - Knurls of the standards:
  *   tenths_make_knurl
  * - Limits of size and go and no-go gauges:
- *   tenths_limits_accept tenths_limits_accept_readings tenths_plug_gauge tenths_ring_gauge
- *   tenths_length_gauge
+ *   tenths_limits_accept tenths_limits_accept_readings tenths_limits_ends tenths_readings_accept
+ *   tenths_plug_gauge tenths_ring_gauge tenths_length_gauge
  * - Locators of a part:
  *   tenths_make_locating tenths_locating_shift tenths_locating_sensitivities tenths_line_contact
  *   tenths_plane_contact tenths_two_pins tenths_vee_block
@@ -4027,6 +4027,29 @@ tenths_status tenths_formula_batch(const char *name,
                                    uint32_t *advice,
                                    size_t *refused,
                                    const struct tenths_watch *watch);
+
+/**
+ * `tenths_formula_batch` on several threads, to the same bits: 0 stands for as many as the machine runs at once.
+ *
+ * A formula of much arithmetic gains most; one of little is limited by memory, which the threads share. Where a result
+ * column runs into an argument column, but is not the same one, the rows need their order, and one thread computes them.
+ *
+ * # Safety
+ * As for `tenths_formula_batch`: every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other
+ * pointers are null or valid.
+ */
+tenths_status tenths_formula_batch_on_threads(const char *name,
+                                              tenths_units units,
+                                              size_t rows,
+                                              const struct tenths_column *arguments,
+                                              size_t argument_count,
+                                              const struct tenths_result_column *results,
+                                              size_t result_count,
+                                              tenths_status *statuses,
+                                              uint32_t *advice,
+                                              size_t *refused,
+                                              size_t threads,
+                                              const struct tenths_watch *watch);
 
 /* ---- The best cut, the best passes, and many at once ---- */
 
@@ -25647,6 +25670,40 @@ tenths_status tenths_limits_accept_readings(tenths_units units,
                                             const double *readings,
                                             size_t count,
                                             uint8_t *accepted);
+
+/**
+ * The least and the greatest reading that limits accept, between which every reading is good and outside which none is:
+ * two comparisons then judge a reading in a loop of your own.
+ *
+ * Readings are in inches or millimetres; `resolution` is as for `tenths_limits_accept_readings`.
+ *
+ * # Safety
+ * `limits`: text that ends with a NUL; `least`, `greatest`: writable.
+ */
+tenths_status tenths_limits_ends(const char *limits,
+                                 tenths_units units,
+                                 double resolution,
+                                 double *least,
+                                 double *greatest);
+
+/**
+ * Judges each of `count` readings by limits of its own, in inches or millimetres: `accepted` becomes 1 where the reading is
+ * good and 0 elsewhere.
+ *
+ * A limit is its shortest decimal, as a reading is; `resolution` is as for `tenths_limits_accept_readings`. Minus infinity
+ * in `lower` and infinity in `upper` are no limit, so both may be infinite. A row with a NaN is never good. `accepted` must
+ * not overlap the other arrays; on an error its verdicts are 0, and the message names the row at fault.
+ *
+ * # Safety
+ * The arrays are valid for `count` elements.
+ */
+tenths_status tenths_readings_accept(tenths_units units,
+                                     const double *lower,
+                                     const double *upper,
+                                     double resolution,
+                                     const double *readings,
+                                     size_t count,
+                                     uint8_t *accepted);
 
 /**
  * A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.

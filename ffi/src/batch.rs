@@ -4,6 +4,7 @@ use crate::guard::{guard, side, tenths_units};
 use crate::status::{Failure, TENTHS_OK, refusal_status, tenths_status};
 use crate::watch::{tenths_watch, watch};
 use std::ffi::c_char;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use tenths::formula::{Column, ColumnMut, MAX_INPUTS, MAX_OUTPUTS, Row};
 use tenths::{Formula, Units, Watch};
 
@@ -60,19 +61,62 @@ pub unsafe extern "C" fn tenths_formula_batch(
     watch: *const tenths_watch,
 ) -> tenths_status {
     let all = Rows { count: rows, results, result_count, statuses, advice };
+    // SAFETY: the caller's promise.
+    unsafe { batch(name, units, (arguments, argument_count), &all, refused, 1, watch) }
+}
+
+/// `tenths_formula_batch` on several threads, to the same bits: 0 stands for as many as the machine runs at once.
+///
+/// A formula of much arithmetic gains most; one of little is limited by memory, which the threads share. Where a result
+/// column runs into an argument column, but is not the same one, the rows need their order, and one thread computes them.
+///
+/// # Safety
+/// As for `tenths_formula_batch`: every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other
+/// pointers are null or valid.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_formula_batch_on_threads(
+    name: *const c_char,
+    units: tenths_units,
+    rows: usize,
+    arguments: *const tenths_column,
+    argument_count: usize,
+    results: *const tenths_result_column,
+    result_count: usize,
+    statuses: *mut tenths_status,
+    advice: *mut u32,
+    refused: *mut usize,
+    threads: usize,
+    watch: *const tenths_watch,
+) -> tenths_status {
+    let all = Rows { count: rows, results, result_count, statuses, advice };
+    // SAFETY: the caller's promise.
+    unsafe { batch(name, units, (arguments, argument_count), &all, refused, threads, watch) }
+}
+
+/// # Safety
+/// As for [`tenths_formula_batch`].
+unsafe fn batch(
+    name: *const c_char,
+    units: tenths_units,
+    arguments: (*const tenths_column, usize),
+    all: &Rows,
+    refused: *mut usize,
+    threads: usize,
+    watch: *const tenths_watch,
+) -> tenths_status {
     let mut done = Done::default();
     guard(|| {
         // SAFETY: the caller's promise.
-        let answer =
-            unsafe { run(name, units, arguments, argument_count, &all, self::watch(watch), &mut done) };
+        let answer = unsafe { run(name, units, arguments, all, threads, self::watch(watch), &mut done) };
+        let mut missing = done.refused.into_inner();
         if let Err(failure) = &answer {
             // SAFETY: the caller's promise.
             unsafe { all.refuse_from(done.rows, done.columns, failure.status()) };
-            done.refused += rows - done.rows;
+            missing += all.count - done.rows;
         }
         // SAFETY: the caller's promise.
         if let Some(refused) = unsafe { refused.as_mut() } {
-            *refused = done.refused;
+            *refused = missing;
         }
         answer
     })
@@ -87,19 +131,22 @@ struct Rows {
     advice: *mut u32,
 }
 
+// SAFETY: each row is told of by the thread that computes it.
+unsafe impl Sync for Rows {}
+
 /// How far a call has come.
 struct Done {
     /// The rows that have been reached.
     rows: usize,
     /// Those of them that have no answer.
-    refused: usize,
+    refused: AtomicUsize,
     /// How many result columns there can be.
     columns: usize,
 }
 
 impl Default for Done {
     fn default() -> Self {
-        Done { rows: 0, refused: 0, columns: MAX_OUTPUTS }
+        Done { rows: 0, refused: AtomicUsize::new(0), columns: MAX_OUTPUTS }
     }
 }
 
@@ -108,9 +155,9 @@ impl Default for Done {
 unsafe fn run(
     name: *const c_char,
     units: tenths_units,
-    arguments: *const tenths_column,
-    argument_count: usize,
+    (arguments, argument_count): (*const tenths_column, usize),
     all: &Rows,
+    threads: usize,
     watch: Result<Watch<'_>, Failure>,
     done: &mut Done,
 ) -> Result<(), Failure> {
@@ -124,12 +171,13 @@ unsafe fn run(
     let xs = unsafe { inputs(formula, units, arguments, argument_count, all.count, &defaults) }?;
     // SAFETY: the caller's promise.
     let ys = unsafe { outputs(formula, all) }?;
-    let mut tell = |Row { number, verdict }| {
+    let refused = &done.refused;
+    let tell = |Row { number, verdict }| {
         let (status, concerned) = match verdict {
             Ok(concerned) => (TENTHS_OK, concerned.0),
             Err(refusal) => (refusal_status(refusal), 0),
         };
-        done.refused += usize::from(verdict.is_err());
+        refused.fetch_add(usize::from(verdict.is_err()), Ordering::Relaxed);
         // SAFETY: the caller's promise, and `number` is below the count of rows.
         unsafe { all.tell(number, status, concerned) };
     };
@@ -138,7 +186,7 @@ unsafe fn run(
     unsafe {
         // A row of which there is nothing to say has its answer.
         all.tell_from(0, TENTHS_OK);
-        formula.batch_raw_watched(units, xs, ys, all.count, Some(&mut tell), (&watch?, &mut done.rows))
+        formula.batch_raw_watched(units, xs, ys, all.count, Some(&tell), threads, (&watch?, &mut done.rows))
     }?;
     Ok(())
 }

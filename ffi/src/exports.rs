@@ -1248,6 +1248,25 @@ pub unsafe extern "C" fn tenths_limits_accept(
     guard(|| unsafe { export::write_whole(accepted, "accepted", || Ok(crate::limits::limits_accept(export::limits(limits, "limits")?, export::size(size, "size")?))) })
 }
 
+/// The least and the greatest reading that limits accept, between which every reading is good and outside which none is:
+/// two comparisons then judge a reading in a loop of your own.
+///
+/// Readings are in inches or millimetres; `resolution` is as for `tenths_limits_accept_readings`.
+///
+/// # Safety
+/// `limits`: text that ends with a NUL; `least`, `greatest`: writable.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_limits_ends(
+    limits: *const c_char,
+    units: tenths_units,
+    resolution: f64,
+    least: *mut f64,
+    greatest: *mut f64,
+) -> tenths_status {
+    // SAFETY: the caller's promises.
+    guard(|| unsafe { export::write_numbers([(least, "least", true), (greatest, "greatest", true)], || crate::limits::limits_ends(export::limits(limits, "limits")?, export::side(units)?, resolution)) })
+}
+
 /// A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.
 ///
 /// # Safety

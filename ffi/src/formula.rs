@@ -1,10 +1,10 @@
 //! Checks and remarks for formulas by name: and the one way in which every exported formula runs.
-use crate::guard::{guard, place, side, tenths_units, text};
-use crate::status::{Failure, tenths_status};
+use crate::guard::{guard, guarded, place, report, report_refusal, side, tenths_units, text};
+use crate::status::{Failure, TENTHS_OK, tenths_status};
 use crate::text::give;
 use std::ffi::c_char;
 use std::mem::offset_of;
-use tenths::formula::{Advice, MAX_INPUTS, MAX_OUTPUTS, Refusal};
+use tenths::formula::{Advice, MAX_INPUTS, MAX_OUTPUTS};
 use tenths::registry::find_or_nearest;
 use tenths::{Formula, Units};
 
@@ -43,18 +43,28 @@ unsafe fn known<const N: usize>(
 ///
 /// # Safety
 /// `result` is null or writable.
-#[inline(always)]
+#[inline(never)] // one for each count of arguments
 pub(crate) unsafe fn plain<const N: usize>(
     formula: &'static Formula,
     units: tenths_units,
     arguments: [f64; N],
     result: *mut f64,
 ) -> tenths_status {
-    guard(|| {
+    guarded(|| {
         // SAFETY: the caller's promise.
-        let result = unsafe { place(result, formula.name) }?;
+        let Some(result) = (unsafe { result.as_mut() }) else { return report(Failure::Null(formula.name)) };
         *result = f64::NAN;
-        attempt(formula, side(units)?, &arguments, std::slice::from_mut(result)).map(drop)
+        let units = match side(units) {
+            Ok(units) => units,
+            Err(failure) => return report(failure),
+        };
+        match formula.answer(units, &arguments) {
+            Ok(answer) => {
+                *result = answer;
+                TENTHS_OK
+            }
+            Err(refusal) => report_refusal(formula, units, refusal, &arguments),
+        }
     })
 }
 
@@ -66,15 +76,9 @@ fn attempt(
     arguments: &[f64],
     results: &mut [f64],
 ) -> Result<Advice, Failure> {
-    formula.attempt(units, arguments, results).map_err(|refusal| refused(formula, units, refusal, arguments))
-}
-
-#[cold]
-#[inline(never)]
-fn refused(formula: &'static Formula, units: Units, refusal: Refusal, given: &[f64]) -> Failure {
-    let mut arguments = [f64::NAN; MAX_INPUTS];
-    arguments.iter_mut().zip(given).for_each(|(to, from)| *to = *from);
-    Failure::Refused { formula, units, refusal, arguments }
+    formula
+        .attempt(units, arguments, results)
+        .map_err(|refusal| Failure::refused(formula, units, refusal, arguments))
 }
 
 /// Sets the arguments of an input struct to their defaults, and to NaN where there is none.

@@ -1,11 +1,12 @@
 //! The border between C and Rust: nothing unwinds, arithmetic has its usual mode, and every failure leaves a status
 //! and a message.
 use crate::arithmetic::CallersModes;
-use crate::status::{Failure, TENTHS_INTERNAL, TENTHS_OK, tenths_status};
+use crate::status::{Failure, TENTHS_INTERNAL, TENTHS_OK, refusal_status, tenths_status};
 use std::cell::RefCell;
 use std::ffi::{CStr, c_char};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use tenths::{Size, Units};
+use tenths::formula::Refusal;
+use tenths::{Formula, Size, Units};
 
 /// The unit system of every bare number of a call: `TENTHS_INCH` or `TENTHS_METRIC`.
 pub type tenths_units = i32;
@@ -28,11 +29,16 @@ thread_local!(static LAST: RefCell<Last> = const { RefCell::new(Last::Nothing) }
 #[inline(always)]
 pub(crate) fn guard(body: impl FnOnce() -> Result<(), Failure>) -> tenths_status {
     // The failure is kept inside, so that no more than a number passes through the catch.
-    let status = shield(|| match body() {
+    guarded(|| match body() {
         Ok(()) => TENTHS_OK,
         Err(failure) => report(failure),
-    });
-    status.unwrap_or_else(|| {
+    })
+}
+
+/// Runs the body of an export that reports its failures itself.
+#[inline(always)]
+pub(crate) fn guarded(body: impl FnOnce() -> tenths_status) -> tenths_status {
+    shield(body).unwrap_or_else(|| {
         remember(Last::Fault);
         TENTHS_INTERNAL
     })
@@ -50,10 +56,34 @@ fn shield<T>(work: impl FnOnce() -> T) -> Option<T> {
 
 #[cold]
 #[inline(never)]
-fn report(failure: Failure) -> tenths_status {
+pub(crate) fn report(failure: Failure) -> tenths_status {
     let status = failure.status();
     remember(Last::Failure(failure));
     status
+}
+
+/// Reports that a formula refuses as many numbers as it has arguments. Where the last failure was a refusal too, its place is
+/// filled anew, which takes less than moving a failure there.
+#[cold]
+#[inline(never)]
+pub(crate) fn report_refusal(
+    formula: &'static Formula,
+    units: Units,
+    refusal: Refusal,
+    given: &[f64],
+) -> tenths_status {
+    let fill = |kept: &RefCell<Last>| match kept.try_borrow_mut().as_deref_mut() {
+        Ok(Last::Failure(Failure::Refused { formula: of, units: side, refusal: why, arguments })) => {
+            (*of, *side, *why) = (formula, units, refusal);
+            arguments.iter_mut().zip(given).for_each(|(to, from)| *to = *from);
+            true
+        }
+        _ => false,
+    };
+    match LAST.try_with(fill) {
+        Ok(true) => refusal_status(refusal),
+        _ => report(Failure::refused(formula, units, refusal, given)),
+    }
 }
 
 fn remember(last: Last) {

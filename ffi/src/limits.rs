@@ -1,8 +1,11 @@
 //! Limits of size and go and no-go gauges. Drawing notation comes in as text; sizes go out in picometres.
 use crate::guard::{guard, side, tenths_units, text};
+use crate::handle::array;
 use crate::status::{Failure, tenths_status};
 use std::ffi::c_char;
-use tenths::{Gauge, GaugeError, Limits, Size};
+use std::ops::Range;
+use tenths::limits::accept_rows;
+use tenths::{Gauge, GaugeError, Limits, Readings, Size, Units};
 use tenths_macros::export;
 
 /// Whether a part of a size is good: `tenths_limits_accept("1.420 ±.005 in", "1.425 in", &good)`.
@@ -30,26 +33,113 @@ pub unsafe extern "C" fn tenths_limits_accept_readings(
     accepted: *mut u8,
 ) -> tenths_status {
     guard(|| {
-        let units = side(units)?;
         // SAFETY: the caller's promise.
         let limits = Limits::parse(unsafe { text(limits, "limits") }?)?;
-        let step = match resolution == 0.0 {
-            true => None,
-            false => Some(Size::step_from_float(resolution, units)?),
-        };
-        let judge = limits.readings(units, step)?;
-        if count > isize::MAX as usize / size_of::<f64>() {
-            return Err(Failure::Length(count));
+        let judge = judge(limits, side(units)?, resolution)?;
+        if count == 0 {
+            return Ok(());
         }
-        if count > 0 && (readings.is_null() || accepted.is_null()) {
-            return Err(Failure::Null("readings or accepted"));
+        // SAFETY: the caller's promise.
+        let readings = unsafe { array(readings, count, "readings") }?;
+        // SAFETY: as above.
+        unsafe {
+            in_pieces(accepted, count, |rows, verdicts| {
+                judge.accept_all(&readings[rows], verdicts);
+                Ok(())
+            })
         }
-        for k in 0..count {
-            // SAFETY: the caller's promise.
-            unsafe { accepted.add(k).write(u8::from(judge.accepts(readings.add(k).read()))) };
-        }
-        Ok(())
     })
+}
+
+/// The least and the greatest reading that limits accept, between which every reading is good and outside which none is:
+/// two comparisons then judge a reading in a loop of your own.
+///
+/// Readings are in inches or millimetres; `resolution` is as for `tenths_limits_accept_readings`.
+#[export(least, greatest)]
+pub(crate) fn limits_ends(limits: Limits, units: Units, resolution: f64) -> Result<[f64; 2], Failure> {
+    let (least, greatest) = judge(limits, units, resolution)?.ends();
+    Ok([least, greatest])
+}
+
+/// Judges each of `count` readings by limits of its own, in inches or millimetres: `accepted` becomes 1 where the reading is
+/// good and 0 elsewhere.
+///
+/// A limit is its shortest decimal, as a reading is; `resolution` is as for `tenths_limits_accept_readings`. Minus infinity
+/// in `lower` and infinity in `upper` are no limit, so both may be infinite. A row with a NaN is never good. `accepted` must
+/// not overlap the other arrays; on an error its verdicts are 0, and the message names the row at fault.
+///
+/// # Safety
+/// The arrays are valid for `count` elements.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn tenths_readings_accept(
+    units: tenths_units,
+    lower: *const f64,
+    upper: *const f64,
+    resolution: f64,
+    readings: *const f64,
+    count: usize,
+    accepted: *mut u8,
+) -> tenths_status {
+    guard(|| {
+        let (units, step) = (side(units)?, step(resolution, side(units)?)?);
+        if count == 0 {
+            return Ok(());
+        }
+        // SAFETY: the caller's promise.
+        let columns = unsafe {
+            [
+                array(readings, count, "readings")?,
+                array(lower, count, "lower")?,
+                array(upper, count, "upper")?,
+            ]
+        };
+        // SAFETY: the caller's promise.
+        unsafe {
+            in_pieces(accepted, count, |rows, verdicts| {
+                let [readings, lower, upper] = columns.map(|column| &column[rows.clone()]);
+                let judged = accept_rows(readings, lower, upper, units, step, verdicts);
+                judged.map_err(|error| Failure::RowLimits(error.from_row(rows.start)))
+            })
+        }
+    })
+}
+
+fn step(resolution: f64, units: Units) -> Result<Option<Size>, Failure> {
+    match resolution == 0.0 {
+        true => Ok(None),
+        false => Ok(Some(Size::step_from_float(resolution, units)?)),
+    }
+}
+
+fn judge(limits: Limits, units: Units, resolution: f64) -> Result<Readings, Failure> {
+    Ok(limits.readings(units, step(resolution, units)?)?)
+}
+
+/// Verdicts made piece by piece, as bytes.
+///
+/// # Safety
+/// `accepted` is null or writable for `count` elements.
+unsafe fn in_pieces(
+    accepted: *mut u8,
+    count: usize,
+    judge: impl Fn(Range<usize>, &mut [bool]) -> Result<(), Failure>,
+) -> Result<(), Failure> {
+    if accepted.is_null() {
+        return Err(Failure::Null("accepted"));
+    }
+    let mut verdicts = [false; 4096];
+    for start in (0..count).step_by(verdicts.len()) {
+        let verdicts = &mut verdicts[..(count - start).min(4096)];
+        let judged = judge(start..start + verdicts.len(), verdicts);
+        if judged.is_err() {
+            // SAFETY: the caller's promise.
+            unsafe { accepted.write_bytes(0, count) };
+            return judged;
+        }
+        // SAFETY: the caller's promise; a verdict is a byte, 1 or 0.
+        unsafe { accepted.add(start).copy_from_nonoverlapping(verdicts.as_ptr().cast(), verdicts.len()) };
+    }
+    Ok(())
 }
 
 /// A plug gauge for a hole by the ten percent rule: `tenths_plug_gauge("12 +0.018/0 mm", &gauge)`.

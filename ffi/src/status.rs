@@ -12,6 +12,7 @@ use tenths::inspect::gauge_study::GaugeStudyError;
 use tenths::inspect::process::drift::DriftError;
 use tenths::inspect::sampling::SamplingError;
 use tenths::inspect::uncertainty::UncertaintyError;
+use tenths::limits::RowLimitsError;
 use tenths::material::HardnessError;
 use tenths::material::MaterialError;
 use tenths::money::AmountError;
@@ -227,6 +228,8 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Limits(#[from] LimitsError),
     #[error(transparent)]
+    RowLimits(#[from] RowLimitsError),
+    #[error(transparent)]
     Gauge(#[from] GaugeError),
     #[error(transparent)]
     Decision(#[from] DecisionError),
@@ -364,6 +367,20 @@ impl From<StartingValueError> for Failure {
 }
 
 impl Failure {
+    /// What a formula refuses.
+    #[cold]
+    #[inline(never)]
+    pub(crate) fn refused(
+        formula: &'static Formula,
+        units: Units,
+        refusal: Refusal,
+        given: &[f64],
+    ) -> Failure {
+        let mut arguments = [f64::NAN; MAX_INPUTS];
+        arguments.iter_mut().zip(given).for_each(|(to, from)| *to = *from);
+        Failure::Refused { formula, units, refusal, arguments }
+    }
+
     pub(crate) fn status(&self) -> tenths_status {
         match self {
             Failure::Null(_) => TENTHS_NULL_POINTER,
@@ -374,7 +391,7 @@ impl Failure {
             Failure::Length(_) => TENTHS_BAD_LENGTH,
             Failure::Column { .. } | Failure::Misaligned { .. } | Failure::NoStride(_) => TENTHS_BAD_COLUMN,
             Failure::Index { .. } => TENTHS_BAD_INDEX,
-            Failure::Size(_) | Failure::Limits(_) => TENTHS_BAD_SIZE,
+            Failure::Size(_) | Failure::Limits(_) | Failure::RowLimits(_) => TENTHS_BAD_SIZE,
             Failure::Gauge(_) => TENTHS_NO_GAUGE,
             Failure::Decision(_) => TENTHS_NO_DECISION,
             Failure::Sampling(_) => TENTHS_NO_SAMPLING_PLAN,

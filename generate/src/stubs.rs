@@ -89,7 +89,9 @@ fn both_units(argument: &Argument) -> String {
     }
 }
 
+/// What a call takes beside the arguments; a formula may have an argument of its own that is called `threads`.
 const ERRORS: &str = "on_error: Literal[\"nan\", \"raise\"] = ...";
+const THREADS: &str = "threads: int | None = ...";
 
 /// The arguments of a call; those with a default go by name, and one that differs between the sides is not told here.
 fn parameters(formula: &Formula, kind: &str) -> String {
@@ -110,6 +112,9 @@ fn parameters(formula: &Formula, kind: &str) -> String {
     }
     list += if named { ", " } else { ", *, " };
     list += ERRORS;
+    if formula.arguments.iter().all(|argument| argument.name != "threads") {
+        list += &format!(", {THREADS}");
+    }
     list
 }
 
@@ -134,7 +139,8 @@ const ATTRIBUTES: &str = "class _Attributes(Protocol):
     def check(self, *args: Any, **kwargs: Any) -> Remarks: ...
     def explain(self, *args: Any, **kwargs: Any) -> str: ...
     def on(self, frame: Any, *, columns: Mapping[str, str] | None = None, join: bool = False, remarks: str | None = None,
-           on_error: Literal[\"nan\", \"raise\"] | None = None, **constants: Any) -> Any: ...
+           on_error: Literal[\"nan\", \"raise\"] | None = None, threads: int | None = 1,
+           **constants: Any) -> Any: ...
     @overload
     def solve_for(self, argument: str, wanted: _Scalar, *, output: str | None = None,
                   on_error: Literal[\"nan\", \"raise\"] | None = None, **given: _Scalar) -> float: ...

@@ -1,7 +1,8 @@
 //! Decision rules.
 use crate::error::value_error;
 use crate::object::{PyObject, held};
-use crate::size::{PySize, limits_of, size_of, step_of, units_of};
+use crate::size::{PySize, limits_of, size_of, units_of};
+use crate::verdict::step;
 use pyo3::prelude::*;
 use pyo3::types::PyString;
 use tenths::{Decision, DecisionRule, Size};
@@ -68,6 +69,6 @@ pub fn _decision_edges(
     resolution: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<[(f64, f64); 2]> {
     let units = units_of(units)?;
-    let step = step_of("judge", resolution, units)?;
+    let step = step(resolution, units)?;
     Ok(decision.get().0.readings(units, step).map_err(value_error)?.ends())
 }

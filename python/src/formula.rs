@@ -1,9 +1,11 @@
 //! The callable of a formula on one side. Not a line here names a formula.
 use crate::error::raise;
+use crate::exact_size::PySize;
+use crate::memory::KeptMemory;
 use crate::number::{self, Wanted};
 use crate::size::units_of;
-use crate::ufunc;
-use pyo3::exceptions::{PyTypeError, PyValueError};
+use crate::ufunc::{self, Threads};
+use pyo3::exceptions::{PyAttributeError, PyTypeError, PyValueError};
 use pyo3::ffi::{self, PyObject};
 use pyo3::intern;
 use pyo3::prelude::*;
@@ -21,12 +23,11 @@ use tenths::registry::find_or_nearest;
 pub struct PyFormula {
     pub record: &'static Formula,
     pub units: Units,
-    ufunc: Py<PyAny>,
-    /// Made when it is first asked for.
+    // What is made when it is first asked for: an import makes hundreds of formulas, of which few are called.
+    ufunc: PyOnceLock<Py<PyAny>>,
     judge: PyOnceLock<Py<PyAny>>,
-    names: Vec<Py<PyString>>,
-    /// The class of the results, of a formula that has several.
-    pub results: Option<Results>,
+    names: PyOnceLock<Vec<Py<PyString>>>,
+    results: PyOnceLock<Results>,
 }
 
 /// The class of several results, and their names.
@@ -64,6 +65,16 @@ impl Results {
     }
 }
 
+/// What a call may be given beside the arguments of a formula, by name.
+pub const OPTIONS: [&str; 2] = ["on_error", "threads"];
+
+/// Where the value of a keyword goes.
+enum Place {
+    Argument(usize),
+    /// By its place in [`OPTIONS`].
+    Option(usize),
+}
+
 /// What a call does if there is no answer.
 #[derive(Clone, Copy, PartialEq)]
 enum OnError {
@@ -99,12 +110,36 @@ fn helpers(py: Python<'_>) -> PyResult<Bound<'_, PyModule>> {
 }
 
 impl PyFormula {
-    pub fn make(py: Python<'_>, record: &'static Formula, units: Units) -> PyResult<Self> {
-        let names = record.arguments.iter().map(|a| PyString::intern(py, a.name).unbind()).collect();
-        let has_several = record.outputs.len() > 1;
-        let results = has_several.then(|| Results::make(py, record, units)).transpose()?;
-        let ufunc = ufunc::computing(py, record, units)?;
-        Ok(Self { record, units, ufunc, judge: PyOnceLock::new(), names, results })
+    pub fn make(record: &'static Formula, units: Units) -> Self {
+        let [ufunc, judge] = [PyOnceLock::new(), PyOnceLock::new()];
+        Self { record, units, ufunc, judge, names: PyOnceLock::new(), results: PyOnceLock::new() }
+    }
+
+    /// The numpy ufunc.
+    fn ufunc(&self, py: Python<'_>) -> PyResult<&Py<PyAny>> {
+        self.ufunc.get_or_try_init(py, || {
+            let made = ufunc::computing(py, self.record, self.units)?;
+            // Where a pickle finds it by its name: older versions of numpy look through all modules that are there.
+            let home = PyModule::import(py, format!("tenths._{}_ufuncs", self.units.name()))?;
+            match made.setattr(py, "__module__", home.name()?) {
+                Err(error) if !error.is_instance_of::<PyAttributeError>(py) => Err(error),
+                _ => Ok(made),
+            }
+        })
+    }
+
+    /// The names of the arguments.
+    fn names(&self, py: Python<'_>) -> &[Py<PyString>] {
+        let names = || self.record.arguments.iter().map(|a| PyString::intern(py, a.name).unbind()).collect();
+        self.names.get_or_init(py, names)
+    }
+
+    /// The class of the results, of a formula that has several.
+    pub fn results(&self, py: Python<'_>) -> PyResult<Option<&Results>> {
+        match self.record.outputs {
+            [_] => Ok(None),
+            _ => self.results.get_or_try_init(py, || Results::make(py, self.record, self.units)).map(Some),
+        }
     }
 
     /// One call, by whatever road it came: positional arguments, then those that `names` names.
@@ -116,8 +151,9 @@ impl PyFormula {
         names: &[*mut PyObject],
     ) -> PyResult<*mut PyObject> {
         let mut slots = [ptr::null_mut::<PyObject>(); MAX_INPUTS];
-        let on_error = self.place(py, args, names, &mut slots)?;
+        let [on_error, threads] = self.place(py, args, names, &mut slots)?;
         let on_error = if on_error.is_null() { None } else { Some(OnError::read(py, on_error)?) };
+        let _asked = if threads.is_null() { None } else { Some(Threads::read(py, threads)?) };
         let slots = &slots[..self.record.arguments.len()];
         let mut x = [0.0; MAX_INPUTS];
         for (k, (x, &object)) in x.iter_mut().zip(slots).enumerate() {
@@ -133,6 +169,8 @@ impl PyFormula {
                         true => number::infinite(&Bound::from_borrowed_ptr(py, object))?,
                         false => number,
                     }
+                } else if let Some(number) = self.written(k, &Bound::from_borrowed_ptr(py, object))? {
+                    number
                 } else if number::is_quantity(&Bound::from_borrowed_ptr(py, object))? {
                     return self.quantities(py, slots, on_error);
                 } else if let Some(number) = self.number(k, &Bound::from_borrowed_ptr(py, object))? {
@@ -148,14 +186,14 @@ impl PyFormula {
             Err(_) if on_error == Some(OnError::Nan) => y.fill(f64::NAN),
             done => _ = done.map_err(|error| raise(py, &error))?,
         }
-        match &self.results {
+        match self.results(py)? {
             // SAFETY: makes a new object.
             None => Ok(unsafe { ffi::PyFloat_FromDouble(y[0]) }),
             Some(results) => Ok(results.of_numbers(py, y)?.into_ptr()),
         }
     }
 
-    /// Puts the arguments of a call in their places; gives what `on_error=` was, or null.
+    /// Puts the arguments of a call in their places; gives what `on_error=` and `threads=` were, or null.
     #[inline]
     fn place(
         &self,
@@ -163,20 +201,20 @@ impl PyFormula {
         args: &[*mut PyObject],
         names: &[*mut PyObject],
         slots: &mut [*mut PyObject; MAX_INPUTS],
-    ) -> PyResult<*mut PyObject> {
+    ) -> PyResult<[*mut PyObject; 2]> {
         let (arguments, positional) = (self.record.arguments, args.len() - names.len());
-        let mut on_error = ptr::null_mut();
+        let mut options = [ptr::null_mut(); 2];
         let by_place = |k: usize| arguments.get(k).is_some_and(|a| a.side(self.units).default.is_none());
         if positional > 0 && !by_place(positional - 1) {
             return Err(self.too_many(positional));
         }
         slots[..positional].copy_from_slice(&args[..positional]);
         for (&name, &value) in names.iter().zip(&args[positional..]) {
-            let slot = match self.names.iter().position(|n| n.as_ptr() == name) {
+            let slot = match self.names(py).iter().position(|n| n.as_ptr() == name) {
                 Some(k) => &mut slots[k],
                 None => match self.find(py, name)? {
-                    Some(k) => &mut slots[k],
-                    None => &mut on_error,
+                    Place::Argument(k) => &mut slots[k],
+                    Place::Option(k) => &mut options[k],
                 },
             };
             if !slot.is_null() {
@@ -189,21 +227,24 @@ impl PyFormula {
             }
             *slot = value;
         }
-        Ok(on_error)
+        Ok(options)
     }
 
-    /// The place of an argument whose name is another string of the same letters; `None` for `on_error`.
+    /// The place of an argument whose name is another string of the same letters, or of an option. A formula may have an
+    /// argument of an option's name, which then is the argument.
     #[cold]
-    fn find(&self, py: Python<'_>, name: *mut PyObject) -> PyResult<Option<usize>> {
+    fn find(&self, py: Python<'_>, name: *mut PyObject) -> PyResult<Place> {
         // SAFETY: a keyword of this call.
         let name = unsafe { Bound::from_borrowed_ptr(py, name) }.extract::<String>()?;
         match self.record.arguments.iter().position(|a| a.name == name) {
-            None if name == "on_error" => Ok(None),
-            None => Err(PyTypeError::new_err(format!(
-                "{}() got an unexpected keyword argument '{name}'",
-                self.record.name
-            ))),
-            place => Ok(place),
+            Some(k) => Ok(Place::Argument(k)),
+            None => match OPTIONS.iter().position(|option| *option == name) {
+                Some(k) => Ok(Place::Option(k)),
+                None => Err(PyTypeError::new_err(format!(
+                    "{}() got an unexpected keyword argument '{name}'",
+                    self.record.name
+                ))),
+            },
         }
     }
 
@@ -230,8 +271,15 @@ impl PyFormula {
         Wanted::new(self.record.name, argument.name, argument.kind, self.units).exactly(argument.exact)
     }
 
+    /// The number of text with a unit or of a Size, which carry nothing else to be looked for.
+    fn written(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
+        match object.is_instance_of::<PyString>() || object.is_instance_of::<PySize>() {
+            true => self.number(k, object),
+            false => Ok(None),
+        }
+    }
+
     /// A single number that is not a float: an int, a numpy scalar, text with a unit, a Size; `None` for arrays.
-    #[cold]
     fn number(&self, k: usize, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         self.wanted(k).number(object)
     }
@@ -264,6 +312,7 @@ impl PyFormula {
         slots: &[*mut PyObject],
         on_error: Option<OnError>,
     ) -> PyResult<*mut PyObject> {
+        let _memory = KeptMemory::for_call(py, slots)?;
         let mut args = Vec::with_capacity(slots.len());
         let mut plain = true;
         for (k, &object) in slots.iter().enumerate() {
@@ -297,10 +346,10 @@ impl PyFormula {
             }
             _ => helpers(py)?.call_method1(
                 "compute",
-                (self.ufunc.bind(py), args, plain, self.units.name(), self.record.name),
+                (self.ufunc(py)?, args, plain, self.units.name(), self.record.name),
             )?,
         };
-        match &self.results {
+        match self.results(py)? {
             Some(results) => Ok(results.of_values(py, result)?.into_ptr()),
             None => Ok(result.into_ptr()),
         }
@@ -315,9 +364,9 @@ impl PyFormula {
 #[pymethods]
 impl PyFormula {
     #[new]
-    fn new(py: Python<'_>, name: &str, units: &str) -> PyResult<Self> {
+    fn new(name: &str, units: &str) -> PyResult<Self> {
         let record = find_or_nearest(name).map_err(|unknown| PyValueError::new_err(unknown.to_string()))?;
-        Self::make(py, record, units_of(units)?)
+        Ok(Self::make(record, units_of(units)?))
     }
 
     #[pyo3(signature = (*args, **kwargs))]
@@ -336,9 +385,9 @@ impl PyFormula {
     /// The numpy ufunc: unchecked NaN in bad rows, `out=`, `where=`.
     ///
     /// It takes floats at their exact value, of a formula of Sizes too: numpy.float32(1.425) is 1.42499995 there.
-    #[getter]
-    fn ufunc(&self, py: Python<'_>) -> Py<PyAny> {
-        self.ufunc.clone_ref(py)
+    #[getter(ufunc)]
+    fn own_ufunc(&self, py: Python<'_>) -> PyResult<Py<PyAny>> {
+        Ok(self.ufunc(py)?.clone_ref(py))
     }
 
     #[getter]
@@ -444,8 +493,13 @@ impl PyFormula {
     /// Columns are found by the names of the arguments; `columns` names those that are called otherwise
     /// (`columns={"chip_load": "feed"}`), and constants go by keyword. `join=True` gives the table with the results beside
     /// its columns. A row without an answer is NaN; with `remarks="why"` a column of that name says why, and holds advice
-    /// on other rows. `on_error="raise"` raises DomainError instead. Units stand in ``.attrs["units"]``.
+    /// on other rows. `on_error="raise"` raises DomainError instead. So many `threads` share the rows of a large table; None
+    /// is as many as the machine runs at once.
+    /// Units stand in ``.attrs["units"]``.
     #[pyo3(signature = (frame, *, columns=None, join=false, remarks=None, on_error=None, **constants))]
+    #[pyo3(
+        text_signature = "($self, frame, *, columns=None, join=False, remarks=None, on_error=None, threads=1, **constants)"
+    )]
     #[allow(clippy::too_many_arguments, reason = "the names of Python's keywords")]
     fn on<'py>(
         slf: &Bound<'py, Self>,
@@ -524,8 +578,8 @@ impl PyFormula {
 
     /// The class of the results, of a formula that has several.
     #[getter]
-    fn _results(&self, py: Python<'_>) -> Option<Py<PyAny>> {
-        self.results.as_ref().map(|results| results.class.clone_ref(py))
+    fn _results(&self, py: Python<'_>) -> PyResult<Option<Py<PyAny>>> {
+        Ok(self.results(py)?.map(|results| results.class.clone_ref(py)))
     }
 
     /// The quantities of the results.

@@ -29,11 +29,13 @@ mod input;
 mod knurl;
 mod locating;
 mod material;
+mod memory;
 mod model;
 mod number;
 mod object;
 mod options;
 mod path_feeds;
+mod plain;
 mod plan;
 mod position;
 mod process;
@@ -54,6 +56,7 @@ mod ufunc;
 mod uncertainty;
 mod vector_loop;
 mod vectorcall;
+mod verdict;
 mod watch;
 
 use pyo3::prelude::*;
@@ -125,6 +128,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         input: _varying;
         locating: locating line_contact plane_contact two_pins vee_block;
         material: _iso_group _material_properties;
+        memory: release_memory;
         number: _own_decimals;
         options: _options;
         path_feeds: _path_wanted _feed_bounds _path_feeds;
@@ -133,12 +137,13 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         propagate: _propagate;
         sample: fold_blocks;
         sampling_plan: staged_plan zero_acceptance_plan;
-        size: _good_readings _wanted_length;
+        size: _wanted_length;
         solve: _solve _solver _wanted_result;
         starting_values: starting_values;
         stock: _bar_mass_formula bars_to_buy bar_sizes next_bar_size machine_load make_or_buy
             _compare_hardness;
         uncertainty: uncertainty_budget;
+        verdict: _accept_rows _good_readings _limits_of_rows _within;
     );
     functions::add(module)?;
     module.add_function(wrap_pyfunction!(_fill, module)?)?;

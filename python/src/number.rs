@@ -61,7 +61,8 @@ impl Wanted {
     }
 
     pub fn is_length(&self) -> bool {
-        self.kind == Length::KIND
+        // There is one record of each kind as a rule, and its place tells sooner than what stands in it.
+        std::ptr::eq(self.kind, Length::KIND) || self.kind == Length::KIND
     }
 
     /// A single number in the unit wanted, where an array will not do.
@@ -75,7 +76,7 @@ impl Wanted {
     }
 
     fn text(&self, py: Python<'_>, text: &str) -> PyResult<f64> {
-        let size = |error: ReadingError| match self.kind == Length::KIND {
+        let size = |error: ReadingError| match self.is_length() {
             // Fractions, feet and whatever else is a size.
             true => Size::parse(text).map(|size| size.to_float(self.units)).map_err(|_| error),
             false => Err(error),
@@ -123,10 +124,10 @@ impl Wanted {
             return Self::float(object).map(Some);
         }
         if let Ok(text) = object.cast::<PyString>() {
-            return self.text(py, &text.to_string()).map(Some);
+            return self.text(py, &text.to_string_lossy()).map(Some);
         }
         if let Ok(size) = object.cast::<PySize>() {
-            if self.kind != Length::KIND {
+            if !self.is_length() {
                 return Err(PyTypeError::new_err(format!(
                     "{}: {} is not a length",
                     self.formula, self.argument

@@ -2,6 +2,7 @@
 use crate::error::{document_error, value_error};
 use crate::given::{AnnualDemand, Named, Quantity, Samples, Seed, Threads, UpTo, as_json, json_text};
 use crate::object::{object, objects, rows};
+use crate::plain::plain_of;
 use crate::watch::watched;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
@@ -382,7 +383,7 @@ impl PySheet {
 
     /// The sheet as plain data.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        plain(py, &self.0.to_json())
+        plain_of(py, &self.0)
     }
 
     fn _repr_markdown_(&self) -> PyResult<String> {

@@ -93,7 +93,7 @@ pub fn of_formula<'py>(
     output: Option<&str>,
     correlations: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let (py, PyFormula { record, units, results, .. }) = (formula.py(), formula.get());
+    let (py, PyFormula { record, units, .. }) = (formula.py(), formula.get());
     let asked = |name: &str| {
         let place = record.arguments.iter().position(|argument| argument.name == name);
         // The core names the arguments that there are.
@@ -109,7 +109,7 @@ pub fn of_formula<'py>(
         let made = PyPropagation::make(py, Model::Formula(model), function, *units, wanted, correlations)?;
         Ok(Bound::new(py, made)?.into_any())
     };
-    match (output, results) {
+    match (output, formula.get().results(py)?) {
         (Some(output), _) => one(output),
         (None, None) => one(record.output_name(0)),
         (None, Some(results)) => {

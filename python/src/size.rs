@@ -308,35 +308,6 @@ impl PyLimits {
     }
 }
 
-/// The step of an instrument in the unit of a side, where one is given.
-pub fn step_of(
-    function: &'static str,
-    resolution: Option<&Bound<'_, PyAny>>,
-    units: Units,
-) -> PyResult<Option<Size>> {
-    let Some(step) = resolution else { return Ok(None) };
-    if step.is_instance_of::<PySize>() || step.is_instance_of::<PyString>() {
-        return size_of(step).map(Some);
-    }
-    match Wanted::length(function, "resolution", units).number(step)? {
-        Some(step) => Size::step_from_float(step, units).map(Some).map_err(value_error),
-        None => Err(PyTypeError::new_err("the resolution is one number, a Size or text with a unit")),
-    }
-}
-
-/// The least and the greatest float that limits accept, for readings in the unit of a side.
-#[pyfunction]
-pub fn _good_readings(
-    limits: &Bound<'_, PyAny>,
-    units: &str,
-    resolution: Option<&Bound<'_, PyAny>>,
-) -> PyResult<(f64, f64)> {
-    let units = units_of(units)?;
-    let step = step_of("accepts", resolution, units)?;
-    let readings = limits_of(limits)?.readings(units, step).map_err(value_error)?;
-    Ok(readings.ends())
-}
-
 /// A length that a function of a namespace asks for.
 #[pyfunction]
 #[pyo3(signature = (units, function="accepts"))]

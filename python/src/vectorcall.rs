@@ -1,5 +1,5 @@
 //! The fast road into a formula: a subtype with one pointer more, which the interpreter calls directly.
-use crate::formula::PyFormula;
+use crate::formula::{OPTIONS, PyFormula};
 use pyo3::exceptions::{PySystemError, PyTypeError};
 use pyo3::ffi::{self, PyObject};
 use pyo3::prelude::*;
@@ -29,7 +29,7 @@ unsafe extern "C" fn vectorcall(
         let py = Python::assume_attached();
         let slf = Bound::from_borrowed_ptr(py, slf);
         let formula = slf.cast_unchecked::<PyFormula>().get();
-        let mut keywords = [ptr::null_mut(); MAX_INPUTS + 1];
+        let mut keywords = [ptr::null_mut(); MAX_INPUTS + OPTIONS.len()];
         let count = if names.is_null() { 0 } else { ffi::PyTuple_Size(names) as usize };
         let mut call = || {
             if count > keywords.len() {

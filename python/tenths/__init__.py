@@ -16,30 +16,32 @@ True
 ``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
-from . import _formula, _inch_ufuncs, _metric_ufuncs, _plots, _solve, _tenths, inch, metric
-from ._best_cut import CutTable
-from ._charts import average_run_length, control_chart
-from ._cutting import LimitedCut
-from ._cutting_plan import cutting_plan, shared_cutting_plan
-from ._describe import Description, Formulas, formulas
-from ._gauge_study import (
-    attribute_agreement,
-    gauge_linearity,
-    gauge_stability,
-    gauge_studies,
-    gauge_study,
-)
-from ._draft import draft_plan
-from ._first_article import first_article, readings_from_csv
-from ._materials import Material, Materials
-from ._path import PathFeeds
-from ._remarks import Remark, Remarks
-from ._results import Results
-from ._rows import Rows
-from ._stack import split_blocks
+from . import _plots, _tenths, inch, metric
+from ._lazily import attend
 from ._tenths import *
 
 _plots.attach(vars(_tenths))
+# What is written in Python comes from these modules when it is first asked for.
+attend(
+    globals(),
+    {
+        "_best_cut": ("CutTable",),
+        "_charts": ("average_run_length", "control_chart"),
+        "_cutting": ("LimitedCut",),
+        "_cutting_plan": ("cutting_plan", "shared_cutting_plan"),
+        "_describe": ("Description", "Formulas", "formulas"),
+        "_draft": ("draft_plan",),
+        "_first_article": ("first_article", "readings_from_csv"),
+        "_gauge_study": ("attribute_agreement", "gauge_linearity", "gauge_stability", "gauge_studies", "gauge_study"),
+        "_materials": ("Material", "Materials"),
+        "_path": ("PathFeeds",),
+        "_remarks": ("Remark", "Remarks"),
+        "_results": ("Results",),
+        "_rows": ("Rows",),
+        "_stack": ("split_blocks",),
+    },
+)
+del attend
 
 __all__ = [
     "CutTable",

@@ -17,27 +17,7 @@ True
 ``tenths.formulas()`` lists every formula, and ``help(shop.surface_speed)`` explains one.
 """
 
-from . import _formula, _inch_ufuncs, _metric_ufuncs, _plots, _solve, _tenths, inch, metric
-from ._best_cut import CutTable
-from ._charts import average_run_length, control_chart
-from ._cutting import LimitedCut
-from ._cutting_plan import cutting_plan, shared_cutting_plan
-from ._describe import Description, Formulas, formulas
-from ._gauge_study import (
-    attribute_agreement,
-    gauge_linearity,
-    gauge_stability,
-    gauge_studies,
-    gauge_study,
-)
-from ._draft import draft_plan
-from ._first_article import first_article, readings_from_csv
-from ._materials import Material, Materials
-from ._path import PathFeeds
-from ._remarks import Remark, Remarks
-from ._results import Results
-from ._rows import Rows
-from ._stack import split_blocks
+from . import _plots, _tenths, inch, metric
 from ._tenths import (
     __version__,
     DomainError,
@@ -205,10 +185,24 @@ from ._tenths import (
     vee_block,
     length_gauge,
     flush_pin_gauge,
+    release_memory,
     TaylorFit,
 )
 
-_plots.attach(vars(_tenths))
+from ._best_cut import CutTable
+from ._charts import average_run_length, control_chart
+from ._cutting import LimitedCut
+from ._cutting_plan import cutting_plan, shared_cutting_plan
+from ._describe import Description, Formulas, formulas
+from ._draft import draft_plan
+from ._first_article import first_article, readings_from_csv
+from ._gauge_study import attribute_agreement, gauge_linearity, gauge_stability, gauge_studies, gauge_study
+from ._materials import Material, Materials
+from ._path import PathFeeds
+from ._remarks import Remark, Remarks
+from ._results import Results
+from ._rows import Rows
+from ._stack import split_blocks
 
 __all__ = [
     "CutTable",
@@ -404,5 +398,6 @@ __all__ = [
     "vee_block",
     "length_gauge",
     "flush_pin_gauge",
+    "release_memory",
     "TaylorFit",
 ]

@@ -11,7 +11,7 @@ from ._rows import Rows
 from ._tenths import DomainError, Limits
 
 
-def face(units, module):
+def faces(units, module):
     """The function `capability` for the namespace of a unit system."""
     unit = {"inch": "inches", "metric": "millimetres"}[units]
     length = _tenths._wanted_length(units, "capability")
@@ -36,7 +36,7 @@ def face(units, module):
 
     A capability says something about the future only if the process is stable: look at a control chart first.
     """
-    return takes("CapabilityOptions", "target")(capability)
+    return {"capability": takes("CapabilityOptions", "target")(capability)}
 
 
 def _table(data):

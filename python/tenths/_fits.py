@@ -9,8 +9,12 @@ from ._results import Results
 from ._tenths import DomainError
 
 
-def iso_limits(system, module):
-    """The limits in the unit of a namespace."""
+def faces(system, module):
+    """The functions of this module for the namespace of a unit system."""
+    return {"iso_limits": _iso_limits(system, module), "joint_findings": _joint_findings(system, module)}
+
+
+def _iso_limits(system, module):
 
     def iso_limits(designations, *, rounded_js=False, on_error=None):
         if on_error not in (None, "nan", "raise"):
@@ -45,8 +49,7 @@ def iso_limits(system, module):
     return iso_limits
 
 
-def joint_findings(system, module):
-    """What is wrong with a pressed joint, in the units of a namespace."""
+def _joint_findings(system, module):
     press_joint = _formula.find(system, "press_joint")
 
     def joint_findings(joint):

@@ -5,7 +5,7 @@ import numpy
 from . import _numbers, _tenths
 
 
-def lower_spindle_step(system, module):
+def faces(system, module):
     """The choice among the steps of a geared head for a namespace."""
     one, several = _tenths._wanted_speeds(system)
 
@@ -29,4 +29,4 @@ def lower_spindle_step(system, module):
     The wanted speed is one or an array; the steps stand in any order. One speed below all steps is a DomainError that
     tells the lowest; in an array it gives NaN, and sets numpy's invalid flag.
     """
-    return lower_spindle_step
+    return {"lower_spindle_step": lower_spindle_step}

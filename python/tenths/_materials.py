@@ -228,7 +228,7 @@ class Materials(collections.abc.Mapping):
         return table(heads, rows)
 
 
-def in_units(units, module):
+def faces(units, module):
     """The functions of a namespace: the whole table, and one material of it."""
     made = []
 
@@ -249,7 +249,7 @@ def in_units(units, module):
     A grade that comes in several conditions needs its condition as well: ``material("SAE 4140", "annealed")``.
     Letter case and spaces do not matter. Raises KeyError, which names what is like it.
     """
-    return materials, material
+    return {"materials": materials, "material": material}
 
 
 def _restored(units, names, documents):

@@ -1,36 +1,31 @@
 """What `tenths.inch` and `tenths.metric` hold: the same names, in the units of each."""
 
-from . import (
-    _best_cut,
-    _capability,
-    _chatter,
-    _clamping,
-    _cutting,
-    _fits,
-    _form,
-    _geared_head,
-    _judging,
-    _limits,
-    _materials,
-    _path,
-    _process,
-    _stack,
-    _stock,
-)
+from ._lazily import attend
 from ._tenths import _fill
+
+# The functions beside the formulas, by the module whose `faces` makes them when one is first asked for.
+_FUNCTIONS = {
+    "_best_cut": ("best_cut", "best_cut_spread", "best_cuts", "best_passes"),
+    "_capability": ("capability",),
+    "_chatter": ("stability", "stability_from_response", "tool_mode"),
+    "_clamping": ("clamp_force", "clamp_safety"),
+    "_cutting": ("Machine", "fit_taylor", "limit_to_machine"),
+    "_fits": ("iso_limits", "joint_findings"),
+    "_form": ("fit_form", "hole_position"),
+    "_geared_head": ("lower_spindle_step",),
+    "_judging": ("judge",),
+    "_limits": ("accepts",),
+    "_materials": ("material", "materials"),
+    "_path": ("path_feeds",),
+    "_process": ("tool_drift",),
+    "_stack": ("Stack", "VectorLoop", "propagate", "varying"),
+    "_stock": ("bar_mass", "bar_mass_per_length", "compare_hardness"),
+}
 
 
 def fill(space, units):
-    """Puts every formula and function into the globals of a module, in the units of `units`."""
+    """Puts every formula and function into the globals of a module, in the units of `units`; gives their names."""
     module = space["__name__"]
     _fill(space, units)
-    space["accepts"] = _limits.accepts(units, module)
-    space["iso_limits"] = _fits.iso_limits(units, module)
-    space["judge"] = _judging.judge(units, module)
-    space["joint_findings"] = _fits.joint_findings(units, module)
-    space["lower_spindle_step"] = _geared_head.lower_spindle_step(units, module)
-    space["capability"] = _capability.face(units, module)
-    space["tool_drift"] = _process.face(units, module)
-    space["materials"], space["material"] = _materials.in_units(units, module)
-    for topic in (_best_cut, _chatter, _clamping, _cutting, _form, _path, _stack, _stock):
-        space.update(topic.faces(units, module))
+    functions = attend(space, _FUNCTIONS, lambda topic: topic.faces(units, module))
+    return sorted({name for name in space if not name.startswith("_")} | functions)

@@ -81,7 +81,8 @@ def own_decimals(values):
     if isinstance(dtype, numpy.dtype):  # a series or an index of pandas'
         labels = {"index": values.index} if hasattr(values, "index") else {}
         return type(values)(_own_decimals_of(numpy.asarray(values)), name=values.name, **labels)
-    return values.map(_own_decimal_of_single, na_action="ignore")
+    wide = "double[pyarrow]" if dtype.name.endswith("[pyarrow]") else "Float64"
+    return values.astype(wide).map(_own_decimal_of_single, na_action="ignore").astype(wide)
 
 
 def _own_decimals_of(array):
@@ -120,7 +121,7 @@ def _of_list(wanted, values, place):
 def _item(wanted, value, place=None, listed=False):
     """The number of one row, which is told of an error; a list may hold arrays, and a column may have gaps."""
     try:
-        if not listed and _is_missing(value):
+        if not listed and is_missing(value):
             return numpy.nan
         number = wanted.number(value)
         if number is None and listed and hasattr(type(value), "__array__"):
@@ -134,8 +135,8 @@ def _item(wanted, value, place=None, listed=False):
         raise
 
 
-def _is_missing(value):
-    """None and pandas.NA, which stand in a column where there is no value."""
+def is_missing(value):
+    """What stands in a column where there is no value: None and pandas.NA."""
     return value is None or ("pandas" in sys.modules and value is sys.modules["pandas"].NA)
 
 
@@ -207,16 +208,12 @@ def quantity_of(number, unit, registry=None):
 
 def ufuncs(namespace, module):
     """What looks for the ufunc of a formula of a namespace in a module, where a pickle then finds it by name."""
-    found = {name: value.ufunc for name, value in vars(namespace).items() if isinstance(value, Formula)}
-    for ufunc in found.values():
-        # Older versions of numpy have no such attribute, and their pickles look through all modules.
-        with contextlib.suppress(AttributeError):
-            ufunc.__module__ = module
 
     def look_up(name):
-        if name not in found:
+        formula = vars(namespace).get(name)
+        if not isinstance(formula, Formula):
             raise AttributeError(f"module '{module}' has no attribute '{name}'")
-        return found[name]
+        return formula.ufunc
 
     return look_up
 

@@ -6,7 +6,7 @@ from ._readings import row
 from ._tenths import DomainError
 
 
-def face(units, module):
+def faces(units, module):
     """The function `tool_drift` for the namespace of a unit system."""
     unit = {"inch": "inches", "metric": "millimetres"}[units]
     length = _tenths._wanted_length(units, "capability")
@@ -30,4 +30,4 @@ def face(units, module):
     The line is that of least squares. Readings from before and after a setting of the tool do not go on one line.
     """
     tool_drift.__module__, tool_drift.__qualname__ = module, "tool_drift"
-    return tool_drift
+    return {"tool_drift": tool_drift}

@@ -60,8 +60,11 @@ def on(formula, frame, columns, join, remarks, on_error, constants):
         raise TypeError(f"{formula.__name__}: 'frame' must be a DataFrame, not {type(frame).__name__}")
     if remarks in formula.outputs:
         raise ValueError(f"{formula.__name__}: remarks={remarks!r} is the name of a result: give the column another one")
+    options = {} if on_error is None else {"on_error": on_error}
+    if "threads" in constants and "threads" not in formula.arguments:
+        options["threads"] = constants.pop("threads")
     given = _given(formula, frame, dict(columns or {}), constants)
-    result = formula(**given) if on_error is None else formula(**given, on_error=on_error)
+    result = formula(**given, **options)
     if len(formula.outputs) == 1:
         made = result.to_frame(formula.outputs[0])
         made.attrs["units"] = {name: formula.units[name] for name in formula.outputs}

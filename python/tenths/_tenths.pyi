@@ -180,6 +180,7 @@ __all__ = [
     "vee_block",
     "length_gauge",
     "flush_pin_gauge",
+    "release_memory",
     "TaylorFit",
 ]
 
@@ -233,6 +234,7 @@ class Formula:
         join: bool = False,
         remarks: str | None = None,
         on_error: Literal["nan", "raise"] | None = None,
+        threads: int | None = 1,
         **constants: Any,
     ) -> Any: ...
     def solve_for(
@@ -4143,9 +4145,21 @@ def _attribute_agreement(
 def _decision_edges(
     decision: Decision, units: str, resolution: Any
 ) -> tuple[tuple[float, float], tuple[float, float]]: ...
+def release_memory() -> int: ...
 def _good_readings(
     limits: Limits | str, units: str, resolution: float | Size | str | None
 ) -> tuple[float, float]: ...
+def _limits_of_rows(
+    rows: list[Limits | str | None], units: str, labels: Any
+) -> tuple[NDArray[numpy.float64], NDArray[numpy.float64]]: ...
+def _accept_rows(
+    columns: Sequence[NDArray[numpy.float64]],
+    verdicts: NDArray[numpy.bool_],
+    units: str,
+    resolution: float | Size | str | None,
+    labels: Any,
+) -> None: ...
+def _within() -> numpy.ufunc: ...
 def _lower_spindle_step(wanted: float, steps: Sequence[float], units: str) -> float: ...
 def _wanted_speeds(units: str) -> tuple[_Wanted, _Wanted]: ...
 def _wanted_by_name(units: str) -> dict[str, _Wanted]: ...

@@ -2,6 +2,4 @@
 
 from ._namespace import fill as _fill
 
-_fill(globals(), "metric")
-
-__all__ = sorted(name for name in globals() if not name.startswith("_"))
+__all__ = _fill(globals(), "metric")

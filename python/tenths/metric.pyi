@@ -759,9 +759,19 @@ cleanup_diameter: _formula._CleanupDiameter
 bar_price: _formula._BarPrice
 """length: mm; mass: kg; piece_price: plain number, default 0; length_price: 1/m, default 0; mass_price: 1/kg, default 0."""
 @overload
-def accepts(limits: Limits | str, readings: _Scalar, resolution: _Scalar | None = None) -> bool: ...
+def accepts(
+    limits: Limits | str | tuple[_Scalar | None, _Scalar | None], readings: _Scalar, resolution: _Scalar | None = None
+) -> bool: ...
 @overload
-def accepts(limits: Limits | str, readings: _Numbers, resolution: _Scalar | None = None) -> Any: ...
+def accepts(
+    limits: Limits | str | tuple[_Scalar | None, _Scalar | None], readings: _Numbers, resolution: _Scalar | None = None
+) -> Any: ...
+@overload
+def accepts(
+    limits: Sequence[Limits | str | None] | ArrayLike | tuple[_Numbers | None, _Numbers | None],
+    readings: _Scalar | _Numbers,
+    resolution: _Scalar | None = None,
+) -> Any: ...
 @overload
 def judge(decision: Decision, readings: _Scalar, resolution: _Scalar | None = None) -> str | None: ...
 @overload

@@ -63,6 +63,36 @@ static void in_place_and_backwards(void) {
     for (k = 0; k < ROWS; k++) CHECK(same_bits(column[k], expected[k]));
 }
 
+enum { MANY = 70000 };
+
+/* The same bits, statuses, advice and count on any number of threads. */
+static void on_threads(void) {
+    static double diameters[MANY], alone[MANY], shared[MANY];
+    static tenths_status statuses[2][MANY];
+    static uint32_t advice[2][MANY];
+    const double turns = 1500.0;
+    const tenths_column arguments[2] = {{diameters, sizeof(double)}, {&turns, 0}};
+    const tenths_result_column results[2] = {{alone, sizeof(double)}, {shared, sizeof(double)}};
+    size_t refused[2] = {0, 0}, threads;
+    int k;
+    for (k = 0; k < MANY; k++) diameters[k] = numbers(k);
+    CHECK(tenths_formula_batch("surface_speed", TENTHS_METRIC, MANY, arguments, 2, &results[0], 1, statuses[0], advice[0],
+                               &refused[0], NULL) == TENTHS_OK);
+    for (threads = 0; threads < 4; threads++) {
+        memset(shared, 7, sizeof shared);
+        memset(statuses[1], 7, sizeof statuses[1]);
+        memset(advice[1], 7, sizeof advice[1]);
+        CHECK(tenths_formula_batch_on_threads("surface_speed", TENTHS_METRIC, MANY, arguments, 2, &results[1], 1, statuses[1],
+                                              advice[1], &refused[1], threads, NULL) == TENTHS_OK);
+        CHECK(memcmp(statuses[0], statuses[1], sizeof statuses[0]) == 0 && memcmp(advice[0], advice[1], sizeof advice[0]) == 0);
+        CHECK(refused[0] == refused[1] && refused[0] > 1000);
+        for (k = 0; k < MANY; k++) CHECK(same_bits(alone[k], shared[k]));
+    }
+    CHECK(tenths_formula_batch_on_threads("no such", TENTHS_METRIC, MANY, arguments, 2, &results[1], 1, statuses[1], advice[1],
+                                          &refused[1], 2, NULL) == TENTHS_UNKNOWN_FORMULA);
+    CHECK(refused[1] == MANY && shared[MANY - 1] != shared[MANY - 1]);
+}
+
 /* A hub of 0.5 GPa in the third row: an answer, with advice on the fifth argument; a hub thinner than its shaft in
  * the second. The last argument has a default, and only two of the results are wanted. */
 static void advice_and_defaults(void) {
@@ -207,6 +237,7 @@ static void stopped(void) {
 int main(void) {
     array_of_structs();
     in_place_and_backwards();
+    on_threads();
     advice_and_defaults();
     mistakes();
     no_stale_answers();

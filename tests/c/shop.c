@@ -25,6 +25,27 @@ static void limits(void) {
     CHECK(tenths_limits_accept_readings(7, "1..2 in", 0.0, readings, 4, accepted) == TENTHS_BAD_UNITS);
     CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1..2 in", 0.0, NULL, 4, accepted) == TENTHS_NULL_POINTER);
     CHECK(tenths_limits_accept_readings(TENTHS_INCH, "1..2 in", 0.0, NULL, 0, NULL) == TENTHS_OK);
+
+    /* The ends, for two comparisons in a loop of the caller's. */
+    double least, greatest;
+    CHECK(tenths_limits_ends("1.420 +/-.005 in", TENTHS_INCH, 0.0, &least, &greatest) == TENTHS_OK);
+    CHECK(nextafter(least, 0.0) < 1.415 && least <= 1.415 && greatest >= 1.425 && greatest < 1.4250000001);
+    CHECK(tenths_limits_ends("1..2 in", TENTHS_INCH, -1.0, &least, &greatest) == TENTHS_BAD_SIZE && isnan(least));
+
+    /* Limits of its own for each reading. */
+    const double judged[] = {1.425, 1.4251, 1.0, NAN}, from[] = {1.415, 1.415, -INFINITY, 0.0};
+    double to[] = {1.425, 1.425, INFINITY, 1.0};
+    uint8_t verdicts[] = {7, 7, 7, 7};
+    CHECK(tenths_readings_accept(TENTHS_INCH, from, to, 0.0, judged, 4, verdicts) == TENTHS_OK);
+    CHECK(verdicts[0] == 1 && verdicts[1] == 0 && verdicts[2] == 1 && verdicts[3] == 0);
+    to[1] = 1.0;
+    CHECK(tenths_readings_accept(TENTHS_INCH, from, to, 0.001, judged, 4, verdicts) == TENTHS_BAD_SIZE);
+    char message[200];
+    tenths_error_message(message, sizeof message);
+    CHECK(strstr(message, "row 1: the lower limit, 1.415 in, is above the upper limit, 1 in") != NULL);
+    CHECK(verdicts[0] == 0 && verdicts[2] == 0);
+    CHECK(tenths_readings_accept(TENTHS_INCH, from, to, 0.0, judged, 4, NULL) == TENTHS_NULL_POINTER);
+    CHECK(tenths_readings_accept(TENTHS_INCH, NULL, NULL, 0.0, NULL, 0, NULL) == TENTHS_OK);
 }
 
 static void gauges(void) {

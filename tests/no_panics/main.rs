@@ -6,6 +6,7 @@ use std::hint::black_box;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use tenths::inspect::decision::uncertainty_ratio;
+use tenths::limits::{RowLimitsError, accept_rows};
 use tenths::object::Choice as _;
 use tenths::stack::*;
 use tenths::*;
@@ -442,6 +443,20 @@ fn sizes_and_limits() {
         |a: Limits, units: Units, step: Option<Size>| a
             .readings(units, step)
             .map(|made| made.accepts(f64::NAN)),
+        |a: Limits, readings: Vec<f64>| {
+            let mut accepted = vec![false; 3];
+            let (least, greatest) = a.readings(Units::Inch, None)?.ends();
+            Readings::from_ends(greatest, least).accept_all(&readings, &mut accepted);
+            Ok::<_, LimitsError>(accepted)
+        },
+        |lower: f64, upper: f64, reading: f64, step: Option<Size>| {
+            let (lower, upper) = ([lower, 0.0], [upper, 1.0]);
+            Units::ALL.map(|units| {
+                accept_rows(&[reading; 2], &lower, &upper, units, step, &mut [false; 2])
+                    .map_err(|error| RowLimitsError::from_row(error, usize::MAX))
+            })
+        },
+        |readings: Vec<f64>| accept_rows(&readings, &readings, &[], Units::Metric, None, &mut []),
     );
 }
 
@@ -579,6 +594,12 @@ fn formulas_by_their_records() {
                 (formula.call(units, &row(at, x), &mut y).is_ok(), formula.check(units, &row(at, x)).is_ok())
             };
             panics.of(call, formula.name);
+            let answer = |x: f64, units: Units| {
+                let row = [0, 1, 2, 3, 4].map(|k| if k == at { x } else { 1.0 });
+                let (one, two) = (formula.answer(units, &[row[0]]), formula.answer(units, &[row[0], row[1]]));
+                [one, two, formula.answer(units, &row)].map(|answer| answer.is_ok())
+            };
+            panics.of(answer, formula.name);
             let solve = |x: f64| {
                 let outputs = 0..formula.outputs.len();
                 let solve = |k| {

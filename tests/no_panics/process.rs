@@ -395,7 +395,15 @@ fn work_under_a_watch() {
         |x: f64| {
             let formula = formulas().find(|formula| formula.name == "spindle_speed").unwrap();
             let (xs, mut ys) = ([x, 1.0], [0.0, 0.0]);
-            Formula::batch_watched(formula, Units::Inch, &[&xs, &xs], &mut [&mut ys], &Watch::new()).is_ok()
+            let watch = Watch::new();
+            let threads = [0, 1, usize::MAX].map(|threads| {
+                Formula::batch_on_threads(formula, Units::Inch, &[&xs, &xs], &mut [&mut ys], threads, &watch)
+                    .is_ok()
+            });
+            (
+                threads,
+                Formula::batch_watched(formula, Units::Inch, &[&xs, &xs], &mut [&mut ys], &watch).is_ok(),
+            )
         },
         |text: &'static str| {
             let document = include_str!("../../examples/plans/roller_axle.json");

@@ -135,6 +135,7 @@ def test_a_signal_stops_long_work(name, interrupts):
 # All rows share one place of memory, so that there may be more of them than memory holds.
 LOOPS = {
     "a call": lambda rows, out: metric.tool_life(*batch(rows // 100, (100.0, 300.0, 0.25))),
+    "a call on threads": lambda rows, out: metric.tool_life(*batch(rows // 100, (100.0, 300.0, 0.25)), threads=2),
     "a formula": lambda rows, out: metric.surface_speed.ufunc(*batch(rows, (50.0, 1000.0)), out=out),
     # numpy turns these into floats, a few thousand at a time, and does so to the end: some half a second for 10^9.
     "whole numbers": lambda rows, out: metric.surface_speed.ufunc(
@@ -287,3 +288,46 @@ def test_others_run_while_work_goes_on():
     ended.append(1)
     thread.join()
     assert len(counted) > 3
+
+
+def many_cuts(rows=150_000):
+    draw = np.random.default_rng(3)
+    diameter = draw.uniform(4, 80, rows)
+    diameter[::1000] = -1.0
+    return {
+        "cutter_diameter": diameter, "teeth": draw.integers(2, 12, rows), "spindle_speed": draw.uniform(200, 12000, rows),
+        "chip_load": draw.uniform(0.02, 0.4, rows), "radial_width": abs(diameter) * draw.uniform(0.02, 1, rows),
+        "axial_depth": draw.uniform(0.1, 20, rows), "kc11": 1700.0, "mc": 0.25,
+    }  # fmt: skip
+
+
+@pytest.mark.filterwarnings("ignore:.*:RuntimeWarning")
+def test_threads_share_the_rows_of_a_table_to_the_same_bits():
+    columns = many_cuts()
+    alone = metric.milling_cut(**columns)
+    for threads in (1, 2, 3, np.int64(2), None):
+        shared = metric.milling_cut(**columns, threads=threads)
+        assert all(one.tobytes() == other.tobytes() for one, other in zip(alone, shared, strict=True))
+    assert np.isnan(alone.torque[::1000]).all() and np.isfinite(alone.torque[1:1000]).all()
+    with pytest.raises(tenths.DomainError, match="row 0: "):
+        metric.milling_cut(**columns, threads=2, on_error="raise")
+    assert metric.surface_speed(50, 1000, threads=2) == metric.surface_speed(50, 1000)
+    # An argument of this name is the argument, here of a screw.
+    assert metric.thread_pitch(threads=20, length=30) == 1.5
+    for wrong in (0, -1, 1.5, "2", True):
+        with pytest.raises(ValueError, match="threads must be a whole number of at least 1, or None, not"):
+            metric.surface_speed(50, 1000, threads=wrong)
+    with pytest.raises(TypeError, match="multiple values"):
+        metric.surface_speed(50, spindle_speed=1000, **{"threads": 1}, diameter=3)
+
+
+@pytest.mark.libraries
+def test_threads_share_the_rows_of_a_data_frame():
+    pandas = pytest.importorskip("pandas")
+    table = pandas.DataFrame(many_cuts()).iloc[1:999]
+    alone = metric.milling_cut.on(table)
+    assert metric.milling_cut.on(table, threads=2).equals(alone) and metric.milling_cut.on(table, threads=None).equals(alone)
+    with pytest.raises(ValueError, match="threads must be"):
+        metric.milling_cut.on(table, threads=0)
+    turns = pandas.DataFrame({"length": [30.0, 40.0]})
+    assert metric.thread_pitch.on(turns, threads=20).iloc[:, 0].tolist() == [1.5, 2.0]

@@ -136,3 +136,80 @@ def test_a_fit_or_a_material_in_place_of_a_number_is_named():
             metric.press_fit(value, *rest)
     with pytest.raises(TypeError, match="specific_cutting_force: 'kc11' must be a number, text such as '12 MPa'"):
         metric.specific_cutting_force(metric.material("C45"), 0.1, 0.25)
+
+
+def test_each_reading_may_have_limits_of_its_own():
+    readings = [1.415, 1.425, 1.4149, 1.4251, 12.0, numpy.nan]
+    texts = [LIMITS] * 4 + ["12 ±1 mm", LIMITS]
+    good = [*GOOD, False, False]
+    assert inch.accepts(texts, readings).tolist() == good
+    assert inch.accepts([tenths.Limits(text) for text in texts], numpy.array(readings)).tolist() == good
+    table = pandas.DataFrame({"limits": texts, "read": readings}, index=[9, 8, 7, 6, 5, 4])
+    judged = inch.accepts(table["limits"], table["read"])
+    assert judged.tolist() == good and judged.index.tolist() == [9, 8, 7, 6, 5, 4] and judged.name == "read"
+    # By label, whatever the order.
+    assert inch.accepts(table["limits"], table["read"].iloc[::-1])[[9, 8, 7, 6]].tolist() == GOOD
+    assert metric.accepts(texts, 11.5).tolist() == [False] * 4 + [True, False]
+    table.loc[8, "limits"] = None
+    assert inch.accepts(table["limits"], table["read"]).tolist() == [True] + [False] * 5
+    table.loc[7, "limits"] = "12 mm"
+    with pytest.raises(tenths.DomainError, match="row 7: `12 mm` has no tolerance"):
+        inch.accepts(table["limits"], table["read"])
+    with pytest.raises(TypeError, match="row 1: expected Limits or text"):
+        inch.accepts([LIMITS, 12.0], [1.42, 1.42])
+    with pytest.raises(ValueError, match="broadcast"):
+        inch.accepts([LIMITS] * 3, [1.42, 1.42])
+
+
+def test_limits_may_be_two_numbers_or_two_columns():
+    assert inch.accepts((1.415, 1.425), 1.425) is True and inch.accepts((1.415, "1.425 in"), "36.2 mm") is False
+    assert inch.accepts((None, 1.425), [-5, 1.425, 1.4251]).tolist() == [True, True, False]
+    assert inch.accepts((1.415, None), [-5, 1.415, 1e6]).tolist() == [False, True, True]
+    lower, upper = numpy.float32([1.415, 1.415, 1.415, 1.415]), numpy.array([1.425, 1.425, numpy.inf, numpy.nan])
+    assert inch.accepts((lower, upper), [1.415, 1.4251, 1.4251, 1.42]).tolist() == [True, False, True, False]
+    # A reading of 1.4250004 is read as 1.425 by steps of half an inch thousandth, no more than a millionth off.
+    assert inch.accepts((1.415, 1.425), [1.4250000004, 1.42500001], resolution=0.0005).tolist() == [True, False]
+    table = pandas.DataFrame({"low": [1.0, 2.0, 3.0], "high": [1.5, 2.5, 3.5], "read": [1.5, 1.9, 3.2]}, index=list("abc"))
+    judged = metric.accepts((table.low, table.high), table.read)
+    assert judged.to_dict() == {"a": True, "b": False, "c": True}
+    assert metric.accepts((table.low, table.high.iloc[::-1]), table.read).to_dict() == judged.to_dict()
+    several = pandas.DataFrame({"first": table.read, "second": table.low})
+    assert metric.accepts((table.low, table.high), several)["second"].tolist() == [True] * 3
+    table.loc["b", "high"] = 1.0
+    with pytest.raises(tenths.DomainError, match="row b: the lower limit, 2 mm, is above the upper limit, 1 mm"):
+        metric.accepts((table.low, table.high), table.read)
+    with pytest.raises(tenths.DomainError, match="the lower limit, 2 mm, is above the upper limit, 1 mm"):
+        metric.accepts((2, 1), 1.5)
+    with pytest.raises(TypeError, match="a tuple of limits is a lower and an upper one, not 3 values"):
+        metric.accepts((1, 2, 3), 1.5)
+    with pytest.raises(tenths.DomainError, match="a resolution must be greater than 0"):
+        metric.accepts((1, 2), [1.5], resolution=-1)
+
+
+def test_verdicts_row_by_row_are_those_of_limits():
+    # Readings at the limits, a float beside them, on the grid of the instrument and anywhere.
+    draw = numpy.random.default_rng(5)
+    lower = draw.uniform(1, 40, 60).round(4)
+    upper = (lower + draw.uniform(0, 0.02, 60)).round(4)
+    beside = [limit for end in (lower, upper) for limit in (end, numpy.nextafter(end, 0), numpy.nextafter(end, 99))]
+    for readings in (*beside, lower + draw.uniform(-0.01, 0.03, 60), (lower + 0.01).round(3)):
+        for system, unit in ((inch, "in"), (metric, "mm")):
+            for resolution in (None, 0.001):
+                one_by_one = [
+                    system.accepts(tenths.Limits.between(f"{low:.4f} {unit}", f"{high:.4f} {unit}"), reading, resolution)
+                    for low, high, reading in zip(lower, upper, readings.tolist(), strict=True)
+                ]
+                assert system.accepts((lower, upper), readings, resolution).tolist() == one_by_one
+
+
+def test_verdicts_row_by_row_stay_lazy_and_masked():
+    dask = pytest.importorskip("dask.dataframe")
+    table = pandas.DataFrame({"low": [1.0, 2.0], "high": [1.5, 2.5], "read": [1.5, 1.9]})
+    lazy = dask.from_pandas(table, npartitions=2)
+    assert metric.accepts((lazy.low, lazy.high), lazy.read).compute().tolist() == [True, False]
+    assert metric.accepts("1.5 ±.5 mm", lazy.read).compute().tolist() == [True, True]
+    masked = numpy.ma.array([1.5, 1.9], mask=[True, False])
+    judged = metric.accepts((1, 2), masked)
+    assert judged.mask.tolist() == [True, False] and judged[1]
+    column = numpy.arange(20000.0)[::2]
+    assert metric.accepts("5000 ±1000 mm", column).sum() == metric.accepts((4000, 6000), column).sum() == 1001

@@ -3,7 +3,7 @@ use super::verdict::{exact, units_for};
 use super::{CharacteristicVerdict, FirstArticle};
 use crate::finding::Finding;
 use crate::inspect::decision::Verdict;
-use crate::page::{Page, Part, Span, Table, Words, plain, shown, with_names};
+use crate::page::{Page, Part, Shown, Span, Table, Words, plain, shown, with_names};
 use crate::size::Size;
 
 const HEAD: [&str; 13] = [
@@ -33,7 +33,7 @@ impl FirstArticle {
         self.page().to_html()
     }
 
-    fn page(&self) -> Page {
+    fn page(&self) -> Page<'_> {
         let number = self.part_number.as_ref().map_or(String::new(), |number| format!(" ({number})"));
         let pieces = shown::count(self.pieces.into(), "piece");
         let (units, rule) = (self.units.name(), self.rule.name());
@@ -45,7 +45,7 @@ impl FirstArticle {
                 [Span::Plain("Result: ".into()), Span::Strong(verdict.into()), Span::Plain(".".into())];
             parts.push(Part::Paragraph(words.into()));
         }
-        parts.push(Part::Table(Table::new(HEAD, self.verdicts.iter().map(|line| self.row(line)).collect())));
+        parts.push(Part::Table(Table::new(HEAD, self.verdicts.iter().map(|line| self.row(line)))));
         parts.extend(self.lists());
         parts.push(Part::Signatures(&["Inspected by", "Approved by"]));
         parts.push(Part::List(vec![
@@ -59,42 +59,44 @@ impl FirstArticle {
         self.verdicts.iter().any(|line| line.verdict.is_some())
     }
 
-    fn row(&self, line: &CharacteristicVerdict) -> [String; 13] {
+    fn row<'s>(&self, line: &'s CharacteristicVerdict) -> [Shown<'s>; 13] {
         // A blank keeps a column to fill in; one of figures that follow, or of names that are signed for below, is left out.
-        let blank = |text: Option<String>| text.unwrap_or_else(|| " ".into());
-        let size = |size: Option<Size>| size.map_or(String::new(), |size| exact(size, self.units));
-        let measured = line.measured.map(|size| exact(size, self.units)).or_else(|| line.gauged.clone());
+        let blank = |text: Option<Shown<'s>>| text.unwrap_or(" ".into());
+        let size = |size: Option<Size>| size.map_or("".into(), |size| exact(size, self.units).into());
+        let gauged = || line.gauged.as_deref().map(Shown::Borrowed);
+        let measured = line.measured.map(|size| exact(size, self.units).into()).or_else(gauged);
         let verdict = line.verdict.map(|verdict| match verdict {
-            Verdict::Conforming => verdict.name().to_string(),
-            verdict => verdict.name().to_uppercase(),
+            Verdict::Conforming => verdict.name().into(),
+            verdict => verdict.name().to_uppercase().into(),
         });
+        let or_empty = |text: &'s Option<String>| text.as_deref().unwrap_or_default().into();
         [
-            line.number.to_string(),
-            line.name.clone(),
-            line.limits.format(units_for(line.limits.tolerance(), self.units)),
-            line.inspection.clone(),
-            line.gauge.clone().unwrap_or_default(),
-            if self.pieces == 1 { String::new() } else { line.piece.to_string() },
+            line.number.to_string().into(),
+            (&*line.name).into(),
+            line.limits.format(units_for(line.limits.tolerance(), self.units)).into(),
+            (&*line.inspection).into(),
+            or_empty(&line.gauge),
+            if self.pieces == 1 { "".into() } else { line.piece.to_string().into() },
             blank(measured),
-            blank(line.measured_with.clone()),
+            blank(line.measured_with.as_deref().map(Shown::Borrowed)),
             blank(verdict),
             size(line.deviation),
-            line.share.map_or(String::new(), |share| format!("{:.0} %", 100.0 * share)),
-            line.by.clone().unwrap_or_default(),
-            line.date.clone().unwrap_or_default(),
+            line.share.map_or("".into(), |share| format!("{:.0} %", 100.0 * share).into()),
+            or_empty(&line.by),
+            or_empty(&line.date),
         ]
     }
 
     /// What the table does not say, each under its heading.
-    fn lists(&self) -> Vec<Part> {
+    fn lists<'s>(&'s self) -> Vec<Part<'s>> {
         let of = |list: &[u32]| {
             let numbers = list.iter().map(u32::to_string).collect::<Vec<_>>().join(", ");
             if list.is_empty() { vec![] } else { vec![plain(format!("No. {numbers}"))] }
         };
-        let told = |list: &[String]| list.iter().map(plain).collect::<Vec<Words>>();
+        let told = |list: &'s [String]| list.iter().map(|line| plain(&**line)).collect::<Vec<Words<'s>>>();
         let found = |Finding { message, remedy, .. }: Finding| {
             let mut words = plain(format!("{message}. Fix: "));
-            words.extend(with_names(&remedy));
+            words.extend(with_names(&remedy).into_iter().map(Span::into_owned));
             words
         };
         // A form that is still empty lacks every reading.

@@ -66,7 +66,7 @@ impl Domain {
     /// Whether `x` lies in the domain.
     #[inline(always)]
     pub fn holds(&self, x: f64) -> bool {
-        self.spans(x) && (!self.whole || x.trunc() == x)
+        self.spans(x) && (!self.whole || is_whole(x))
     }
 
     /// Whether `x` lies in the interval, whole or not.
@@ -134,6 +134,13 @@ impl Domain {
             (Some(low), Some(high)) => format!("{low} and {high}"),
         }
     }
+}
+
+/// Whether a number is whole, without the function that older processors call for it.
+#[inline(always)]
+fn is_whole(x: f64) -> bool {
+    const WHOLE_FROM: f64 = (1u64 << 52) as f64;
+    x as i64 as f64 == x || x.abs() >= WHOLE_FROM
 }
 
 /// The range that a source states, from one number to another, both in it; infinite where it states no end.

@@ -2,6 +2,7 @@
 //! batch.
 //!
 //! A formula adds its arithmetic alone; everything in this module is compiled once and serves them all.
+mod answer;
 mod batch;
 mod call;
 mod check;

@@ -102,6 +102,42 @@ pub enum LimitsError {
     },
 }
 
+/// Why readings could not be judged row by row.
+#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum RowLimitsError {
+    /// A column is longer or shorter than that of the readings.
+    #[error("each reading needs its limits: there are {readings} readings, and a column of {got}")]
+    Length {
+        /// How many readings there are.
+        readings: usize,
+        /// The length of the other column.
+        got: usize,
+    },
+    /// The limits of a row are no limits, or the resolution is at fault.
+    #[error("{}{error}", row.map_or(String::new(), |row| format!("row {row}: ")))]
+    Limits {
+        /// The row, from zero; `None` where all rows have the fault.
+        row: Option<usize>,
+        /// What is wrong.
+        #[source]
+        error: LimitsError,
+    },
+}
+
+impl RowLimitsError {
+    /// The error of rows that are counted from another one on.
+    #[must_use]
+    pub fn from_row(self, first: usize) -> RowLimitsError {
+        match self {
+            RowLimitsError::Limits { row: Some(row), error } => {
+                RowLimitsError::Limits { row: Some(first.saturating_add(row)), error }
+            }
+            other => other,
+        }
+    }
+}
+
 /// Why a designation has no limits, or no fit meets a wish.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]

@@ -5,9 +5,11 @@ mod error;
 mod general;
 pub(crate) mod notation;
 mod readings;
+mod rows;
 mod size_limits;
 
-pub use error::{FitError, GeneralToleranceError, LimitsError};
+pub use error::{FitError, GeneralToleranceError, LimitsError, RowLimitsError};
 pub use general::{GeneralClass, GeneralFeature};
 pub use readings::Readings;
+pub use rows::accept_rows;
 pub use size_limits::Limits;

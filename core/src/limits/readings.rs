@@ -3,6 +3,7 @@
 use super::error::LimitsError;
 use super::size_limits::Limits;
 use crate::quantity::Units;
+use crate::simd::{WideLoop, run_wide};
 use crate::size::{Size, nearest_ratio};
 
 impl Limits {
@@ -15,13 +16,7 @@ impl Limits {
     /// # Errors
     /// [`LimitsError::Resolution`] for a resolution that is not positive.
     pub fn readings(&self, units: Units, resolution: Option<Size>) -> Result<Readings, LimitsError> {
-        let step = match resolution {
-            Some(resolution) if !resolution.is_positive() => {
-                return Err(LimitsError::Resolution { resolution, units });
-            }
-            Some(resolution) => i128::from(resolution.picometres()),
-            None => 1,
-        };
+        let step = step_of(resolution, units)?;
         let (lower, upper) = (i128::from(self.lower().picometres()), i128::from(self.upper().picometres()));
         // Reading is symmetric about zero.
         Ok(Readings {
@@ -47,15 +42,57 @@ impl Readings {
         self.least <= reading && reading <= self.greatest
     }
 
+    /// Judges many readings: `accepted[k]` tells whether `readings[k]` is good. What the longer one has beyond the other
+    /// is left alone.
+    pub fn accept_all(&self, readings: &[f64], accepted: &mut [bool]) {
+        run_wide(ByOne { limits: *self, readings, accepted });
+    }
+
+    /// A judge by the ends that [`Readings::ends`] gave; NaN for either accepts nothing.
+    pub const fn from_ends(least: f64, greatest: f64) -> Readings {
+        Readings { least, greatest }
+    }
+
     /// The least and the greatest good reading.
     pub const fn ends(&self) -> (f64, f64) {
         (self.least, self.greatest)
     }
 }
 
+/// The step of an instrument in picometres; one that reads what is printed has the step 1.
+pub(super) fn step_of(resolution: Option<Size>, units: Units) -> Result<i128, LimitsError> {
+    match resolution {
+        Some(resolution) if !resolution.is_positive() => Err(LimitsError::Resolution { resolution, units }),
+        Some(resolution) => Ok(i128::from(resolution.picometres())),
+        None => Ok(1),
+    }
+}
+
+struct ByOne<'a> {
+    limits: Readings,
+    readings: &'a [f64],
+    accepted: &'a mut [bool],
+}
+
+impl WideLoop for ByOne<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn run(self) {
+        let Readings { least, greatest } = self.limits;
+        for (accepted, reading) in self.accepted.iter_mut().zip(self.readings) {
+            // Without a branch, so that the loop is one of vectors.
+            *accepted = (least <= *reading) & (*reading <= greatest);
+        }
+    }
+}
+
+/// A reading within this part of a step of a whole number of steps is that number of steps.
+pub(super) const SNAP: i128 = 1_000_000;
+
 /// The least picometre that is read as `lower` or more, where readings snap to whole steps.
 fn least_accepted(lower: i128, step: i128) -> i128 {
-    let window = step / 1_000_000;
+    let window = step / SNAP;
     let above = lower.rem_euclid(step);
     let below = step - above;
     if above == 0 {
@@ -141,6 +178,28 @@ mod tests {
         }
         let refused = everything.readings(Units::Inch, Some(size("-0.001 in"))).unwrap_err();
         assert_eq!(refused.to_string(), "a resolution must be greater than 0, not -0.001 in");
+    }
+
+    #[test]
+    fn many_readings_are_judged_as_each_alone() {
+        let judges = ["1.420 ±.005 in", "0.1 ±.0003 in", "-2..3 mm", "20 H7"]
+            .map(|text| Limits::parse(text).unwrap().readings(Units::Metric, None).unwrap());
+        let mut readings = vec![f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0];
+        for judge in judges {
+            let (least, greatest) = judge.ends();
+            readings.extend([least, least.next_down(), least.next_up()]);
+            readings.extend([greatest, greatest.next_down(), greatest.next_up()]);
+        }
+        // Any length, so that a loop of vectors has a rest of any size.
+        for count in 0..=readings.len() {
+            let readings = &readings[..count];
+            for judge in judges {
+                let mut accepted = vec![true; count];
+                judge.accept_all(readings, &mut accepted);
+                let alone: Vec<bool> = readings.iter().map(|&reading| judge.accepts(reading)).collect();
+                assert_eq!(accepted, alone);
+            }
+        }
     }
 
     /// A reading taken to a whole number of steps, if it is as near as that.

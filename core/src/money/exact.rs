@@ -1,5 +1,6 @@
 //! Exact numbers for sums of money: fractions of whole numbers, rounded once at the end.
 use super::rounding::Rounding;
+use crate::decimals;
 use crate::number;
 use std::cmp::Ordering;
 use std::ops::{Add, Div, Mul, Neg, Sub};
@@ -30,6 +31,9 @@ impl Exact {
 
     /// The decimal nearest to a float, with nine decimals.
     pub(crate) fn of_float(number: f64) -> Exact {
+        if let Some(count) = decimals::counted(number, Exact::PLACES as usize) {
+            return Exact::of_units(count.into(), Exact::PLACES);
+        }
         let text = format!("{number:.*}", Exact::PLACES as usize);
         number::exact(&text)
             .map_or(Exact::LOST, |[numerator, denominator]| Exact::fraction(numerator, denominator))
@@ -47,10 +51,13 @@ impl Exact {
         }
         let common = common_divisor(numerator.unsigned_abs(), denominator.unsigned_abs());
         let Ok(common) = i128::try_from(common) else { return Exact::LOST };
-        let sign = denominator.signum();
-        match (numerator.checked_mul(sign), denominator.checked_mul(sign)) {
+        let (numerator, denominator) = match denominator > 0 {
+            true => (Some(numerator), Some(denominator)),
+            false => (numerator.checked_neg(), denominator.checked_neg()),
+        };
+        match (numerator, denominator) {
             (Some(numerator), Some(denominator)) => {
-                Exact { numerator: numerator / common, denominator: denominator / common }
+                Exact { numerator: quotient(numerator, common), denominator: quotient(denominator, common) }
             }
             _ => Exact::LOST,
         }
@@ -66,7 +73,11 @@ impl Exact {
     }
 
     pub(crate) fn floor(self) -> Option<i128> {
-        (!self.is_lost()).then(|| self.numerator.div_euclid(self.denominator))
+        match (i64::try_from(self.numerator), i64::try_from(self.denominator)) {
+            _ if self.is_lost() => None,
+            (Ok(numerator), Ok(denominator)) => Some(numerator.div_euclid(denominator).into()),
+            _ => Some(self.numerator.div_euclid(self.denominator)),
+        }
     }
 
     pub(crate) fn ceil(self) -> Option<i128> {
@@ -76,10 +87,16 @@ impl Exact {
 
     /// In units of so many decimals, rounded once.
     pub(crate) fn rounded(self, decimals: u32, rounding: Rounding) -> Option<i128> {
-        let scaled = self * Exact::whole(10_i128.checked_pow(decimals)?);
+        let unit = 10_i128.checked_pow(decimals)?;
+        let scaled = match self.numerator.checked_mul(unit) {
+            // In lowest terms or not: the quotient and what is left of it are the same.
+            Some(numerator) => Exact { numerator, ..self },
+            None => self * Exact::whole(unit),
+        };
         let floor = scaled.floor()?;
-        let rest = scaled - Exact::whole(floor);
-        let half = (rest + rest).partial_cmp(&Exact::ONE)?;
+        // From zero up to the denominator, whatever the product loses on the way.
+        let rest = scaled.numerator.wrapping_sub(floor.wrapping_mul(scaled.denominator));
+        let half = rest.cmp(&(scaled.denominator - rest));
         let up = match (half, rounding) {
             (Ordering::Less, _) => false,
             (Ordering::Greater, _) => true,
@@ -108,6 +125,9 @@ impl Exact {
 
 impl PartialOrd for Exact {
     fn partial_cmp(&self, other: &Exact) -> Option<Ordering> {
+        if other.numerator == 0 && !self.is_lost() && !other.is_lost() {
+            return Some(self.numerator.cmp(&0));
+        }
         let difference = *self - *other;
         (!difference.is_lost()).then(|| difference.numerator.cmp(&0))
     }
@@ -161,7 +181,8 @@ impl Mul for Exact {
         let numerator = a.numerator.checked_mul(b.numerator);
         let denominator = a.denominator.checked_mul(b.denominator);
         match (numerator, denominator) {
-            (Some(numerator), Some(denominator)) => Exact::fraction(numerator, denominator),
+            // No factor is left in common: each part had none with its own other part, nor now with the other's.
+            (Some(numerator), Some(denominator)) => Exact { numerator, denominator },
             _ => Exact::LOST,
         }
     }
@@ -177,9 +198,28 @@ impl Div for Exact {
 
 fn common_divisor(mut a: u128, mut b: u128) -> u128 {
     while b > 0 {
+        // Numbers of 64 bits, as most are, are divided far sooner.
+        if let (Ok(a), Ok(b)) = (u64::try_from(a), u64::try_from(b)) {
+            return short_common_divisor(a, b).into();
+        }
         (a, b) = (b, a % b);
     }
     a
+}
+
+fn short_common_divisor(mut a: u64, mut b: u64) -> u64 {
+    while b > 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
+/// A quotient that leaves no rest, or one of any numbers.
+fn quotient(number: i128, divisor: i128) -> i128 {
+    match (i64::try_from(number), i64::try_from(divisor)) {
+        (Ok(number), Ok(divisor)) if divisor > 0 => (number / divisor).into(),
+        _ => number / divisor,
+    }
 }
 
 #[cfg(test)]

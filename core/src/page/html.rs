@@ -1,11 +1,11 @@
 //! A page as one HTML file: its style within, no script, no picture, and no address.
 use super::markup::is_printed;
-use super::part::{Card, Page, Part, Span, Table};
+use super::part::{Card, Page, Part, Span, Table, Words};
 
 /// How the page looks, on a screen and on paper.
 const STYLE: &str = include_str!("style.css");
 
-impl Page {
+impl Page<'_> {
     /// The page as one HTML file that needs nothing else, and prints on A4 and Letter.
     pub(crate) fn to_html(&self) -> String {
         let mut html = Html(String::with_capacity(16 << 10));
@@ -53,7 +53,7 @@ impl Html {
         self.raw(&format!("</{tag}>"));
     }
 
-    fn words(&mut self, words: &[Span]) {
+    fn words(&mut self, words: &[Span<'_>]) {
         for span in words {
             match span {
                 Span::Plain(text) => self.text(text),
@@ -64,13 +64,13 @@ impl Html {
     }
 
     /// The parts in order; what stands under a heading is kept with it.
-    fn parts(&mut self, parts: &[Part]) {
+    fn parts(&mut self, parts: &[Part<'_>]) {
         for part in parts {
             self.part(part);
         }
     }
 
-    fn part(&mut self, part: &Part) {
+    fn part(&mut self, part: &Part<'_>) {
         match part {
             Part::Heading(heading) => {
                 self.element("h2", heading);
@@ -102,7 +102,7 @@ impl Html {
         }
     }
 
-    fn list(&mut self, opening: &str, lines: &[Vec<Span>]) {
+    fn list(&mut self, opening: &str, lines: &[Words<'_>]) {
         if lines.is_empty() {
             return;
         }
@@ -116,23 +116,24 @@ impl Html {
         self.raw("</ul>\n");
     }
 
-    fn table(&mut self, table: &Table) {
-        if table.rows.is_empty() {
+    fn table(&mut self, table: &Table<'_>) {
+        if table.rows().next().is_none() {
             return;
         }
-        let shown = table.shown();
+        let shown: Vec<(usize, Column)> =
+            table.shown().map(|column| (column, Column::of(table, column))).collect();
         self.raw("<table>\n<thead><tr>");
-        for &column in &shown {
-            self.raw(opening("th", table, column, ""));
+        for &(column, kind) in &shown {
+            self.raw(kind.opening_of_head());
             self.text(table.head[column]);
             self.raw("</th>");
         }
         self.raw("</tr></thead>\n<tbody>\n");
-        for row in &table.rows {
+        for row in table.rows() {
             self.raw("<tr>");
-            for &column in &shown {
-                let cell = row.get(column).map_or("", String::as_str);
-                self.raw(opening("td", table, column, cell));
+            for &(column, kind) in &shown {
+                let cell = row.get(column).map_or("", |cell| cell);
+                self.raw(kind.opening_of(cell));
                 self.text(cell);
                 self.raw("</td>");
             }
@@ -141,11 +142,11 @@ impl Html {
         self.raw("</tbody>\n</table>\n");
     }
 
-    fn card(&mut self, card: &Card) {
+    fn card(&mut self, card: &Card<'_>) {
         self.raw("<section class=\"card\">\n<div class=\"band\"><b>");
         self.text(&card.number);
         self.raw("</b>");
-        self.element("h2", &card.title);
+        self.element("h2", card.title);
         self.raw("<span>");
         self.text(&card.note);
         self.raw("</span></div>\n");
@@ -154,20 +155,43 @@ impl Html {
     }
 }
 
-/// The tag of a cell: a column mostly of numbers stands to the right, a list of them in lines, and one to fill in has room to
-/// write.
-fn opening(tag: &str, table: &Table, column: usize, own: &str) -> &'static str {
-    let cells = || table.rows.iter().filter_map(|row| row.get(column)).filter(|cell| !cell.is_empty());
-    let is_number = |cell: &String| cell.parse::<f64>().is_ok();
-    let is_blank = |cell: &String| cell.trim().is_empty();
-    let is_of_numbers = 2 * cells().filter(|cell| is_number(cell)).count() > cells().count();
-    match (tag, cells().all(is_blank), is_of_numbers) {
-        ("th", true, _) => "<th class=\"blank\">",
-        ("th", _, true) => "<th class=\"number\">",
-        ("th", ..) => "<th>",
-        (_, true, _) => "<td class=\"blank\">",
-        (_, _, true) if own.contains(", ") => "<td class=\"list\">",
-        (_, _, true) => "<td class=\"number\">",
-        _ => "<td>",
+/// How the cells of a column stand.
+#[derive(Clone, Copy)]
+enum Column {
+    /// To be filled in.
+    Blank,
+    /// Mostly numbers.
+    Numbers,
+    Text,
+}
+
+impl Column {
+    fn of(table: &Table<'_>, column: usize) -> Column {
+        let cells = table.column(column).filter(|cell| !cell.is_empty());
+        let numbers = cells.clone().filter(|cell| cell.parse::<f64>().is_ok()).count();
+        match cells.clone().all(|cell| cell.trim().is_empty()) {
+            true => Column::Blank,
+            false if 2 * numbers > cells.count() => Column::Numbers,
+            false => Column::Text,
+        }
+    }
+
+    fn opening_of_head(self) -> &'static str {
+        match self {
+            Column::Blank => "<th class=\"blank\">",
+            Column::Numbers => "<th class=\"number\">",
+            Column::Text => "<th>",
+        }
+    }
+
+    /// The tag of a cell: a column mostly of numbers stands to the right, a list of them in lines, and one to fill in has room
+    /// to write.
+    fn opening_of(self, cell: &str) -> &'static str {
+        match self {
+            Column::Blank => "<td class=\"blank\">",
+            Column::Numbers if cell.contains(", ") => "<td class=\"list\">",
+            Column::Numbers => "<td class=\"number\">",
+            Column::Text => "<td>",
+        }
     }
 }

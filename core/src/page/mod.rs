@@ -7,4 +7,4 @@ pub(crate) mod markup;
 mod part;
 pub(crate) mod shown;
 
-pub(crate) use part::{Card, Page, Part, Span, Table, Words, plain, with_names};
+pub(crate) use part::{Card, Page, Part, Shown, Span, Table, Words, plain, with_names};

@@ -1,4 +1,5 @@
 //! Numbers as a shop reads them.
+use crate::decimals;
 
 /// Four significant digits, without zeros at the end.
 pub(crate) fn number(value: f64) -> String {
@@ -9,9 +10,8 @@ pub(crate) fn number(value: f64) -> String {
     if size != 0.0 && !(1e-4..1e7).contains(&size) {
         return format!("{value:.3e}");
     }
-    // From the number as rounded to four digits: 9.9996 is 10, not 10.000.
-    let rounded: f64 = format!("{value:.3e}").parse().unwrap_or(value);
-    let places = match rounded.abs() {
+    // 9.9996 becomes 10.000 with these, and 10 without its zeros.
+    let places = match size {
         0.0..1e-3 => 7,
         1e-3..1e-2 => 6,
         1e-2..0.1 => 5,
@@ -21,7 +21,7 @@ pub(crate) fn number(value: f64) -> String {
         100.0..1e3 => 1,
         _ => 0,
     };
-    without_zeros(format!("{value:.places$}"))
+    decimal(value, places)
 }
 
 /// A number that was given, to the last digit: nine of them say what a float of it adds.
@@ -30,14 +30,12 @@ pub(crate) fn stated(value: f64) -> String {
     if size != 0.0 && !(1e-6..1e9).contains(&size) {
         return number(value);
     }
-    without_zeros(format!("{value:.9}"))
+    decimal(value, 9)
 }
 
-fn without_zeros(text: String) -> String {
-    let text = match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.').into(),
-        false => text,
-    };
+/// The decimal of at most nine places, without zeros at the end, and zero without a sign.
+fn decimal(value: f64, places: usize) -> String {
+    let text = decimals::decimal(value, places);
     if text == "-0" { "0".into() } else { text }
 }
 
@@ -49,7 +47,7 @@ pub(crate) fn time(minutes: f64) -> String {
     let seconds = 60.0 * minutes;
     if seconds.abs() < 59.95 {
         let places = usize::from(seconds.abs() < 9.995) + usize::from(seconds.abs() < 0.9995);
-        return format!("{} s", without_zeros(format!("{seconds:.places$}")));
+        return decimal(seconds, places) + " s";
     }
     let whole = seconds.round();
     if whole.abs() < 3600.0 {
@@ -63,9 +61,10 @@ pub(crate) fn time(minutes: f64) -> String {
 }
 
 fn of_two(large: f64, unit: &str, small: f64, smaller: &str) -> String {
-    match small {
-        0.0 => format!("{large} {unit}"),
-        small => format!("{large} {unit} {small} {smaller}"),
+    let [large, small] = [large, small].map(|whole| decimal(whole, 0));
+    match &*small {
+        "0" => [&*large, " ", unit].concat(),
+        small => [&*large, " ", unit, " ", small, " ", smaller].concat(),
     }
 }
 
@@ -91,6 +90,8 @@ mod tests {
             (-0.00001, "-1.000e-5"),
             (1.5, "1.5"),
             (999.96, "1000"),
+            (99.996, "100"),
+            (0.99996, "1"),
         ] {
             assert_eq!(number(value), text);
         }

@@ -56,8 +56,31 @@ impl Figure {
 
     /// The name for programs: letters and digits of its name in lower case, joined by `_`.
     pub fn key(&self) -> String {
-        let words = self.name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-        words.collect::<Vec<_>>().join("_").to_lowercase()
+        if !self.name.is_ascii() {
+            let words = self.name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+            return words.collect::<Vec<_>>().join("_").to_lowercase();
+        }
+        // The same of plain letters, in one pass.
+        let mut key = String::with_capacity(self.name.len());
+        let mut is_apart = false;
+        for letter in self.name.chars() {
+            match letter.is_ascii_alphanumeric() {
+                true if is_apart && !key.is_empty() => key.extend(['_', letter.to_ascii_lowercase()]),
+                true => key.push(letter.to_ascii_lowercase()),
+                false => {}
+            }
+            is_apart = !letter.is_ascii_alphanumeric();
+        }
+        key
+    }
+}
+
+impl Figure {
+    /// Whether its key may be that one, at a glance at the first letter.
+    fn may_have(&self, key: &str) -> bool {
+        let first =
+            |text: &str| text.bytes().find(u8::is_ascii_alphanumeric).map(|byte| byte.to_ascii_lowercase());
+        !self.name.is_ascii() || first(&self.name) == first(key)
     }
 }
 
@@ -88,7 +111,7 @@ impl Figures {
 
     /// The figure of that key.
     pub fn get(&self, key: &str) -> Option<&Figure> {
-        self.0.iter().find(|figure| figure.key() == key)
+        self.0.iter().find(|figure| figure.may_have(key) && figure.key() == key)
     }
 }
 

@@ -35,8 +35,13 @@ impl Sheet {
 
     /// The sheet as JSON, which [`Sheet::from_json`] reads back.
     pub fn to_json(&self) -> String {
+        // Room for most sheets at once.
+        let mut json = Vec::with_capacity(32 << 10);
         // Only maps with keys that are no text, and failing writers, are refused; there are none.
-        serde_json::to_string(self).unwrap_or_default()
+        match serde_json::to_writer(&mut json, self) {
+            Ok(()) => String::from_utf8(json).unwrap_or_default(),
+            Err(_) => String::new(),
+        }
     }
 
     /// Reads a sheet of at most [`MAX_SHEET_BYTES`] back, equal to the one that was written.

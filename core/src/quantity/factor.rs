@@ -51,10 +51,12 @@ impl Factor {
 pub(crate) fn converted(number: [i128; 2], factor: Factor, [before, after]: [i128; 2]) -> Option<f64> {
     let [numerator, denominator] = number;
     if [before, after] == [0, 0] {
-        let magnitude = wide_quotient(
-            product(numerator.unsigned_abs(), factor.numerator.unsigned_abs()),
-            product(denominator.unsigned_abs(), factor.denominator.unsigned_abs()),
-        )?;
+        let [up, down] = [numerator, denominator].map(i128::unsigned_abs);
+        let [over, under] = [factor.numerator, factor.denominator].map(i128::unsigned_abs);
+        let magnitude = match (up.checked_mul(over), down.checked_mul(under)) {
+            (Some(up), Some(down)) if (up | down) >> 127 == 0 => quotient(up, down),
+            _ => wide_quotient(product(up, over), product(down, under))?,
+        };
         return Some(if numerator < 0 { -magnitude } else { magnitude });
     }
     let shifted = numerator.checked_add(before.checked_mul(denominator)?)?;
@@ -107,6 +109,10 @@ fn wide_quotient(numerator: Wide, denominator: Wide) -> Option<f64> {
 /// The float nearest to a ratio, whose denominator is above zero and below 2^127.
 fn quotient(numerator: u128, denominator: u128) -> f64 {
     const ENOUGH: u128 = 1 << 64;
+    const EXACT: u128 = 1 << 53;
+    if numerator <= EXACT && denominator <= EXACT {
+        return numerator as f64 / denominator as f64;
+    }
     let (mut quotient, mut rest) = (numerator / denominator, numerator % denominator);
     let mut scale = 1.0;
     // Long division goes on until the digits that count are there; a last one stands for all that follow.

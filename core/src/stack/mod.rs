@@ -36,7 +36,6 @@ mod summary;
 mod variates;
 mod vector_loop;
 
-pub(crate) use sample::on_threads;
 pub(crate) use summary::wilson;
 pub(crate) use variates::{Draw, ROWS, Source, VariateBlock};
 
@@ -49,7 +48,7 @@ pub use formula::FormulaOutput;
 pub use function::{ByRow, Function, Input, RowFunction, by_row};
 pub use linear::{Band, Contributor, ContributorKey, Stack};
 pub use propagation::{MAX_INPUTS, Propagation};
-pub use sample::{BLOCK, Blocks, EXACT_COUNT, MAX_COUNT, MAX_THREADS, Sampling};
+pub use sample::{BLOCK, Blocks, EXACT_COUNT, MAX_COUNT, Sampling};
 pub use statistics::{Closure, Contribution, MeanShift, Spread, SpreadWithin, Statistics};
 pub use summary::{Fraction, Percentile, Sample};
 pub use vector_loop::{LoopUnknown, VectorLoop};

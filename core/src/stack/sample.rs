@@ -6,6 +6,7 @@ use super::StackError;
 use super::moments::SampleMoments;
 use super::sketch::{Grid, Sketch};
 use super::variates::{ROWS, Source};
+use crate::parallel::{on_threads, threads_for};
 use crate::simd::{WideLoop, run_wide};
 use crate::watch::{Steps, Watch};
 
@@ -20,9 +21,6 @@ const QUICK_COUNT: u64 = 1 << 19;
 
 /// The greatest count of samples: 2^34.
 pub const MAX_COUNT: u64 = 1 << 34;
-
-/// The most threads that share the work of a sample, whatever is asked for.
-pub const MAX_THREADS: usize = 256;
 
 /// How many samples to take, and of which stream.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -81,12 +79,7 @@ impl Sampling {
     }
 
     pub(crate) fn threads(&self, blocks: u64) -> usize {
-        let wanted = match self.threads {
-            0 => std::thread::available_parallelism().map_or(1, usize::from),
-            threads => threads,
-        };
-        // Each costs a stack, and a machine that has no room for another stops the program.
-        wanted.min(MAX_THREADS).min(usize::try_from(blocks).unwrap_or(usize::MAX)).max(1)
+        threads_for(self.threads, blocks)
     }
 }
 
@@ -298,38 +291,4 @@ fn close_gaps(values: &mut Vec<f64>, summaries: &[Summary]) {
         end += count;
     }
     values.truncate(end);
-}
-
-/// What every thread made of the same work; the first error stands for all.
-pub(crate) fn on_threads<T: Send, E: Send>(
-    threads: usize,
-    work: &(impl Fn() -> Result<T, E> + Sync),
-) -> Result<Vec<T>, E> {
-    if threads == 1 {
-        return Ok(vec![work()?]);
-    }
-    std::thread::scope(|scope| {
-        let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
-        let mut all = vec![work()];
-        for other in others {
-            match other.join() {
-                Ok(done) => all.push(done),
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-        all.into_iter().collect()
-    })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn no_more_threads_than_blocks_nor_than_the_most() {
-        let threads = |threads, blocks| Sampling { threads, ..Sampling::new(1, 1) }.threads(blocks);
-        assert_eq!(threads(100_000, 1_000_000), MAX_THREADS);
-        assert_eq!([threads(8, 3), threads(2, 3), threads(5, 0)], [3, 2, 1]);
-        assert!((1..=MAX_THREADS).contains(&threads(0, u64::MAX)));
-    }
 }

@@ -3,13 +3,18 @@
 //! A pilot, a sorted part of the values, tells a window in which each percentile surely lies. One pass counts the
 //! values below each window and copies those inside, and a selection among these ends it. Should a window have missed,
 //! the whole is searched: the answer is exact for any pilot was.
+use crate::parallel::{on_threads, threads_for};
 use crate::simd::{WideLoop, run_wide};
 use crate::watch::{Steps, Stopped, Watch};
+use std::convert::Infallible;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// Values in the pilot.
 const PILOT: usize = 4096;
 /// Values that are looked at together.
 const PART: usize = 512;
+/// Values of a part that a thread takes: fewer are over before another thread has begun.
+const SHARE: usize = 1 << 18;
 /// Ranks beyond which bringing all values to their places is faster than a pass for each few of them.
 const MANY: usize = 48;
 
@@ -21,11 +26,13 @@ pub(crate) fn pilot(values: &[f64]) -> Vec<f64> {
     chosen
 }
 
-/// The values of fractional ranks, counted from zero: linear between two whole ranks.
+/// The values of fractional ranks, counted from zero: linear between two whole ranks. So many threads share the work, which
+/// the answer does not depend on; zero stands for as many as the machine runs at once.
 pub(crate) fn select(
     values: &[f64],
     pilot: &[f64],
     ranks: &[f64],
+    threads: usize,
     watch: &Watch,
 ) -> Result<Vec<f64>, Stopped> {
     if ranks.len() > MANY {
@@ -33,9 +40,9 @@ pub(crate) fn select(
     }
     // A few ranks at a time: a copy of the pass for each count of them keeps the windows in registers.
     let few = |ranks: &[f64]| match *ranks {
-        [a, b, c] => select_few(values, pilot, [a, b, c]).to_vec(),
-        [a, b] => select_few(values, pilot, [a, b]).to_vec(),
-        _ => ranks.iter().flat_map(|rank| select_few(values, pilot, [*rank])).collect(),
+        [a, b, c] => select_few(values, pilot, [a, b, c], threads).to_vec(),
+        [a, b] => select_few(values, pilot, [a, b], threads).to_vec(),
+        _ => ranks.iter().flat_map(|rank| select_few(values, pilot, [*rank], threads)).collect(),
     };
     let (steps, mut found) = (Steps::new(watch, ranks.len() as u64), Vec::with_capacity(ranks.len()));
     for ranks in ranks.chunks(3) {
@@ -73,14 +80,45 @@ fn select_many(values: &[f64], ranks: &[f64], watch: &Watch) -> Result<Vec<f64>,
     Ok(ranks.iter().map(value).collect())
 }
 
-fn select_few<const N: usize>(values: &[f64], pilot: &[f64], ranks: [f64; N]) -> [f64; N] {
+fn select_few<const N: usize>(values: &[f64], pilot: &[f64], ranks: [f64; N], threads: usize) -> [f64; N] {
     let windows = ranks.map(|rank| window(pilot, rank / values.len() as f64));
-    let (below, inside) = run_wide(Pass { values, windows });
-    std::array::from_fn(|k| {
-        let mut within: Vec<f64> = inside.iter().copied().filter(|value| windows[k].holds(*value)).collect();
-        let found = at_rank(&mut within, ranks[k], below[k]);
+    let shares = pass(values, windows, threads);
+    let select = |k: usize| {
+        let below: u64 = shares.iter().map(|(below, _)| below[k]).sum();
+        let inside = shares.iter().flat_map(|(_, inside)| inside).copied();
+        let mut within: Vec<f64> = inside.filter(|value| windows[k].holds(*value)).collect();
+        let found = at_rank(&mut within, ranks[k], below);
         found.or_else(|| at_rank(&mut values.to_vec(), ranks[k], 0)).unwrap_or(f64::NAN)
-    })
+    };
+    let threads = if values.len() > SHARE { threads_for(threads, N as u64) } else { 1 };
+    let mut found = [f64::NAN; N];
+    for (k, value) in each_of(N, threads, select) {
+        found[k] = value;
+    }
+    found
+}
+
+/// What a pass finds in each share of the values.
+fn pass<const N: usize>(values: &[f64], windows: [Window; N], threads: usize) -> Vec<([u64; N], Vec<f64>)> {
+    let shares: Vec<&[f64]> = values.chunks(SHARE).collect();
+    let threads = threads_for(threads, shares.len() as u64);
+    let found = each_of(shares.len(), threads, |share| run_wide(Pass { values: shares[share], windows }));
+    found.into_iter().map(|(_, found)| found).collect()
+}
+
+/// Every number below `count` with what the work makes of it, in the order in which threads come to them.
+fn each_of<T: Send>(count: usize, threads: usize, work: impl Fn(usize) -> T + Sync) -> Vec<(usize, T)> {
+    let next = AtomicUsize::new(0);
+    let take = || {
+        let mut done = Vec::new();
+        loop {
+            match next.fetch_add(1, Ordering::Relaxed) {
+                number if number < count => done.push((number, work(number))),
+                _ => return Ok::<_, Infallible>(done),
+            }
+        }
+    };
+    on_threads(threads, &take).unwrap_or_default().into_iter().flatten().collect()
 }
 
 /// A closed range of values.
@@ -186,10 +224,28 @@ mod tests {
             let last = (values.len() - 1) as f64;
             let ranks: Vec<f64> = shares.iter().map(|share| share * last).chain([0.0, last]).collect();
             for pilot in [pilot(&values), vec![0.0], vec![]] {
-                for (rank, got) in ranks.iter().zip(select(&values, &pilot, &ranks, &Watch::new()).unwrap()) {
+                for (rank, got) in ranks.iter().zip(select(&values, &pilot, &ranks, 1, &Watch::new()).unwrap()) {
                     prop_assert_eq!(got.to_bits(), plain(&values, *rank).to_bits());
                 }
             }
+        }
+    }
+
+    #[test]
+    fn threads_do_not_matter() {
+        let values: Vec<f64> = (0..3 * SHARE as u64 + 5)
+            .map(|k| (k.wrapping_mul(0x9e37_79b9_7f4a_7c15) >> 11) as f64 / (1u64 << 53) as f64)
+            .collect();
+        let mut sorted = values.clone();
+        sorted.sort_unstable_by(f64::total_cmp);
+        let ranks = [0.0, 7.25, 1e5, 3.9e5, 600_000.5, (values.len() - 1) as f64];
+        for (pilot, threads) in [(pilot(&values), 0), (pilot(&values), 3), (vec![], 2)] {
+            let found = select(&values, &pilot, &ranks, threads, &Watch::new()).unwrap();
+            assert_eq!(found, select(&values, &pilot, &ranks, 1, &Watch::new()).unwrap());
+            assert_eq!(
+                (found[0], found[2], found[5]),
+                (sorted[0], sorted[100_000], sorted[values.len() - 1])
+            );
         }
     }
 }

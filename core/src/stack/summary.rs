@@ -265,7 +265,8 @@ impl Sample {
         }
         let pilot = self.pilot.get_or_init(|| pilot(&self.values));
         let exact = |value| Percentile { value, error: 0.0 };
-        Ok(select(&self.values, pilot, &ranks, watch)?.into_iter().map(exact).collect())
+        let threads = self.sampling.threads;
+        Ok(select(&self.values, pilot, &ranks, threads, watch)?.into_iter().map(exact).collect())
     }
 
     fn of_sketch(&self, rank: u64, exact_rank: f64) -> Percentile {

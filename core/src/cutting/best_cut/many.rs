@@ -3,10 +3,8 @@ use super::best::best_cut;
 use super::problem::{BestCutError, CutProblem};
 use super::result::BestCut;
 use crate::Stopped;
+use crate::parallel::MAX_THREADS;
 use crate::watch::{Steps, Watch};
-
-/// Threads at most.
-const MAX_THREADS: usize = 256;
 
 /// The best cut of each problem, on so many threads, to the same bits with any number of them.
 ///

@@ -4,20 +4,22 @@ use crate::page::{Card, Part, Span};
 use crate::plan::sheet::*;
 
 impl Sheet {
-    pub(super) fn cards(&self) -> Vec<Part> {
+    pub(super) fn cards(&self) -> Vec<Part<'_>> {
         let mut parts = vec![self.lead()];
         parts.extend(self.operations.iter().map(|operation| self.card(operation)));
         parts.extend(self.foot());
         parts
     }
 
-    fn card(&self, operation: &OperationLines) -> Part {
+    fn card<'s>(&'s self, operation: &'s OperationLines) -> Part<'s> {
         let mut parts = vec![];
         let OperationLines { tool, holding, coolant, reason, .. } = operation;
         let facts = [("Tool", tool), ("Work holding", holding), ("Coolant", coolant), ("Why", reason)];
         let facts = facts.into_iter().filter_map(|(name, fact)| Some((name, fact.as_ref()?)));
-        let words: Vec<Span> = facts
-            .flat_map(|(name, fact)| [Span::Strong(format!("{name}:")), Span::Plain(format!(" {fact}. "))])
+        let words: Vec<Span<'_>> = facts
+            .flat_map(|(name, fact)| {
+                [Span::Strong(format!("{name}:").into()), Span::Plain(format!(" {fact}. ").into())]
+            })
             .collect();
         if !words.is_empty() {
             parts.push(Part::Paragraph(words));
@@ -30,7 +32,7 @@ impl Sheet {
         parts.push(cautions(&operation.cautions));
         Part::Card(Card {
             number: operation.number.to_string(),
-            title: operation.name.clone(),
+            title: &operation.name,
             note: operation.note(),
             parts,
         })

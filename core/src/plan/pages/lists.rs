@@ -1,23 +1,27 @@
 //! Lists for the store, the saw and the inspector.
-use super::words::{cautions, list};
-use crate::page::{Part, Table, plain, shown};
+use super::words::{cautions, list, or_empty};
+use crate::page::{Part, Shown, Table, plain, shown};
 use crate::plan::sheet::*;
 
+/// A count that may be left out: nothing then.
+fn count(count: Option<u64>) -> Shown<'static> {
+    count.map_or("".into(), |count| count.to_string().into())
+}
+
 impl Sheet {
-    pub(super) fn tool_list(&self) -> Vec<Part> {
-        let row = |(place, tool): (usize, &ToolLine)| {
+    pub(super) fn tool_list<'s>(&'s self) -> Vec<Part<'s>> {
+        let row = |(place, tool): (usize, &'s ToolLine)| -> [Shown<'s>; 10] {
             let minutes =
-                |pieces: f64| tool.minutes_per_part.map_or(String::new(), |one| shown::time(one * pieces));
-            let count = |count: Option<u64>| count.map_or(String::new(), |count| count.to_string());
+                |pieces: f64| tool.minutes_per_part.map_or("".into(), |one| shown::time(one * pieces).into());
             [
-                (place + 1).to_string(),
-                tool.name.clone(),
-                list(&tool.operations),
+                (place + 1).to_string().into(),
+                (&*tool.name).into(),
+                list(&tool.operations).into(),
                 minutes(1.0),
                 minutes(self.quantity.into()),
                 // A blank keeps the column, to write in the life that the shop has seen.
-                tool.life.clone().unwrap_or_else(|| " ".into()),
-                tool.edges_per_part.map_or(String::new(), shown::number),
+                tool.life.as_deref().unwrap_or(" ").into(),
+                tool.edges_per_part.map_or("".into(), |edges| shown::number(edges).into()),
                 count(tool.edges),
                 count(tool.tools),
                 " ".into(),
@@ -39,7 +43,7 @@ impl Sheet {
         if self.tools.is_empty() {
             parts.push(Part::Paragraph(plain("No operation names a tool.")));
         } else {
-            parts.push(Part::Table(Table::new(head, self.tools.iter().enumerate().map(row).collect())));
+            parts.push(Part::Table(Table::new(head, self.tools.iter().enumerate().map(row))));
             let mut words =
                 "Edges are for the good quantity, rounded up: add those for parts that are scrapped."
                     .to_string();
@@ -56,25 +60,24 @@ impl Sheet {
     }
 
     /// What is set up, in the order of the work.
-    pub(super) fn setups(&self) -> Vec<Part> {
-        let row = |one: &OperationLines| {
-            let or_blank = |text: &Option<String>| text.clone().unwrap_or_default();
-            let setup = if one.setup > 0.0 { shown::time(one.setup) } else { String::new() };
+    pub(super) fn setups<'s>(&'s self) -> Vec<Part<'s>> {
+        let row = |one: &'s OperationLines| -> [Shown<'s>; 9] {
+            let setup = if one.setup > 0.0 { shown::time(one.setup).into() } else { "".into() };
             [
-                one.number.to_string(),
-                one.name.clone(),
-                or_blank(&one.machine),
-                or_blank(&one.station),
-                or_blank(&one.holding),
-                or_blank(&one.tool),
-                or_blank(&one.coolant),
+                one.number.to_string().into(),
+                (&*one.name).into(),
+                or_empty(&one.machine),
+                or_empty(&one.station),
+                or_empty(&one.holding),
+                or_empty(&one.tool),
+                or_empty(&one.coolant),
                 setup,
                 " ".into(),
             ]
         };
         let head =
             ["No.", "operation", "machine", "station", "work holding", "tool", "coolant", "set-up", "done"];
-        let rows = self.operations.iter().map(row).collect();
+        let rows = self.operations.iter().map(row);
         let mut parts = vec![self.lead(), Part::Table(Table::new(head, rows))];
         let setups: f64 = self.operations.iter().map(|one| one.setup).sum();
         if setups > 0.0 {
@@ -85,25 +88,24 @@ impl Sheet {
         parts
     }
 
-    pub(super) fn cut_list(&self) -> Vec<Part> {
+    pub(super) fn cut_list<'s>(&'s self) -> Vec<Part<'s>> {
         let BarLines { kerf, end_trim, remnant, part_length, parts_per_bar, bars, .. } = &self.bar;
         let mut parts = vec![self.lead()];
         parts.extend(self.bar_lines().into_iter().map(|line| Part::Paragraph(plain(line))));
-        let count = |count: &Option<u64>| count.map_or(String::new(), |count| count.to_string());
-        let rows = [
-            ("pieces to cut", self.quantity.to_string()),
-            ("length of a piece", part_length.clone().unwrap_or_default()),
-            ("width of the cut", kerf.clone().unwrap_or_default()),
-            ("cut off the end of a new bar", end_trim.clone()),
-            ("left in the machine", remnant.clone()),
-            ("pieces from a bar", count(parts_per_bar)),
-            ("bars", count(bars)),
+        let rows: [(&str, Shown<'s>); 7] = [
+            ("pieces to cut", self.quantity.to_string().into()),
+            ("length of a piece", or_empty(part_length)),
+            ("width of the cut", or_empty(kerf)),
+            ("cut off the end of a new bar", (&**end_trim).into()),
+            ("left in the machine", (&**remnant).into()),
+            ("pieces from a bar", count(*parts_per_bar)),
+            ("bars", count(*bars)),
         ];
         let rows = rows.into_iter().filter(|(_, value)| !value.is_empty());
-        let rows = rows.map(|(name, value)| [name.into(), value, " ".into()]).collect();
+        let rows = rows.map(|(name, value)| [name.into(), value, " ".into()]);
         parts.push(Part::Table(Table::new(["", "planned", "done"], rows)));
         for saw in self.operations.iter().filter(|operation| operation.kind == "saw") {
-            parts.push(Part::Heading(format!("Operation {}: {}", saw.number, saw.name)));
+            parts.push(Part::Heading(format!("Operation {}: {}", saw.number, saw.name).into()));
             parts.push(Part::Table(self.asked(&saw.characteristics)));
             parts.push(super::words::settings(saw));
             parts.push(cautions(&saw.cautions));
@@ -112,7 +114,7 @@ impl Sheet {
         parts
     }
 
-    pub(super) fn gauge_list(&self) -> Vec<Part> {
+    pub(super) fn gauge_list<'s>(&'s self) -> Vec<Part<'s>> {
         let mut parts = vec![self.lead()];
         if !self.gauges.is_empty() {
             parts.push(Part::Heading("Limit gauges".into()));
@@ -123,9 +125,9 @@ impl Sheet {
                 |one: &&OperationLines| one.kind == "inspect" && one.characteristics.contains(&number);
             list(&self.operations.iter().filter(looks).map(|one| one.number).collect::<Vec<_>>())
         };
-        let row = |one: &CharacteristicLine| {
+        let row = |one: &'s CharacteristicLine| -> [Shown<'s>; 8] {
             let [number, name, limits, _, roughness, form, _] = one.drawn();
-            [number, name, limits, roughness, form, one.proof(), checked(one.number), " ".into()]
+            [number, name, limits, roughness, form, one.proof(), checked(one.number).into(), " ".into()]
         };
         let head = [
             "No.",
@@ -138,7 +140,7 @@ impl Sheet {
             "drawn",
         ];
         parts.push(Part::Heading("Every characteristic".into()));
-        parts.push(Part::Table(Table::new(head, self.characteristics.iter().map(row).collect())));
+        parts.push(Part::Table(Table::new(head, self.characteristics.iter().map(row))));
         parts.extend(self.foot());
         parts
     }

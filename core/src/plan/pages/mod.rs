@@ -95,7 +95,7 @@ impl Sheet {
         }
     }
 
-    fn page(&self, kind: SheetKind) -> Result<Page, SheetError> {
+    fn page(&self, kind: SheetKind) -> Result<Page<'_>, SheetError> {
         let (kind, parts) = match kind {
             SheetKind::Process => ("Process sheet", self.process()),
             SheetKind::Cards => ("Operation cards", self.cards()),

@@ -1,11 +1,11 @@
 //! The process sheet: everything in one page.
 use super::words::{cautions, figures, limits, list, settings};
-use crate::page::{Card, Part, Span, Table, plain, shown};
+use crate::page::{Card, Part, Shown, Span, Table, plain, shown};
 use crate::plan::sheet::*;
 use std::collections::BTreeMap;
 
 impl Sheet {
-    pub(super) fn process(&self) -> Vec<Part> {
+    pub(super) fn process(&self) -> Vec<Part<'_>> {
         let mut parts = vec![self.lead()];
         parts.extend(self.findings_part());
         parts.extend(self.drawing_part());
@@ -26,7 +26,7 @@ impl Sheet {
         parts
     }
 
-    fn findings_part(&self) -> [Part; 2] {
+    fn findings_part(&self) -> [Part<'_>; 2] {
         let found = match self.findings.is_empty() {
             true => Part::Paragraph(plain("No findings.")),
             false => Part::List(self.findings.iter().map(|one| self.finding(one)).collect()),
@@ -35,7 +35,7 @@ impl Sheet {
     }
 
     /// What was assumed, once for all places that take the same for the same reason.
-    fn assumed_part(&self) -> Vec<Part> {
+    fn assumed_part<'s>(&'s self) -> Vec<Part<'s>> {
         if self.assumed.is_empty() {
             return vec![];
         }
@@ -49,30 +49,27 @@ impl Sheet {
                 None => groups.push(vec![one]),
             }
         }
-        let row = |group: &Vec<&AssumedLine>| {
-            let joined = |told: &dyn Fn(&AssumedLine) -> String| {
-                group.iter().map(|one| told(one)).collect::<Vec<_>>().join("; ")
-            };
-            let [of, field] = [joined(&|one| self.named(&one.place)), joined(&|one| one.place.clone())];
-            let first = group
-                .first()
-                .map_or([String::new(), String::new()], |one| [one.value.clone(), one.reason.clone()]);
-            let [value, reason] = first;
+        let row = |group: &Vec<&'s AssumedLine>| -> [Shown<'s>; 4] {
+            let of = joined(group.iter().map(|one| self.named(&one.place)));
+            let field = joined(group.iter().map(|one| (&*one.place).into()));
+            let [value, reason] =
+                group.first().map_or(["", ""], |one| [&*one.value, &*one.reason]).map(Shown::Borrowed);
             [of, field, value, reason]
         };
-        let table = Table::new(["of", "field", "assumed", "why"], groups.iter().map(row).collect());
+        let table = Table::new(["of", "field", "assumed", "why"], groups.iter().map(row));
         vec![Part::Heading("Assumed".into()), Part::Table(table)]
     }
 
-    fn drawing_part(&self) -> [Part; 2] {
-        let row = |one: &CharacteristicLine| {
-            let met = match (one.bought, one.made_by.is_empty()) {
+    fn drawing_part<'s>(&'s self) -> [Part<'s>; 2] {
+        let row = |one: &'s CharacteristicLine| -> [Shown<'s>; 10] {
+            let CharacteristicLine { bought, made_by, .. } = one;
+            let met: Shown<'_> = match (bought, made_by.is_empty()) {
                 (true, _) => "as bought".into(),
-                (_, false) => list(&one.made_by),
+                (_, false) => list(made_by).into(),
                 (false, true) => "NOT MADE".into(),
             };
             let [number, name, limits, requirement, roughness, form, plating] = one.drawn();
-            let capability = one.capability.map_or(String::new(), shown::stated);
+            let capability = one.capability.map_or("".into(), |capability| shown::stated(capability).into());
             [number, name, limits, requirement, roughness, form, plating, met, one.proof(), capability]
         };
         let head = [
@@ -87,11 +84,11 @@ impl Sheet {
             "inspection",
             "Cpk, at least",
         ];
-        let table = Table::new(head, self.characteristics.iter().map(row).collect());
+        let table = Table::new(head, self.characteristics.iter().map(row));
         [Part::Heading("Drawing, and first-article list".into()), Part::Table(table)]
     }
 
-    fn bar_part(&self) -> Vec<Part> {
+    fn bar_part(&self) -> Vec<Part<'_>> {
         let mut parts = vec![Part::Heading("Bar".into())];
         parts.extend(self.bar_lines().into_iter().map(|line| Part::Paragraph(plain(line))));
         parts
@@ -112,9 +109,11 @@ impl Sheet {
         lines
     }
 
-    fn operation_part(&self, operation: &OperationLines) -> Part {
+    fn operation_part<'s>(&'s self, operation: &'s OperationLines) -> Part<'s> {
         let mut parts = vec![];
-        parts.extend(operation.reason.iter().map(|reason| Part::Paragraph(plain(format!("Why: {reason}.")))));
+        parts.extend(
+            operation.reason.iter().map(|reason| Part::Paragraph(plain(["Why: ", &**reason, "."].concat()))),
+        );
         parts.extend(self.assumed_of(operation));
         parts.extend([
             Part::Table(self.asked(&operation.characteristics)),
@@ -123,41 +122,51 @@ impl Sheet {
         ]);
         Part::Card(Card {
             number: operation.number.to_string(),
-            title: operation.name.clone(),
+            title: &operation.name,
             note: operation.note(),
             parts,
         })
     }
 
     /// The gauges of the standard, and what each member proves.
-    pub(super) fn gauge_parts(&self) -> Vec<Part> {
-        let of = |gauge: &GaugeLine| match (gauge.characteristic, &gauge.joint) {
-            (Some(number), _) => format!("No. {number}"),
-            (None, Some(joint)) => format!("hub bore, {joint}"),
-            (None, None) => "hub bore".into(),
+    pub(super) fn gauge_parts<'s>(&'s self) -> Vec<Part<'s>> {
+        let of = |gauge: &GaugeLine| -> Shown<'static> {
+            match (gauge.characteristic, &gauge.joint) {
+                (Some(number), _) => format!("No. {number}").into(),
+                (None, Some(joint)) => ["hub bore, ", &**joint].concat().into(),
+                (None, None) => "hub bore".into(),
+            }
         };
-        let row = |gauge: &GaugeLine| {
-            let class = format!("{} ({})", gauge.class, gauge.basis);
-            [of(gauge), gauge.form.name().into(), class, gauge.go.clone(), gauge.no_go.clone()]
+        let row = |gauge: &'s GaugeLine| -> [Shown<'s>; 5] {
+            let class = [&*gauge.class, " (", &*gauge.basis, ")"].concat();
+            [of(gauge), gauge.form.name().into(), class.into(), (&*gauge.go).into(), (&*gauge.no_go).into()]
         };
-        let table =
-            Table::new(["for", "form", "class", "GO", "NO-GO"], self.gauges.iter().map(row).collect());
+        let table = Table::new(["for", "form", "class", "GO", "NO-GO"], self.gauges.iter().map(row));
         let proofs = self.gauges.iter().flat_map(|gauge| {
             let [go, no_go] = [("GO", &gauge.go_proves), ("NO-GO", &gauge.no_go_proves)];
             [go, no_go].map(|(member, proves)| {
-                vec![Span::Strong(format!("{}, {member}.", of(gauge))), Span::Plain(format!(" {proves}"))]
+                let name = [&*of(gauge), ", ", member, "."].concat();
+                vec![Span::Strong(name.into()), Span::Plain([" ", &**proves].concat().into())]
             })
         });
         vec![Part::Table(table), Part::List(proofs.collect())]
     }
 
-    fn stamp_part(&self) -> [Part; 2] {
+    fn stamp_part(&self) -> [Part<'_>; 2] {
         let Stamp { tenths, document, sha256, tables } = &self.stamp;
         let made = format!("tenths {tenths}, document version {document}");
         let hash = format!("SHA-256 of the plan: {sha256}");
-        let lines = [made].into_iter().chain(tables.iter().cloned()).chain([hash]);
-        [Part::Heading("Stamp".into()), Part::List(lines.map(plain).collect())]
+        let tables = tables.iter().map(|table| plain(&**table));
+        let lines = [plain(made)].into_iter().chain(tables).chain([plain(hash)]);
+        [Part::Heading("Stamp".into()), Part::List(lines.collect())]
     }
+}
+
+/// Texts in one, with semicolons between; a single one stays where it is.
+fn joined<'s>(mut texts: impl Iterator<Item = Shown<'s>>) -> Shown<'s> {
+    let mut joined = texts.next().unwrap_or_default();
+    texts.for_each(|text| joined.to_mut().extend(["; ", &*text]));
+    joined
 }
 
 /// The field at the end of a pointer, without the place in its list: `tool/name` of `/operations/3/tool/name`.
@@ -168,21 +177,28 @@ fn field_of(place: &str) -> &str {
 impl OperationLines {
     /// Where it is done and how long it takes, for the edge of a card.
     pub(super) fn note(&self) -> String {
-        let setup = (self.setup > 0.0).then(|| format!("set-up {}", shown::time(self.setup)));
-        let station = self.station.as_ref().map(|station| format!("station {station}"));
-        let time = format!("{} a part", shown::time(self.minutes_per_part));
-        let words = [self.machine.clone(), station, setup, Some(time)];
-        words.into_iter().flatten().collect::<Vec<_>>().join("; ")
+        let mut note = String::new();
+        if let Some(machine) = &self.machine {
+            note.extend([&**machine, "; "]);
+        }
+        if let Some(station) = &self.station {
+            note.extend(["station ", &**station, "; "]);
+        }
+        if self.setup > 0.0 {
+            note.extend(["set-up ", &*shown::time(self.setup), "; "]);
+        }
+        note.extend([&*shown::time(self.minutes_per_part), " a part"]);
+        note
     }
 }
 
-fn joint_parts(joint: &JointLines) -> Vec<Part> {
+fn joint_parts(joint: &JointLines) -> Vec<Part<'_>> {
     let is_plain = joint.kind == "plain";
     let (title, with_lower, with_higher) = match is_plain {
         true => ("Pressed joint", ", with the lower friction", ", with the higher friction"),
         false => ("Knurled joint: an ESTIMATE", "", ""),
     };
-    let title = joint.name.as_ref().map_or(title.into(), |name| format!("{title}: {name}"));
+    let title = joint.name.as_ref().map_or(title.into(), |name| [title, ": ", name].concat().into());
     let what = if is_plain { "Interference" } else { "The crests overlap the bore by" };
     let JointLines { least_interference: least, greatest_interference: greatest, .. } = joint;
     let bore = limits(&joint.bore, &joint.bore_designation);
@@ -199,7 +215,7 @@ fn joint_parts(joint: &JointLines) -> Vec<Part> {
     parts
 }
 
-fn stack_parts(stack: &StackLines) -> Vec<Part> {
+fn stack_parts<'s>(stack: &'s StackLines) -> Vec<Part<'s>> {
     let StackLines { name, wanted, worst_case, sampled, contributions, .. } = stack;
     let closes = |closes: bool| if closes { "closes" } else { "DOES NOT CLOSE" };
     let verdict = format!(
@@ -208,7 +224,7 @@ fn stack_parts(stack: &StackLines) -> Vec<Part> {
         closes(stack.closes_statistically)
     );
     let mut parts = vec![
-        Part::Heading(format!("Stack: {name}")),
+        Part::Heading(["Stack: ", &**name].concat().into()),
         Part::Paragraph(plain(verdict)),
         Part::Table(figures("figure", &stack.figures)),
     ];
@@ -221,12 +237,13 @@ fn stack_parts(stack: &StackLines) -> Vec<Part> {
             "Of {count} sampled assemblies (seed {seed}) {out} are outside the limits; with 95 percent confidence {lower} to {upper} are."
         ))));
     }
-    let row = |one: &ContributionLine| {
+    let row = |one: &'s ContributionLine| -> [Shown<'s>; 5] {
+        let ContributionLine { name, limits, rss, variance, worst_case } = one;
         let [worst_case, rss, variance] =
-            [one.worst_case, one.rss, one.variance].map(|percent| format!("{percent:.1}"));
-        [one.name.clone(), one.limits.clone(), worst_case, rss, variance]
+            [worst_case, rss, variance].map(|percent| format!("{percent:.1}").into());
+        [(&**name).into(), (&**limits).into(), worst_case, rss, variance]
     };
     let head = ["contributor", "limits", "% worst case", "% sum of squares", "% variance"];
-    parts.push(Part::Table(Table::new(head, contributions.iter().map(row).collect())));
+    parts.push(Part::Table(Table::new(head, contributions.iter().map(row))));
     parts
 }

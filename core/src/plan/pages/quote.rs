@@ -2,20 +2,20 @@
 use super::SheetError;
 use super::words::cautions;
 use crate::finding::{Finding, FindingCode};
-use crate::page::{Part, Table, plain, shown};
+use crate::page::{Part, Shown, Table, plain, shown};
 use crate::plan::sheet::*;
 
 impl Sheet {
-    pub(super) fn quoted(&self) -> Result<Vec<Part>, SheetError> {
+    pub(super) fn quoted<'s>(&'s self) -> Result<Vec<Part<'s>>, SheetError> {
         let quote = self.quote.as_ref().ok_or_else(|| self.unquoted())?;
         let QuotedLines { currency, quantity, start_quantity, hours, lines, total, price_each, .. } = quote;
-        let row = |line: &QuotedLine| {
-            let operation = line.operation.map_or(String::new(), |number| number.to_string());
-            [operation, line.name.clone(), line.amount.clone(), line.basis.clone()]
+        let row = |line: &'s QuotedLine| -> [Shown<'s>; 4] {
+            let operation = line.operation.map_or("".into(), |number| number.to_string().into());
+            [operation, (&*line.name).into(), (&*line.amount).into(), (&*line.basis).into()]
         };
-        let sum = [String::new(), "Total".into(), total.clone(), String::new()];
-        let each = [String::new(), "Price each".into(), price_each.clone(), String::new()];
-        let rows = lines.iter().map(row).chain([sum, each]).collect();
+        let sum = ["", "Total", total, ""].map(Shown::Borrowed);
+        let each = ["", "Price each", price_each, ""].map(Shown::Borrowed);
+        let rows = lines.iter().map(row).chain([sum, each]);
         let pieces = shown::count(*quantity, "piece");
         let made = format!(
             "{pieces} of {}. Amounts are in {currency}. {start_quantity} are started; the lot takes {} in the shop.",

@@ -1,4 +1,5 @@
 //! What a document says, read as far as it can be: what is faulty is left to the decoder.
+use crate::decimals;
 use crate::document::decode::{Context, Decode};
 use crate::document::fault::Place;
 use crate::document::limits::DrawingLimits;
@@ -233,5 +234,5 @@ pub(super) fn three_digits(value: f64) -> f64 {
 
 /// A length without the noise of its last digits.
 pub(super) fn to_a_millionth(length: f64) -> f64 {
-    format!("{length:.6}").parse().unwrap_or(length)
+    decimals::rounded(length, 6)
 }

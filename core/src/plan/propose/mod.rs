@@ -11,6 +11,7 @@ mod each;
 mod facts;
 mod fields;
 mod filling;
+mod given;
 mod grind;
 mod holes;
 mod keyseat;

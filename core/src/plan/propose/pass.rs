@@ -3,6 +3,7 @@ use super::around::Around;
 use super::each::each;
 use super::facts::{Facts, text};
 use super::filling::{Completed, Filled, Filling};
+use super::given::{are_operations_whole, is_drawing_whole, is_operation_whole};
 use super::standards::Standards;
 use super::{drawing, grind, holes, keyseat, lathe, mill, others, saw};
 use crate::document::node::{Content, Node, Tree};
@@ -41,6 +42,9 @@ fn on_top(
 
 fn fill_drawing(root: Node<'_>) -> Option<Filled> {
     let Content::Object(_) = root.content() else { return None };
+    if is_drawing_whole(root) {
+        return None;
+    }
     let facts = Facts::of(root);
     let mut patch = Map::new();
     let mut assumptions = vec![];
@@ -69,6 +73,9 @@ fn fill_drawing(root: Node<'_>) -> Option<Filled> {
 }
 
 fn fill_operations(root: Node<'_>) -> Option<Filled> {
+    if are_operations_whole(root) {
+        return None;
+    }
     let facts = Facts::of(root);
     let around = Around::of(&facts);
     let filled = each(root, "operations", |index, node, place| {
@@ -81,6 +88,9 @@ fn fill_operations(root: Node<'_>) -> Option<Filled> {
 }
 
 fn operation<'n>(work: &mut Filling<'_, 'n>, node: Node<'n>, around: &Around<'n>, index: usize) {
+    if is_operation_whole(node) {
+        return;
+    }
     let drill = around.drill_before(index);
     match node.get("kind").and_then(text) {
         Some("saw") => saw::saw(work),

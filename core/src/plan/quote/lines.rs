@@ -3,6 +3,7 @@ use super::super::rates::{PriceGoverns, StartsRounded, TieRounding};
 use super::job::{Bars, Counted, Job, Step, Stock};
 use super::result::{Quote, QuoteLine, QuoteLineKind};
 use crate::cost::{StartRule, starts};
+use crate::decimals;
 use crate::money::{Amount, Exact, Rounding};
 
 /// Lines as they are gathered, each rounded once.
@@ -35,7 +36,7 @@ impl Lines {
     /// Adds the cost of minutes on a machine.
     fn work(&mut self, head: Head<'_>, minutes: Exact, rate: Exact) -> Option<i64> {
         self.minutes = self.minutes + minutes;
-        let basis = format!("{} at {} an hour", head.basis, figure(rate));
+        let basis = [&*head.basis, " at ", &*figure(rate), " an hour"].concat();
         self.add(Head { basis, ..head }, minutes * rate / Exact::whole(60))
     }
 
@@ -46,8 +47,7 @@ impl Lines {
 
 /// A figure of a basis: to four decimals, without zeros at the end.
 fn figure(number: Exact) -> String {
-    let text = format!("{:.4}", number.to_f64());
-    text.trim_end_matches('0').trim_end_matches('.').into()
+    decimals::decimal(number.to_f64(), 4)
 }
 
 fn several(count: u64, what: &str) -> String {
