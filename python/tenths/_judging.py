@@ -2,6 +2,7 @@
 
 import functools
 import numbers
+import sys
 
 import numpy
 
@@ -69,7 +70,9 @@ def _of_sizes(decision, readings):
 
 
 def _of_size(decision, reading):
-    if _numbers._is_missing(reading) or (isinstance(reading, numbers.Real) and reading != reading):
+    pandas = sys.modules.get("pandas")
+    is_gap = reading is None or (pandas is not None and reading is pandas.NA)
+    if is_gap or (isinstance(reading, numbers.Real) and reading != reading):
         return None
     if _numbers._is_quantity(reading):
         return faces("metric", __name__)["judge"](decision, reading)
