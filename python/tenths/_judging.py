@@ -9,11 +9,6 @@ from . import _numbers, _tenths
 
 
 def faces(system, module):
-    """The functions of this topic for a namespace."""
-    return {"judge": judge(system, module)}
-
-
-def judge(system, module):
     """The judge of readings in the unit of a namespace."""
     wanted = _tenths._wanted_length(system, "judge")
 
@@ -35,13 +30,13 @@ def judge(system, module):
     too, and with a resolution in {unit} a reading within a millionth of a step of a whole number of steps is taken as
     that number of steps. A column keeps its index and its shape. NaN, an infinity and a gap are no reading and get None.
     """
-    return judge
+    return {"judge": judge}
 
 
 def sized(decision, readings):
     """The verdicts on a column of sizes that carry their units, each judged exactly: what `Decision.judge` does."""
     if _numbers._is_quantity(readings):
-        return judge("metric", __name__)(decision, readings)
+        return faces("metric", __name__)["judge"](decision, readings)
     if isinstance(readings, numbers.Real):
         return _of_size(decision, readings)
     if not hasattr(type(readings), "dtype") and not hasattr(type(readings), "dtypes"):
@@ -77,7 +72,7 @@ def _of_size(decision, reading):
     if _numbers.is_missing(reading) or (isinstance(reading, numbers.Real) and reading != reading):
         return None
     if _numbers._is_quantity(reading):
-        return judge("metric", __name__)(decision, reading)
+        return faces("metric", __name__)["judge"](decision, reading)
     if isinstance(reading, (str, _tenths.Size)):
         return decision.judge(reading)
     raise TypeError(
