@@ -61,7 +61,7 @@ impl Wanted {
     }
 
     pub fn is_length(&self) -> bool {
-        // There is one record of each kind as a rule, and its place tells sooner than what stands in it.
+        // There is one record of each kind as a rule, and its place is found sooner than what stands in it.
         std::ptr::eq(self.kind, Length::KIND) || self.kind == Length::KIND
     }
 
