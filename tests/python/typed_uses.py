@@ -82,6 +82,7 @@ def formulas() -> None:
 
 
 def descriptions() -> None:
+    released: int = tenths.release_memory()
     found: tenths.Formulas = tenths.formulas().find("surface speed")
     description: tenths.Description = found["surface_speed"]
     arguments: list[dict[str, Any]] = description.arguments

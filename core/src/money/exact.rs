@@ -94,7 +94,7 @@ impl Exact {
             None => self * Exact::whole(unit),
         };
         let floor = scaled.floor()?;
-        // From zero up to the denominator, whatever the product loses on the way.
+        // From zero up to the denominator; what the product loses on the way does not matter.
         let rest = scaled.numerator.wrapping_sub(floor.wrapping_mul(scaled.denominator));
         let half = rest.cmp(&(scaled.denominator - rest));
         let up = match (half, rounding) {

@@ -11,7 +11,7 @@ pub(super) const MOST_READINGS: usize = 4096;
 #[repr(align(64))]
 pub(super) struct Row(pub [f64; LANES]);
 
-/// Which rows are put in order one after the other, so that all are in order at the end, whatever the readings are.
+/// Which rows are put in order one after the other, so that all are in order at the end, for any readings.
 ///
 /// Two ordered halves are merged by comparing each row with its mirror image, which leaves the smaller readings in the
 /// lower half, and then rows half as far apart again and again. Registers hold eight rows: three such rounds in a pass.
