@@ -4033,6 +4033,7 @@ tenths_status tenths_formula_batch(const char *name,
  *
  * A formula of much arithmetic gains most; one of little is limited by memory, which the threads share. Where a result
  * column runs into an argument column, but is not the same one, the rows need their order, and one thread computes them.
+ * `watch` may be null. Everything else is as `tenths_formula_batch` has it: `statuses`, `advice` and `refused` may be null.
  *
  * # Safety
  * As for `tenths_formula_batch`: every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other
@@ -4048,7 +4049,7 @@ tenths_status tenths_formula_batch_on_threads(const char *name,
                                               tenths_status *statuses,
                                               uint32_t *advice,
                                               size_t *refused,
-                                              size_t threads,
+                                              uint32_t threads,
                                               const struct tenths_watch *watch);
 
 /* ---- The best cut, the best passes, and many at once ---- */

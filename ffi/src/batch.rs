@@ -69,6 +69,7 @@ pub unsafe extern "C" fn tenths_formula_batch(
 ///
 /// A formula of much arithmetic gains most; one of little is limited by memory, which the threads share. Where a result
 /// column runs into an argument column, but is not the same one, the rows need their order, and one thread computes them.
+/// `watch` may be null. Everything else is as `tenths_formula_batch` has it: `statuses`, `advice` and `refused` may be null.
 ///
 /// # Safety
 /// As for `tenths_formula_batch`: every column is valid for `rows` numbers at its stride; `name` ends with a NUL; the other
@@ -85,12 +86,22 @@ pub unsafe extern "C" fn tenths_formula_batch_on_threads(
     statuses: *mut tenths_status,
     advice: *mut u32,
     refused: *mut usize,
-    threads: usize,
+    threads: u32,
     watch: *const tenths_watch,
 ) -> tenths_status {
     let all = Rows { count: rows, results, result_count, statuses, advice };
     // SAFETY: the caller's promise.
-    unsafe { batch(name, units, (arguments, argument_count), &all, refused, threads, watch) }
+    unsafe {
+        batch(
+            name,
+            units,
+            (arguments, argument_count),
+            &all,
+            refused,
+            usize::try_from(threads).unwrap_or(usize::MAX),
+            watch,
+        )
+    }
 }
 
 /// # Safety

@@ -73,7 +73,8 @@ static void on_threads(void) {
     const double turns = 1500.0;
     const tenths_column arguments[2] = {{diameters, sizeof(double)}, {&turns, 0}};
     const tenths_result_column results[2] = {{alone, sizeof(double)}, {shared, sizeof(double)}};
-    size_t refused[2] = {0, 0}, threads;
+    size_t refused[2] = {0, 0};
+    uint32_t threads;
     int k;
     for (k = 0; k < MANY; k++) diameters[k] = numbers(k);
     CHECK(tenths_formula_batch("surface_speed", TENTHS_METRIC, MANY, arguments, 2, &results[0], 1, statuses[0], advice[0],
