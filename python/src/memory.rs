@@ -254,5 +254,6 @@ fn size(object: &Bound<'_, PyAny>) -> PyResult<usize> {
         return object.getattr(intern!(py, "size"))?.extract();
     }
     let module = object.get_type().module()?;
-    if module.to_string_lossy().starts_with("pandas.") { object.len() } else { Ok(0) }
+    let is_pandas = module.to_string_lossy().split('.').next() == Some("pandas");
+    if is_pandas { object.len() } else { Ok(0) }
 }

@@ -210,7 +210,7 @@ STACK = stack_of((0.1, 1), (0.05, -1))
             "the target of 0.06 cannot be kept: with every tolerance as narrow as its process holds it is 0.07",
         ),
         (lambda: STACK.allocate({"d2": reciprocal(1)}, rss=1), "`d2` is unknown; expected one of d0, d1"),
-        (lambda: STACK.allocate({-1: reciprocal(1)}, rss=1), "the place must be from 0"),
+        (lambda: STACK.allocate({-1: reciprocal(1)}, rss=1), "the place must be a whole number, zero or more, not -1"),
         (lambda: STACK.allocate({2: reciprocal(1)}, rss=1), "`2` is unknown"),
         (lambda: STACK.allocate({0: reciprocal(1), "d0": reciprocal(1)}, rss=1), "2 are named `d0`"),
         (lambda: STACK.allocate({"d0": reciprocal(1)}, rss=float("nan")), "the target, a half band, must be greater than 0"),

@@ -114,8 +114,6 @@ WORK = {
     "plan": lambda: plan().propagate(VARYING, 1_000_000),
     "plan on threads": lambda: plan().propagate(VARYING, 1_000_000, threads=None),
     "price range": lambda: plan().price_range(25, VARYING, 1_000_000),
-    "budget": lambda: budget(2**24),
-    "best cuts": lambda: cuts(100_000),
     "best cut spread": lambda: spread(40_000),
     "best cut spread on threads": lambda: spread(40_000, threads=2),
     "best passes": lambda: passes(0.01),
