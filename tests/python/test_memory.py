@@ -1,5 +1,7 @@
 """Memory of freed columns, which later calls take again."""
 
+import importlib
+
 import numpy as np
 import pytest
 
@@ -18,8 +20,9 @@ def no_memory_is_kept():
 
 
 def handler_of(array=None):
-    multiarray = getattr(np, "_core", None) or np.core
-    names = multiarray.multiarray.get_handler_name
+    # numpy 1.26 has an empty `_core`.
+    home = "numpy._core" if int(np.__version__.split(".")[0]) >= 2 else "numpy.core"
+    names = importlib.import_module(f"{home}.multiarray").get_handler_name
     return names() if array is None else names(array)
 
 
