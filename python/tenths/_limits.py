@@ -34,7 +34,8 @@ class _ByRow:
         columns = numpy.broadcast_arrays(*(numpy.asarray(column, dtype=float) for column in columns))
         verdicts = numpy.empty(columns[0].shape, dtype=bool)
         flat = [numpy.ascontiguousarray(column).ravel() for column in columns]
-        _tenths._accept_rows(flat, verdicts, self.system, self.resolution, labels)
+        if verdicts.size:
+            _tenths._accept_rows(flat, verdicts, self.system, self.resolution, labels)
         return pandas.Series(verdicts, index=labels, name=series[0].name) if series else verdicts[()]
 
     def __dask_tokenize__(self):
@@ -62,9 +63,10 @@ def faces(system, module):
     accepts.__qualname__ = "accepts"
     accepts.__doc__ = f"""Whether readings in {unit}, one or an array, are within limits, both of which are good.
 
-    Limits are Limits or drawing notation, or a tuple of the lower and the upper limit, in {unit} or text with a unit, where
-    None is no limit. Each row may have its own: a list or a column of Limits or texts, or a tuple of two columns, in which
-    minus infinity and infinity are no limit and a missing one accepts nothing. Series go together by their labels.
+    `limits` is Limits, drawing notation, or a tuple (lower, upper) in {unit} or as text with a unit; None leaves that side
+    open. For limits that differ from row to row, give a list or a column of Limits or texts, or a tuple of two columns. In
+    a column, minus infinity or infinity leaves that side open, and a row without limits accepts nothing. Series are
+    matched by label.
 
     Readings may be text with a unit, or quantities of pint's. Without a resolution a reading is its shortest decimal, in its
     own precision, so that 1.425 and numpy.float32(1.425) are good against 1.420 ±.005; with one, the step of the instrument
@@ -86,6 +88,9 @@ def _pair(wanted, system, limits):
         if len(limits) != 2:
             raise TypeError(f"accepts: a tuple of limits is a lower and an upper one, not {len(limits)} values")
         return [_limit(wanted, limit, none) for limit, none in zip(limits, (-numpy.inf, numpy.inf), strict=True)]
+    if limits is None or isinstance(limits, dict) or numpy.ndim(limits) == 0:
+        expected = "Limits, text such as '25 ±0.1 mm', a tuple (lower, upper), or a list or column of Limits or texts"
+        raise TypeError(f"accepts: 'limits' must be {expected}, not {limits!r:.40}")
     pandas = sys.modules.get("pandas")
     labels = limits.index if pandas and isinstance(limits, pandas.Series) else None
     rows = list(limits) if labels is not None else list(numpy.asarray(limits, dtype=object))

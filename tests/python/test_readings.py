@@ -159,6 +159,10 @@ def test_each_reading_may_have_limits_of_its_own():
         inch.accepts([LIMITS, 12.0], [1.42, 1.42])
     with pytest.raises(ValueError, match="broadcast"):
         inch.accepts([LIMITS] * 3, [1.42, 1.42])
+    assert inch.accepts([], []).tolist() == []
+    for wrong in (None, {}, 25.0):
+        with pytest.raises(TypeError, match=r"accepts: 'limits' must be Limits, text such as"):
+            inch.accepts(wrong, [1.42])
 
 
 def test_limits_may_be_two_numbers_or_two_columns():
