@@ -46,6 +46,14 @@ impl<'a> Watch<'a> {
         Watch { is_stopped: AtomicBool::new(false), tell: Some(Box::new(tell)) }
     }
 
+    /// A watch for the first part of some work, whose end is told as this share of the whole.
+    pub(crate) fn first_part(&self, share: f64) -> Watch<'_> {
+        Watch::telling(move |fraction| {
+            let told = self.tell.as_ref().map_or(ControlFlow::Continue(()), |tell| tell(share * fraction));
+            if self.is_stopped() { ControlFlow::Break(()) } else { told }
+        })
+    }
+
     /// Stops the work, and any that is given this watch later.
     pub fn stop(&self) {
         self.is_stopped.store(true, Ordering::Relaxed);
@@ -122,6 +130,22 @@ mod tests {
         thread::scope(|scope| scope.spawn(|| steps.count(2)).join().unwrap()).unwrap();
         assert_eq!((steps.count(2), steps.count(2), steps.end()), (Ok(()), Ok(()), Ok(())));
         assert_eq!(*told.lock().unwrap(), [0.25, 0.75, 1.0]);
+    }
+
+    #[test]
+    fn a_part_tells_its_share_and_is_stopped_with_the_whole() {
+        let told = Mutex::new(vec![]);
+        let watch = Watch::telling(|fraction| {
+            told.lock().unwrap().push(fraction);
+            if fraction < 0.3 { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+        });
+        let part = watch.first_part(0.5);
+        let steps = Steps::new(&part, 4);
+        assert_eq!((steps.count(2), steps.count(1)), (Ok(()), Err(Stopped)));
+        assert_eq!(*told.lock().unwrap(), [0.25, 0.375]);
+        let flagged = Watch::new();
+        flagged.stop();
+        assert_eq!(Steps::new(&flagged.first_part(0.5), 4).count(1), Err(Stopped));
     }
 
     #[test]

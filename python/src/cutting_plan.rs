@@ -1,5 +1,5 @@
 //! Cutting plans.
-use crate::error::value_error;
+use crate::error::{unless_refused, value_error};
 use crate::given::{Threads, whole};
 use crate::object::{PyObject, object};
 use crate::options::options;
@@ -138,8 +138,8 @@ fn bar_of(given: &Bound<'_, PyAny>, units: Option<Units>) -> PyResult<CuttingBar
 
 /// An amount of money: a number, or a Decimal as money often is.
 pub fn money_of(given: &Bound<'_, PyAny>) -> PyResult<f64> {
-    match given.extract::<f64>() {
-        Ok(amount) => Ok(amount),
-        Err(_) => given.call_method0("__float__").and_then(|amount| amount.extract()),
+    match unless_refused(given.py(), given.extract::<f64>())? {
+        Some(amount) => Ok(amount),
+        None => given.call_method0("__float__").and_then(|amount| amount.extract()),
     }
 }

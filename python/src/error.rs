@@ -1,5 +1,5 @@
 //! Errors of the core as exceptions.
-use pyo3::exceptions::{PyTypeError, PyUserWarning, PyValueError};
+use pyo3::exceptions::{PyException, PyTypeError, PyUserWarning, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::ffi::CString;
@@ -81,4 +81,13 @@ pub fn advise_of_signs(py: Python<'_>, name: &str, plus: f64, minus: f64, frames
          negative; for +{plus}/-{minus} give minus=-{minus}"
     );
     PyErr::warn(py, &py.get_type::<PyUserWarning>(), &CString::new(text)?, frames)
+}
+
+/// What came of a question to an object; None where the object refused. An interrupt on the way is no refusal: it goes on.
+pub fn unless_refused<T>(py: Python<'_>, answer: PyResult<T>) -> PyResult<Option<T>> {
+    match answer {
+        Ok(answer) => Ok(Some(answer)),
+        Err(error) if error.is_instance_of::<PyException>(py) => Ok(None),
+        Err(error) => Err(error),
+    }
 }

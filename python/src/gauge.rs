@@ -1,5 +1,5 @@
 //! Go and no-go gauges.
-use crate::error::value_error;
+use crate::error::{unless_refused, value_error};
 use crate::object::object;
 use crate::size::{limits_of, size_of};
 use pyo3::exceptions::PyTypeError;
@@ -26,13 +26,13 @@ fn gauge<'py>(
 
 /// A wear allowance: a size, or a share of the part's tolerance.
 fn wear_of(wear: &Bound<'_, PyAny>, part: &Limits) -> PyResult<Size> {
-    match wear.extract::<f64>() {
-        Ok(share) if (0.0..1.0).contains(&share) => {
+    match unless_refused(wear.py(), wear.extract::<f64>())? {
+        Some(share) if (0.0..1.0).contains(&share) => {
             let wear = share * part.tolerance().to_float(Units::Metric);
             Size::from_float(wear, Units::Metric).map_err(value_error)
         }
-        Ok(share) => Err(value_error(format!("a wear allowance must be a share from 0 to 1, not {share}"))),
-        Err(_) => size_of(wear).map_err(|error| match error.is_instance_of::<PyTypeError>(wear.py()) {
+        Some(share) => Err(value_error(format!("a wear allowance must be a share from 0 to 1, not {share}"))),
+        None => size_of(wear).map_err(|error| match error.is_instance_of::<PyTypeError>(wear.py()) {
             true => PyTypeError::new_err("wear is a Size, text such as '2 um', or a share of the tolerance"),
             false => error,
         }),

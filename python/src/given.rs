@@ -1,5 +1,5 @@
 //! What calls take for a dict, a count and plain data: any mapping, whole numbers of any type, decimals and sizes.
-use crate::error::{DomainError, value_error};
+use crate::error::{DomainError, unless_refused, value_error};
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
 use pyo3::prelude::*;
@@ -135,12 +135,17 @@ fn integer<'py>(given: &Bound<'py, PyAny>) -> PyResult<Option<Bound<'py, PyAny>>
         return Ok(Some(given.clone()));
     }
     if given.hasattr(intern!(py, "__index__"))? {
-        return Ok(given.call_method0(intern!(py, "__index__")).ok());
+        return unless_refused(py, given.call_method0(intern!(py, "__index__")));
     }
-    let is_decimal = given.get_type().name()? == "Decimal";
+    if given.get_type().name()? != "Decimal" {
+        return Ok(None);
+    }
     // An infinite one and NaN have no integer.
-    let whole = is_decimal.then(|| given.call_method0(intern!(py, "__int__")).ok()).flatten();
-    Ok(whole.filter(|whole| whole.eq(given).unwrap_or(false)))
+    let whole = unless_refused(py, given.call_method0(intern!(py, "__int__")))?;
+    Ok(match whole {
+        Some(whole) if whole.eq(given)? => Some(whole),
+        _ => None,
+    })
 }
 
 /// JSON text, given as text or as plain data, in which there may be any mapping, numbers of numpy's, decimals and sizes.

@@ -1,5 +1,5 @@
 //! Locators of a part.
-use crate::error::value_error;
+use crate::error::{unless_refused, value_error};
 use crate::number::Wanted;
 use crate::object::{PyObject, object};
 use crate::size::units_of;
@@ -47,7 +47,7 @@ fn length(argument: &'static str, units: Units) -> Wanted {
 fn elements<'py>(given: &Bound<'py, PyAny>, what: &str, each: &str) -> PyResult<Vec<Bound<'py, PyAny>>> {
     let listed = match given.is_instance_of::<PyString>() {
         true => None,
-        false => given.try_iter().ok(),
+        false => unless_refused(given.py(), given.try_iter())?,
     };
     let Some(listed) = listed else {
         return Err(PyTypeError::new_err(format!("'{what}' must be a list, {each}, not {}", given.repr()?)));

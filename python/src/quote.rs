@@ -1,5 +1,5 @@
 //! Quotes of a plan.
-use crate::error::document_error;
+use crate::error::{document_error, unless_refused};
 use crate::given::{as_json, whole};
 use crate::object::{PyObject, object, objects};
 use pyo3::exceptions::{PyIndexError, PyTypeError};
@@ -119,7 +119,7 @@ fn counts(given: &Bound<'_, PyAny>) -> PyResult<Vec<u64>> {
     }
     let listed = match given.is_instance_of::<PyString>() {
         true => None,
-        false => given.try_iter().ok(),
+        false => unless_refused(given.py(), given.try_iter())?,
     };
     let Some(listed) = listed else {
         let got = given.repr()?;

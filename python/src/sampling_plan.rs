@@ -1,6 +1,6 @@
 //! Sampling plans, and the switching rules.
 use crate::array::{as_array, numbers_of, to_array};
-use crate::error::value_error;
+use crate::error::{unless_refused, value_error};
 use crate::given::whole;
 use crate::object::{PyObject, held, object, rows};
 use pyo3::exceptions::PyTypeError;
@@ -18,9 +18,9 @@ pub struct PySamplingPlan(pub SamplingPlan);
 
 /// The nonconforming pieces of each sample: one number, or a list of them.
 fn found_of(found: &Bound<'_, PyAny>) -> PyResult<Vec<u64>> {
-    match found.try_iter() {
-        Ok(items) => items.map(|item| whole("found", &item?)).collect(),
-        Err(_) => Ok(vec![whole("found", found)?]),
+    match unless_refused(found.py(), found.try_iter())? {
+        Some(items) => items.map(|item| whole("found", &item?)).collect(),
+        None => Ok(vec![whole("found", found)?]),
     }
 }
 

@@ -1,5 +1,5 @@
 //! Exact sizes and limits.
-use crate::error::value_error;
+use crate::error::{unless_refused, value_error};
 pub use crate::exact_size::PySize;
 use crate::number::{self, Wanted, is_flag, is_quantity};
 use pyo3::basic::CompareOp;
@@ -62,9 +62,9 @@ impl PySize {
     #[pyo3(signature = (value, unit=None))]
     fn new(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<Self> {
         let Some(unit) = unit else {
-            return match value.extract::<f64>() {
-                Ok(_) => Err(PyTypeError::new_err("a bare number needs its unit: Size(1.425, 'in')")),
-                Err(_) => size_of(value).map(Self),
+            return match unless_refused(value.py(), value.extract::<f64>())? {
+                Some(_) => Err(PyTypeError::new_err("a bare number needs its unit: Size(1.425, 'in')")),
+                None => size_of(value).map(Self),
             };
         };
         let unit = length_unit(unit)?;

@@ -1,5 +1,6 @@
 """Long work: a signal stops it within half a second, and `progress=` tells how far it is."""
 
+import gc
 import itertools
 import random
 import signal
@@ -92,6 +93,9 @@ def interrupts():
     """Starts a timer that sends SIGINT, and tells when it did."""
     assert threading.current_thread() is threading.main_thread()
     before, sent = signal.signal(signal.SIGINT, signal.default_int_handler), []
+    # What a signal raises within a callback of the collector is lost, and other libraries leave such callbacks behind.
+    callbacks = gc.callbacks[:]
+    gc.callbacks.clear()
 
     def send():
         sent.append(time.perf_counter())
@@ -101,6 +105,7 @@ def interrupts():
     yield lambda: timer.start() or sent
     timer.cancel()
     signal.signal(signal.SIGINT, before)
+    gc.callbacks.extend(callbacks)
 
 
 WORK = {
@@ -114,6 +119,8 @@ WORK = {
     "plan": lambda: plan().propagate(VARYING, 1_000_000),
     "plan on threads": lambda: plan().propagate(VARYING, 1_000_000, threads=None),
     "price range": lambda: plan().price_range(25, VARYING, 1_000_000),
+    "budget": lambda: budget(2**24),
+    "best cuts": lambda: cuts(100_000),
     "best cut spread": lambda: spread(40_000),
     "best cut spread on threads": lambda: spread(40_000, threads=2),
     "best passes": lambda: passes(0.01),

@@ -309,23 +309,26 @@ unsafe fn gather(
     // SAFETY: the caller's promise.
     let at = unsafe { column.at.offset(start as isize * column.step) };
     let to = &mut block.x[k * BLOCK..][..n];
-    let stated = !side.never_advises();
     // SAFETY: the caller's promise.
-    let (sound, inside) = unsafe {
-        match (side.domain.is_whole(), stated) {
-            (false, false) => read::<false, false>(at, column.step, &unit, &side, to),
-            (false, true) => read::<false, true>(at, column.step, &unit, &side, to),
-            (true, false) => read::<true, false>(at, column.step, &unit, &side, to),
-            (true, true) => read::<true, true>(at, column.step, &unit, &side, to),
+    let ordinary = unsafe {
+        match side.domain.is_whole() {
+            true => read::<true>(at, column.step, &unit, side.ordinary(), to),
+            false => read::<false>(at, column.step, &unit, side.ordinary(), to),
         }
     };
-    if !inside {
-        // NaN is no advice, and neither is a row that will be refused.
-        // SAFETY: just written.
-        let x = unsafe { block.input(k, n) };
-        let outside = x.iter().any(|&x| side.domain.holds(x) && side.advises(x));
-        met.advice |= Advice::argument(k, outside);
+    if ordinary {
+        return;
     }
+    // SAFETY: just written.
+    let x = unsafe { block.input(k, n) };
+    let (mut sound, mut outside) = (true, false);
+    for &x in &*x {
+        // NaN is no advice, and neither is a row that will be refused.
+        let holds = side.domain.holds(x);
+        sound &= holds;
+        outside |= holds & side.advises(x);
+    }
+    met.advice |= Advice::argument(k, outside);
     met.refused |= !sound;
 }
 

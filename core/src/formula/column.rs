@@ -1,6 +1,5 @@
 //! Columns of a batch: reading them into base units with the checks of an argument, and writing them in shop units.
 #![allow(unsafe_code)]
-use super::domain::Side;
 use crate::quantity::Unit;
 use std::mem::MaybeUninit;
 
@@ -46,24 +45,23 @@ pub(super) const NOWHERE: Column = Column { at: std::ptr::null(), step: 0 };
 /// An output that is not wanted.
 pub(super) const NOWHERE_MUT: ColumnMut = ColumnMut { at: std::ptr::null_mut(), step: 0 };
 
-/// Reads a column in shop units into base units, and tells whether all lies in the domain, `WHOLE` where it asks for
-/// whole numbers, and whether nothing calls for advice, if a range is `STATED`.
+/// Reads a column in shop units into base units, and tells whether all lies between two ends, and is whole where `WHOLE`
+/// asks for it.
 ///
 /// # Safety
 /// The column is valid for as many elements as there is room.
 #[inline(always)]
-pub(super) unsafe fn read<const WHOLE: bool, const STATED: bool>(
+pub(super) unsafe fn read<const WHOLE: bool>(
     at: *const u8,
     step: isize,
     unit: &Unit,
-    side: &Side,
+    (low, high): (f64, f64),
     to: &mut [MaybeUninit<f64>],
-) -> (bool, bool) {
-    let (mut sound, mut inside) = (true, true);
+) -> bool {
+    let mut inside = true;
     let mut take = |to: &mut MaybeUninit<f64>, reading: f64| {
         let x = unit.to_base(reading);
-        sound &= side.domain.spans(x) & (!WHOLE | (x.trunc() == x));
-        inside &= !STATED | !side.advises(x);
+        inside &= (low <= x) & (x <= high) & (!WHOLE | (x.trunc() == x));
         to.write(x);
     };
     if step == WORD {
@@ -76,7 +74,7 @@ pub(super) unsafe fn read<const WHOLE: bool, const STATED: bool>(
             take(to, unsafe { at.offset(row as isize * step).cast::<f64>().read() });
         }
     }
-    (sound, inside)
+    inside
 }
 
 /// Writes a column in shop units; tells whether all its numbers are finite there.

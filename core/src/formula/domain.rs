@@ -208,9 +208,11 @@ impl Side {
         self.usual.misses(x) & (x != 0.0)
     }
 
-    /// Whether no number of its domain calls for advice.
-    pub(crate) fn never_advises(&self) -> bool {
-        self.range == StatedRange::EVERYWHERE && self.usual == StatedRange::EVERYWHERE
+    /// The ends of what is in the domain, in the stated range and usual: a number between them needs no second look.
+    #[inline(always)]
+    pub(super) fn ordinary(&self) -> (f64, f64) {
+        let Side { domain, range, usual, .. } = self;
+        (domain.least.max(range.0).max(usual.0), domain.greatest.min(range.1).min(usual.1))
     }
 
     pub(crate) const fn inch_of_metric(self, kind: &Kind) -> Side {
