@@ -6,7 +6,7 @@ import numpy
 
 from . import _tenths
 from ._options import takes
-from ._readings import readings
+from ._readings import floats
 from ._rows import Rows
 from ._tenths import DomainError, Limits
 
@@ -43,11 +43,11 @@ def _table(data):
     """Readings as a table with a column for each characteristic, and their names: how many of an array, none of one."""
     pandas = sys.modules.get("pandas")
     if isinstance(data, dict) or (pandas and isinstance(data, pandas.DataFrame)):
-        columns = [readings(str(name), data[name]) for name in data]
+        columns = [floats(str(name), data[name]) for name in data]
         if {column.ndim for column in columns} - {1} or len({len(column) for column in columns}) > 1:
             raise DomainError("the columns must have one row of readings each, all of the same length")
         return numpy.column_stack(columns) if columns else numpy.empty((0, 0)), [str(name) for name in data]
-    table = readings("data", data)
+    table = floats("data", data)
     if table.ndim == 1:
         return table[:, None], None
     if table.ndim != 2:

@@ -99,7 +99,7 @@ def test_frames_go_in_and_out():
     with pytest.raises(TypeError, match="must be numbers"):
         metric.capability(pandas.DataFrame({"bore": ["1", "x"]}), (0, 5))
     frame.loc[3, "bore"] = math.nan
-    with pytest.raises(tenths.DomainError, match="bore: reading 4 is NaN"):
+    with pytest.raises(tenths.DomainError, match="column bore: reading 4 must be a finite number, not NaN"):
         metric.capability(frame, (0, 20))
 
 
@@ -108,7 +108,7 @@ def test_frames_go_in_and_out():
     [
         (([], (0, 1)), "2 or more readings"),
         (([1.0], (0, 1)), "2 or more readings"),
-        (([1.0, math.nan], (0, 1)), "reading 2 is NaN"),
+        (([1.0, math.nan], (0, 1)), "reading 2 must be a finite number, not NaN"),
         (([1.0, 1.0], (0, 2)), "all 2 readings are 1"),
         ((X, (10.1, 9.9)), "must be below"),
         ((X, (None, None)), "a lower limit, an upper limit or both"),
