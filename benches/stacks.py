@@ -156,7 +156,7 @@ def main():
             ways["numpy as one writes it"] = lambda: straightforward(generator, MORE)
         else:
             ways["tenths on one thread"] = lambda: sampled(built, MORE)
-        compare(f"stack of 8, {power(MORE)} samples with percentiles, {words}", ways, repeats=3, clock=wall)
+        compare(f"stack of 8, {power(MORE)} samples with percentiles, {words}", ways, repeats=5, clock=wall)
     clutch(generator)
 
 

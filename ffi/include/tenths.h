@@ -3770,7 +3770,7 @@ typedef int32_t tenths_lot_verdict;
 
 #ifdef __cplusplus
 extern "C" {
-#endif // __cplusplus
+#endif /* __cplusplus */
 
 /* ---- Versions of the library ---- */
 
@@ -29811,7 +29811,7 @@ void tenths_vector_loop_free(struct tenths_vector_loop *vector_loop);
 tenths_status tenths_watch_init(struct tenths_watch *watch);
 
 #ifdef __cplusplus
-}  // extern "C"
-#endif  // __cplusplus
+}  /* extern "C" */
+#endif  /* __cplusplus */
 
 #endif  /* TENTHS_H */

@@ -108,11 +108,15 @@ fn arranged(text: &str, places: &HashMap<String, Place>) -> Text {
         write!(body, "\n{block}\n")?;
     }
     top.extend(movable.iter().map(|(_, block)| *block));
-    Ok(format!(
+    let arranged = format!(
         "{head}{}{INCLUDES}{}\n\n{FUNCTIONS_BEGIN}{body}{FUNCTIONS_END}{after}",
         contents(&sections),
         top.join("\n\n")
-    ))
+    );
+    // C90 has no comments to the end of the line.
+    Ok(["extern \"C\"", "__cplusplus"]
+        .iter()
+        .fold(arranged, |text, ended| text.replace(&format!("// {ended}"), &format!("/* {ended} */"))))
 }
 
 /// Topic, name and block of each function. One that sets the defaults of options stands before the first that takes
