@@ -236,7 +236,10 @@ fn two_routings_break_even() {
     assert_eq!(tie.stretches[1].cheaper, CheaperRoute::Neither);
     assert_eq!(compared(straight(1.0, 1.0), straight(2.0, 2.0)).second_from, None);
     let text = plan(&straight(1.0, 1.0)).break_even(&plan(&document(AXLE)), 0, None).unwrap_err().to_string();
-    assert!(text.contains("/up_to: routings are compared up to 1 to 100000 pieces, not 0"), "{text}");
+    assert!(
+        text.contains("/up_to: routings can be compared up to any quantity from 1 to 100000 pieces, not 0"),
+        "{text}"
+    );
 }
 
 // 62 + 100 · 9.35 = 997; a tenth of the price of a blank either way is 2 · 93.50, of the handling 2 · 6.20: by hand.

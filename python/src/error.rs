@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::ffi::CString;
 use tenths::quantity::ReadingError;
+use tenths::stack::Input;
 use tenths::{DocumentError, Error};
 
 pyo3::create_exception!(tenths, DomainError, PyValueError, "A number or text for which there is no answer.");
@@ -80,6 +81,16 @@ pub fn advise_of_signs(py: Python<'_>, name: &str, plus: f64, minus: f64, frames
         "{name}: plus {plus} and minus {minus} both lie above the nominal size. Fix: minus is a signed deviation and usually \
          negative; for +{plus}/-{minus} give minus=-{minus}"
     );
+    warn(py, text, frames)
+}
+
+/// Warns where measured sizes do not go with the limits of an input.
+pub fn advise_of_law(py: Python<'_>, name: &str, input: &Input, frames: i32) -> PyResult<()> {
+    let advice = input.distribution.advice(input.lower, input.upper);
+    advice.map_or(Ok(()), |advice| warn(py, format!("{name}: {advice}"), frames))
+}
+
+fn warn(py: Python<'_>, text: String, frames: i32) -> PyResult<()> {
     PyErr::warn(py, &py.get_type::<PyUserWarning>(), &CString::new(text)?, frames)
 }
 

@@ -1,6 +1,6 @@
 //! Numbers that vary, and what is taken for one.
 use crate::distribution::{PyDistribution, distribution_of};
-use crate::error::{advise_of_signs, value_error};
+use crate::error::{advise_of_law, advise_of_signs, value_error};
 use crate::fit::PyFit;
 use crate::number::Wanted;
 use crate::sample::stack_error;
@@ -118,7 +118,9 @@ pub fn _varying(
             let input = input_of("varying", nominal, units, None)?;
             let law = distribution.map(distribution_of).transpose()?;
             let distribution = law.unwrap_or(input.distribution.clone());
-            return Ok(PyInput { input: Input { name: String::new(), distribution, ..input }, units });
+            let input = Input { name: String::new(), distribution, ..input };
+            advise_of_law(nominal.py(), "varying", &input, 2)?;
+            return Ok(PyInput { input, units });
         }
         _ => return Err(PyTypeError::new_err("varying: plus and minus go together")),
     };
@@ -127,7 +129,9 @@ pub fn _varying(
     advise_of_signs(nominal.py(), "varying", ends[1], ends[2], 2)?;
     let input = Input::new("", ends[0], ends[1], ends[2]);
     let law = distribution.map_or(Ok(Distribution::NORMAL), distribution_of)?;
-    PyInput::of(units, Input { name: String::new(), ..input.distribution(law) })
+    let input = Input { name: String::new(), ..input.distribution(law) };
+    advise_of_law(nominal.py(), "varying", &input, 2)?;
+    PyInput::of(units, input)
 }
 
 /// What a value means for an input: one of a callable, or of a formula that asks for a quantity.
@@ -188,9 +192,15 @@ pub fn input_of(
         return match band.len() == 2 && has_law(&band.get_item(1)?) {
             true => {
                 let input = input_of(name, &band.get_item(0)?, units, asked_again)?;
-                Ok(input.distribution(distribution_of(&band.get_item(1)?)?))
+                let input = input.distribution(distribution_of(&band.get_item(1)?)?);
+                advise_of_law(py, name, &input, 1)?;
+                Ok(input)
             }
-            false => band_of(name, band, &wanted),
+            false => {
+                let input = band_of(name, band, &wanted)?;
+                advise_of_law(py, name, &input, 1)?;
+                Ok(input)
+            }
         };
     }
     match wanted.number(value)? {

@@ -2,7 +2,7 @@
 use crate::allocation::{self, PyAllocation};
 use crate::array::{as_array, numbers_of};
 use crate::distribution::{PyDistribution, distribution_of};
-use crate::error::{advise_of_signs, value_error};
+use crate::error::{advise_of_law, advise_of_signs, value_error};
 use crate::given::{Named, Threads, whole};
 use crate::number::Wanted;
 use crate::object::{object, rows};
@@ -14,7 +14,7 @@ use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
 use std::sync::{Mutex, PoisonError};
-use tenths::stack::{Closure, Contributor, ContributorKey, MeanShift, Stack, StackError};
+use tenths::stack::{Closure, Contributor, ContributorKey, Input, MeanShift, Stack, StackError};
 use tenths::{Limits, Size, Units};
 
 /// A chain of dimensions, which its closing dimension is the sum of, each times its sensitivity.
@@ -170,7 +170,16 @@ impl PyStack {
             .count(u32::try_from(count).unwrap_or(u32::MAX));
         let contributor = match distribution {
             None => contributor,
-            Some(distribution) => contributor.distribution(distribution_of(distribution)?),
+            Some(distribution) => {
+                let law = distribution_of(distribution)?;
+                advise_of_law(
+                    py,
+                    &contributor.name,
+                    &Input::sized("", &limits, units).distribution(law.clone()),
+                    1,
+                )?;
+                contributor.distribution(law)
+            }
         };
         slf.get().change(slf.py(), |stack| stack.add(contributor).map(|_| ()))?;
         Ok(slf.clone())

@@ -514,3 +514,33 @@ def test_a_cpk_alone_is_that_of_a_centred_process():
     assert Distribution.normal() == Distribution.normal(1.0) == Distribution("normal")
     with pytest.raises(ValueError, match="cpk must be at most cp, 1, not 1.33"):
         Distribution.normal(1, cpk=1.33)
+
+
+# By hand: what a gauge for inches reads of a part of 25 mm is 1/25.4 of it.
+@pytest.mark.parametrize(
+    "values, message",
+    [
+        ([24.95, 25.0, 25.2], "1 of 3 measured sizes lies outside the limits 24.9 to 25.1"),
+        ([0.984, 0.985], "the measured sizes, about 0.9845, look like inches, and the limits 24.9 to 25.1 like millimetres"),
+        ([31.0, 32.0], "more than ten tolerances beyond the limits"),
+    ],
+)
+def test_measured_sizes_that_do_not_go_with_their_limits_are_told(values, message):
+    law = Distribution.measured(values)
+    ways = [
+        lambda: metric.Stack().add("pin", 25, 0.1, -0.1, distribution=law),
+        lambda: metric.varying("25 ±0.1 mm", distribution=law),
+        lambda: metric.varying(25, 0.1, -0.1, distribution=law),
+        lambda: metric.propagate(lambda pin: pin + 1, {"pin": ("25 ±0.1 mm", law)}),
+        lambda: metric.propagate(lambda pin: pin + 1, {"pin": (25, 0.1, -0.1, law)}),
+    ]
+    for way in ways:
+        with pytest.warns(UserWarning, match=message):
+            way()
+
+
+def test_measured_sizes_within_their_limits_are_not_remarked_on():
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        metric.Stack().add("pin", 25, 0.1, -0.1, distribution=Distribution.measured([24.9, 25.1]))
+        metric.varying(25, 0.1, -0.1, distribution=Distribution.process(25.02, 0.05))

@@ -8,6 +8,7 @@
 //! Samples are drawn in numbered blocks, each with random words of its own, so that their bits depend on neither
 //! threads nor machines.
 
+mod advice;
 mod allocation;
 mod bytes;
 mod chain;

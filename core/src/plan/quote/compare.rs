@@ -103,6 +103,16 @@ pub struct EconomicLot {
     pub lots: f64,
 }
 
+/// Whether routings can be compared up to such a quantity.
+pub(super) fn check_up_to(up_to: u64) -> Result<(), DocumentError> {
+    if (1..=MAX_COMPARED).contains(&up_to) {
+        return Ok(());
+    }
+    let message =
+        format!("routings can be compared up to any quantity from 1 to {MAX_COMPARED} pieces, not {up_to}");
+    Err(fault(FaultKind::OutOfRange, Place::ROOT.field("up_to"), message))
+}
+
 impl Plan {
     /// Two routings of a part, this plan and another: where which of them costs less, piece by piece up to a quantity.
     ///
@@ -114,10 +124,7 @@ impl Plan {
         up_to: u64,
         rates: Option<&Rates>,
     ) -> Result<RouteComparison, DocumentError> {
-        if !(1..=MAX_COMPARED).contains(&up_to) {
-            let message = format!("routings are compared up to 1 to {MAX_COMPARED} pieces, not {up_to}");
-            return Err(fault(FaultKind::OutOfRange, Place::ROOT.field("up_to"), message));
-        }
+        check_up_to(up_to)?;
         let (sheets, used) = ([self.unpriced()?, other.unpriced()?], [self.used(rates)?, other.used(rates)?]);
         let first = Job::new(self.document(), &sheets[0], used[0], rates.is_some())?;
         let second = Job::new(other.document(), &sheets[1], used[1], rates.is_some())?;

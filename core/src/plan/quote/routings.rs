@@ -2,10 +2,10 @@
 use super::super::checked::Plan;
 use super::super::rates::Rates;
 use super::super::routed::of_routing;
-use super::compare::MAX_COMPARED;
-use super::faults::{check, fault, too_large};
+use super::compare::check_up_to;
+use super::faults::{check, too_large};
 use super::job::Job;
-use crate::document::fault::{DocumentError, FaultKind, Place};
+use crate::document::fault::DocumentError;
 use crate::finding::Severity;
 use crate::money::Amount;
 use tenths_macros::Object;
@@ -86,7 +86,7 @@ impl Plan {
     /// least for every quantity up to one.
     ///
     /// # Errors
-    /// [`DocumentError`] where `up_to` is zero or more than [`MAX_COMPARED`], and as
+    /// [`DocumentError`] where `up_to` is zero or more than [`MAX_COMPARED`](super::MAX_COMPARED), and as
     /// [`Plan::quote`] of each routing.
     pub fn compare_routings(
         &self,
@@ -96,10 +96,7 @@ impl Plan {
     ) -> Result<RoutingComparison, DocumentError> {
         let quantity = quantity.unwrap_or(self.document().part.quantity.into());
         check(&[quantity])?;
-        if !(1..=MAX_COMPARED).contains(&up_to) {
-            let message = format!("routings are compared up to 1 to {MAX_COMPARED} pieces, not {up_to}");
-            return Err(fault(FaultKind::OutOfRange, Place::ROOT.field("up_to"), message));
-        }
+        check_up_to(up_to)?;
         let used = self.used(rates)?;
         let mut ways = vec![way(self.routing_name(), self, used, quantity, rates.is_some())?];
         for (index, routed) in self.routings().iter().enumerate() {
