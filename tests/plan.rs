@@ -436,7 +436,7 @@ fn findings_name_the_operation_as_the_sheet_numbers_it() {
     let markdown = axle.to_markdown(SheetKind::Process).unwrap();
     for text in [
         "- **Warning.** Operation 40, Knurl (`/operations/3/spindle_speed`): surface speed",
-        "- **Warning.** Operation 60, Drill (`/operations/5`): chip thickness is 0.0428584 mm",
+        "- **Warning.** Operation 60, Drill (`/operations/5`): chip thickness is 0.04286 mm",
         "- **Note.** Material (`/material`): ",
     ] {
         assert!(markdown.contains(text), "{text}: {markdown}");

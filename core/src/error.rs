@@ -105,6 +105,12 @@ pub(crate) fn to_digits(value: f64, digits: usize) -> f64 {
     }
 }
 
+/// A value for a message beside the limit that it was judged against: four digits, or as many more as leave the verdict.
+pub(crate) fn beside(value: f64, limit: f64) -> f64 {
+    let is_same = |shown: &f64| shown.partial_cmp(&limit) == value.partial_cmp(&limit);
+    (4..=12).map(|digits| to_digits(value, digits)).find(is_same).unwrap_or(value)
+}
+
 /// Which of several results.
 fn named(formula: &str, output: &str) -> String {
     if formula == output { String::new() } else { format!(" `{output}`") }
@@ -145,5 +151,15 @@ mod tests {
             assert_eq!(to_digits(value, 5), value);
         }
         assert_eq!((to_digits(83.3333333, 5), to_digits(99999.7, 5)), (83.333, 1e5));
+    }
+
+    #[test]
+    fn rounding_never_hides_a_verdict() {
+        assert_eq!(beside(18.849_555_921_538_76, 20.0), 18.85);
+        assert_eq!(beside(60.000_000_000_000_01, 60.0), 60.000_000_000_000_01);
+        assert_eq!(beside(59.99999, 60.0), 59.99999);
+        assert_eq!(beside(60.0, 60.0), 60.0);
+        assert_eq!((beside(1.23456, 1.23461), beside(1.23461, 1.23456)), (1.2346, 1.235));
+        assert!(beside(f64::NAN, 1.0).is_nan());
     }
 }

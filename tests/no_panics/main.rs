@@ -539,6 +539,10 @@ fn stacks() {
             ];
             points.iter().chain(&curves).map(|curve| (curve.at(x), curve.fault())).collect::<Vec<_>>()
         },
+        |one: f64, other: f64, lower: f64, upper: f64| (
+            Distribution::advice(&Distribution::Measured([one, other].into()), lower, upper),
+            Distribution::advice(&Distribution::Process { mean: one, sigma: other }, lower, upper),
+        ),
         |count: u64, seed: u64, first: u64| {
             let sampling = Sampling::new(count, seed);
             (

@@ -68,7 +68,7 @@ def test_what_bound_the_cuts_of_the_quote(steps):
     assert len(steps["rough turn"].notes) == 1 and "1.5 kW at most" in steps["rough turn"].notes[0]
     assert "2000 rev/min at most" in steps["finish turn"].notes[0]
     # Half of 0.08 mm under 59° is a chip of 0.0342867 mm.
-    assert "chip_thickness is 0.0342867 mm, but the source covers 0.05 mm" in steps["drill hole"].notes[-1]
+    assert "chip_thickness is 0.03429 mm, but the source covers 0.05 mm" in steps["drill hole"].notes[-1]
     assert "chip_thickness" in steps["mill flat"].notes[-1]
 
 
@@ -226,7 +226,7 @@ def test_the_first_article_of_the_batch(batch):
     # 15.934, 15.921 and 15.929: mean 15.928, s = sqrt((36 + 49 + 1) / 2) = 6.5574 thousandths; 28 / (3 · 6.5574).
     (finding,) = article.findings
     assert (finding.code, finding.severity) == ("capability_not_shown", "warning")
-    assert "3 pieces have a Cpk of 1.4233 " in finding.message
+    assert "3 pieces have a Cpk of 1.423 " in finding.message
     assert batch["batch"].findings == ()
 
 

@@ -130,7 +130,7 @@ def test_advice_concerns_results_too():
     (remark,) = thin
     assert thick == [] and (remark.kind, remark.concerns) == ("advice", "chip_thickness_mean")
     assert remark.value == pytest.approx(0.06 * 2 / math.pi)
-    assert remark.message == "chip_thickness_mean is 0.0381972 mm, but the source covers 0.05 mm to 2.5 mm"
+    assert remark.message == "chip_thickness_mean is 0.0382 mm, but the source covers 0.05 mm to 2.5 mm"
     loads = np.array([0.1, 0.06, -1, np.nan, 0.06])
     remarks = metric.milling_cut.check(20, 4, 3000, loads, **slot)
     assert [(r.row, r.kind, r.concerns) for r in remarks] == [

@@ -46,24 +46,3 @@ impl Finding {
         serde_json::to_string(findings).unwrap_or_default()
     }
 }
-
-/// A value for a message beside the limit that it was judged against: four places, or all where those would
-/// hide the verdict.
-pub(crate) fn beside(value: f64, limit: f64) -> f64 {
-    let rounded = (value * 1e4).round() / 1e4;
-    let same = rounded.partial_cmp(&limit) == value.partial_cmp(&limit);
-    if same { rounded } else { value }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn rounding_never_hides_a_verdict() {
-        assert_eq!(beside(18.849_555_921_538_76, 20.0), 18.8496);
-        assert_eq!(beside(60.000_000_000_000_01, 60.0), 60.000_000_000_000_01);
-        assert_eq!(beside(59.99999, 60.0), 59.99999);
-        assert_eq!(beside(60.0, 60.0), 60.0);
-    }
-}

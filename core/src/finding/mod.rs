@@ -5,5 +5,4 @@ mod read;
 
 pub use codes::FindingCode;
 pub(crate) use codes::Weighed;
-pub(crate) use found::beside;
 pub use found::{Finding, Severity};

@@ -1,7 +1,8 @@
 //! Whether the pieces of a first article show the capabilities that the plan demands.
 use super::verdict::is_maximum;
 use super::{CharacteristicVerdict, FirstArticle};
-use crate::finding::{Finding, FindingCode, Severity, Weighed, beside};
+use crate::error::beside;
+use crate::finding::{Finding, FindingCode, Severity, Weighed};
 use crate::inspect::capability::{CapabilityLimits, CapabilityOptions, SigmaRule, capability};
 use crate::inspect::process::proof::{capability_shown, readings_to_show_capability};
 use crate::quantity::{Count, Quantity, Ratio};

@@ -319,7 +319,7 @@ fn a_capability_that_pieces_do_not_show_is_a_finding() {
     let [found] = with_capability(2.4, &centred).findings().try_into().unwrap();
     assert_eq!((found.code, found.severity), ("capability_not_shown", crate::Severity::Warning));
     assert_eq!(found.place, "/characteristics/0/capability");
-    assert!(found.message.starts_with("No. 1: 20 pieces have a Cpk of 3.2489 and show 2.37"), "{found:?}");
+    assert!(found.message.starts_with("No. 1: 20 pieces have a Cpk of 3.249 and show 2.37"), "{found:?}");
     assert!(found.remedy.ends_with("pieces, which show it if they come out the same"), "{found:?}");
     let off: Vec<i64> = centred.iter().map(|off| off + 8).collect();
     let [found] = with_capability(1.33, &off).findings().try_into().unwrap();

@@ -1,9 +1,9 @@
 //! What there is to say about a row: an error, or advice.
 use super::code::{MAX_INPUTS, MAX_OUTPUTS};
-use super::domain::StatedRange;
+use super::domain::{SHOWN_DIGITS, StatedRange};
 use super::record::Formula;
 use crate::Error;
-use crate::error::{WithUnit, to_digits};
+use crate::error::{WithUnit, beside, to_digits};
 use crate::quantity::{Kind, Units};
 
 /// Which arguments and results lie outside the range that the source states, or arguments outside what is usual: bit k stands for argument k, and bit
@@ -64,6 +64,8 @@ pub struct Remark {
     pub unit: &'static str,
     /// That range, in words.
     pub range: String,
+    /// Its ends, in the same unit; infinite where there is none.
+    pub ends: (f64, f64),
     /// Whether it is what is usual, rather than what the source states.
     pub is_usual: bool,
     /// In which other unit the number would be usual: `210000 MPa, which is 210 GPa`.
@@ -72,8 +74,9 @@ pub struct Remark {
 
 impl std::fmt::Display for Remark {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Remark { concerns, value, unit, range, is_usual, likely } = self;
-        write!(f, "{concerns} is {}, ", WithUnit(to_digits(*value, 6), unit))?;
+        let Remark { concerns, value, unit, range, ends: (low, high), is_usual, likely } = self;
+        let nearest = if value < low { low } else { high };
+        write!(f, "{concerns} is {}, ", WithUnit(beside(*value, to_digits(*nearest, SHOWN_DIGITS)), unit))?;
         match (is_usual, likely) {
             (false, _) => write!(f, "but the source covers {range}"),
             (true, Some(likely)) => write!(f, "outside the usual {range}: did you mean {likely}?"),
@@ -97,12 +100,14 @@ impl Formula {
     /// Advice in words, on a call with these numbers and results in shop units.
     pub fn remarks(&self, units: Units, x: &[f64], y: &[f64], advice: Advice) -> Vec<Remark> {
         let remark = |concerns, kind: &'static Kind, range: &StatedRange, value: Option<&f64>| {
-            let (value, range) = (*value?, range.text(kind, units)?);
+            let value = *value?;
+            let unit = kind.unit(units);
             Some(Remark {
                 concerns,
                 value,
-                unit: kind.unit(units).label,
-                range,
+                unit: unit.label,
+                ends: (unit.from_base(range.0), unit.from_base(range.1)),
+                range: range.text(kind, units)?,
                 is_usual: false,
                 likely: None,
             })

@@ -143,6 +143,9 @@ fn is_whole(x: f64) -> bool {
     x as i64 as f64 == x || x.abs() >= WHOLE_FROM
 }
 
+/// Digits of an end of a stated range in a message. No source states more; those of the other side would be noise.
+pub(super) const SHOWN_DIGITS: usize = 5;
+
 /// The range that a source states, from one number to another, both in it; infinite where it states no end.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StatedRange(pub f64, pub f64);
@@ -166,8 +169,7 @@ impl StatedRange {
     /// The range in words, in the shop unit of a side; `None` where the source states none.
     pub fn text(&self, kind: &Kind, units: Units) -> Option<String> {
         let unit = kind.unit(units);
-        // No source states more digits; those of the other side would be noise.
-        let reading = |base: f64| WithUnit(to_digits(unit.from_base(base), 5), unit.label);
+        let reading = |base: f64| WithUnit(to_digits(unit.from_base(base), SHOWN_DIGITS), unit.label);
         match *self {
             StatedRange::EVERYWHERE => None,
             StatedRange(low, f64::INFINITY) => Some(format!("at least {}", reading(low))),

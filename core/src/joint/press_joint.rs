@@ -1,6 +1,7 @@
 //! The whole pressed joint over the interference that its tolerances allow, and the interference that a load needs.
 use super::cylinder::Cylinders;
-use crate::finding::{Finding, FindingCode, beside};
+use crate::error::beside;
+use crate::finding::{Finding, FindingCode};
 use crate::formula::Formula;
 use crate::quantity::*;
 use std::f64::consts::PI;

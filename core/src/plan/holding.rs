@@ -8,7 +8,8 @@ use crate::Size;
 use crate::cutting::deflection::{BAR_DEFLECTION_CHUCK, BAR_DEFLECTION_TAILSTOCK};
 use crate::document::DocumentError;
 use crate::document::form::*;
-use crate::finding::{FindingCode, Severity, beside};
+use crate::error::beside;
+use crate::finding::{FindingCode, Severity};
 use crate::quantity::{Force, Length, Quantity, Ratio};
 use crate::workholding::{ClampBound, ClampSafety, Clamping, Holding, Locating, Locator};
 

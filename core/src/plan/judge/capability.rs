@@ -1,5 +1,6 @@
 //! Whether the capabilities that the drawing asks for can be shown with the parts that are planned.
-use crate::finding::{FindingCode, beside};
+use crate::error::beside;
+use crate::finding::FindingCode;
 use crate::inspect::process::proof::capability_to_show;
 use crate::plan::evaluation::{CHARACTERISTICS, Evaluation};
 use crate::quantity::{Count, Quantity, Ratio};

@@ -1,6 +1,7 @@
 //! Whether cuts stay within the bar and the part.
 use crate::document::fault::Place;
-use crate::finding::{FindingCode, beside};
+use crate::error::beside;
+use crate::finding::FindingCode;
 use crate::math;
 use crate::plan::bar::Form;
 use crate::plan::evaluation::Evaluation;

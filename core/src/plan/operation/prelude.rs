@@ -2,7 +2,8 @@
 pub(super) use super::kind::{Done, Kind, Turned, several};
 pub(super) use crate::document::DocumentError;
 pub(super) use crate::document::form::*;
-pub(super) use crate::finding::{FindingCode, beside};
+pub(super) use crate::error::beside;
+pub(super) use crate::finding::FindingCode;
 pub(super) use crate::plan::caution;
 pub(super) use crate::plan::characteristic::CharacteristicKind;
 pub(super) use crate::plan::evaluation::Evaluation;
