@@ -4,7 +4,7 @@ use serde_json::{Map, Value, json};
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::cell::Cell;
 use std::time::Instant;
-use tenths::document::{Bound, FaultKind, Field, MAX_BYTES, MAX_FAULTS, Shape};
+use tenths::document::{Bound, DocumentField, FaultKind, MAX_BYTES, MAX_FAULTS, Shape};
 use tenths::plan::{Document, MAX_FINDINGS, proposed_fields};
 use tenths::{DocumentError, Plan, Severity, SheetKind, Units};
 
@@ -67,7 +67,7 @@ fn spots(value: &Value, shape: &'static Shape, pointer: &str, found: &mut Vec<Sp
     }
 }
 
-fn fields(value: &Value, table: (&str, &'static [Field]), pointer: &str, found: &mut Vec<Spot>) {
+fn fields(value: &Value, table: (&str, &'static [DocumentField]), pointer: &str, found: &mut Vec<Spot>) {
     let (name, table) = table;
     for field in table {
         let Some(value) = value.get(field.name) else { continue };

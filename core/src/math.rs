@@ -34,7 +34,7 @@ mod polynomial;
 mod power;
 pub(crate) mod vector;
 
-pub use angle::{LARGEST_ANGLE, cos_degrees, sin_acute_degrees, sin_degrees, tan_degrees};
+pub use angle::{MAX_ANGLE, cos_degrees, sin_acute_degrees, sin_degrees, tan_degrees};
 pub use arc::{
     acos, acos_degrees, arc_versine, arc_versine_degrees, asin, asin_degrees, atan, atan_degrees,
     atan2_degrees,

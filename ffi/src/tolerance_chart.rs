@@ -3,7 +3,7 @@ use crate::guard::guard;
 use crate::object::write;
 use crate::objects::tenths_chart_result;
 use crate::status::{Failure, tenths_status};
-use tenths::tolerance_chart::{Cut, DrawingDimension, Facing, MOST, OperationChart, Stock, Working};
+use tenths::tolerance_chart::{Cut, DrawingDimension, Facing, MAX_ENTRIES, OperationChart, Stock, Working};
 use tenths::{ChartError, Limits, Size, Units};
 
 /// The material lies to the right of a face; a cut moves it to the right.
@@ -107,7 +107,7 @@ pub unsafe extern "C" fn tenths_make_chart_result(
 /// # Safety
 /// `first` is null or valid for `count` elements.
 unsafe fn array<T: Copy>(first: *const T, count: usize, name: &'static str) -> Result<Vec<T>, Failure> {
-    if count > MOST {
+    if count > MAX_ENTRIES {
         return Err(ChartError::TooMany { what: name, count }.into());
     }
     if count > 0 && first.is_null() {

@@ -2,7 +2,7 @@
 use crate::text::Text;
 use std::fmt::Write;
 use std::path::Path;
-use tenths::document::{Bound, Field, MAX_BYTES, MAX_DEPTH, MAX_FAULTS, MAX_TEXT, Object, Shape};
+use tenths::document::{Bound, DocumentField, MAX_BYTES, MAX_DEPTH, MAX_FAULTS, MAX_TEXT, Object, Shape};
 use tenths::plan::{
     Document, MAX_CONTRIBUTORS, MAX_FINDINGS, MAX_JOINTS, MAX_ROUTINGS, MAX_STACK_SAMPLES, Sheet, Variation,
     proposed_fields,
@@ -161,7 +161,7 @@ struct Page {
     objects: Vec<&'static Object>,
     tags: Vec<Option<(&'static str, &'static str)>>,
     /// Fields that stand in the objects of these names beside their own.
-    shared: Vec<(&'static str, &'static [Field])>,
+    shared: Vec<(&'static str, &'static [DocumentField])>,
 }
 
 impl Page {
@@ -242,7 +242,7 @@ fn unit(shape: &Shape) -> String {
     }
 }
 
-fn absent(object: &Object, field: &Field) -> String {
+fn absent(object: &Object, field: &DocumentField) -> String {
     let rule = proposed_fields().iter().find(|own| own.object == object.name && own.field == field.name);
     match (rule.map(|own| own.rule), field.required, field.default) {
         (Some(rule), _, None) => format!("assumed: {rule}"),

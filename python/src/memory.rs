@@ -15,9 +15,9 @@ use std::ptr;
 use std::sync::{Mutex, MutexGuard, TryLockError};
 
 /// Blocks of at least so many bytes are kept; smaller ones are handed out fast enough.
-const LEAST_KEPT: usize = 1 << 20;
+const MIN_KEPT: usize = 1 << 20;
 /// How many bytes are kept at most: twelve columns of a million rows, and some more.
-const MOST_KEPT: usize = 128 << 20;
+const MAX_KEPT: usize = 128 << 20;
 
 /// A freed block of so many bytes, which nobody reads any more.
 struct Block {
@@ -68,7 +68,7 @@ unsafe fn give_back(at: *mut c_void, size: usize) {
 }
 
 unsafe extern "C" fn allocate(_: *mut c_void, size: usize) -> *mut c_void {
-    if size >= LEAST_KEPT
+    if size >= MIN_KEPT
         && let Some(mut kept) = kept()
         && let Some(place) = kept.blocks.iter().position(|block| block.size == size)
     {
@@ -118,9 +118,9 @@ unsafe extern "C" fn free(_: *mut c_void, at: *mut c_void, _size: usize) {
     }
     // SAFETY: numpy gives back a block of ours.
     let size = unsafe { size_of_block(at) };
-    if size >= LEAST_KEPT
+    if size >= MIN_KEPT
         && let Some(mut kept) = kept()
-        && kept.bytes + size <= MOST_KEPT
+        && kept.bytes + size <= MAX_KEPT
     {
         kept.bytes += size;
         kept.blocks.push(Block { at, size });
@@ -211,7 +211,7 @@ impl<'py> KeptMemory<'py> {
         for &argument in arguments.iter().filter(|argument| !argument.is_null()) {
             // SAFETY: the objects of a call are alive while it lasts.
             let argument = unsafe { Bound::from_borrowed_ptr(py, argument) };
-            if size(&argument)? >= LEAST_KEPT / size_of::<f64>() {
+            if size(&argument)? >= MIN_KEPT / size_of::<f64>() {
                 return KeptMemory::begin(py).map(Some);
             }
         }

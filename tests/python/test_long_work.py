@@ -93,9 +93,9 @@ def interrupts():
     """Starts a timer that sends SIGINT, and tells when it did."""
     assert threading.current_thread() is threading.main_thread()
     before, sent = signal.signal(signal.SIGINT, signal.default_int_handler), []
-    # What a signal raises within a callback of the collector is lost, and other libraries leave such callbacks behind.
-    callbacks = gc.callbacks[:]
-    gc.callbacks.clear()
+    # What a signal raises while Python collects garbage is lost, for some of it has callbacks in Python.
+    gc.collect()
+    gc.disable()
 
     def send():
         sent.append(time.perf_counter())
@@ -105,7 +105,7 @@ def interrupts():
     yield lambda: timer.start() or sent
     timer.cancel()
     signal.signal(signal.SIGINT, before)
-    gc.callbacks.extend(callbacks)
+    gc.enable()
 
 
 WORK = {

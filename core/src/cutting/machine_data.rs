@@ -3,7 +3,7 @@ use crate::document::decode::{Context, Decode, decode_field, sort_fields};
 use crate::document::fault::{FaultKind, Place};
 use crate::document::node::Node;
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, Field, Object, Shape};
+use crate::document::shape::{Bound, DocumentField, Object, Shape};
 use crate::document::{DocumentNumber, Version};
 use crate::quantity::*;
 use serde_json::{Map, Value};

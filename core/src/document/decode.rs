@@ -1,7 +1,7 @@
 //! From a tree of JSON to values, noting every fault on the way.
 use super::fault::{FaultKind, Faults, Place};
 use super::node::{Content, Node};
-use super::shape::{Bound, Field, Object, Shape, one_of};
+use super::shape::{Bound, DocumentField, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::nearest::nearest;
 use crate::quantity::{Quantity, Units};
@@ -369,7 +369,7 @@ pub(crate) enum Beside<'t> {
     /// No other field.
     Nothing,
     /// The field that tells its kind, and those that all kinds have, which are read elsewhere.
-    Tag(&'t str, &'static [Field]),
+    Tag(&'t str, &'static [DocumentField]),
     /// Any field: they are judged elsewhere.
     Anything,
 }
@@ -382,7 +382,7 @@ impl Beside<'_> {
         }
     }
 
-    fn shared(&self) -> &'static [Field] {
+    fn shared(&self) -> &'static [DocumentField] {
         match self {
             Beside::Tag(_, shared) => shared,
             _ => &[],

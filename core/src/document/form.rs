@@ -7,4 +7,4 @@ pub(crate) use super::fault::{FaultKind, Place};
 pub(crate) use super::limits::{DrawingLimits, Range, StatedLimits};
 pub(crate) use super::node::{Content, Node};
 pub(crate) use super::objects::{choices, objects, tagged};
-pub(crate) use super::shape::{Bound, ChoiceName, Field, Object, Shape};
+pub(crate) use super::shape::{Bound, ChoiceName, DocumentField, Object, Shape};

@@ -5,7 +5,7 @@ use super::decode::{
 use super::fault::{FaultKind, Place};
 use super::node::{Content, Node};
 use super::objects::objects;
-use super::shape::{Bound, Field, Object, Shape};
+use super::shape::{Bound, DocumentField, Object, Shape};
 use crate::fit::Designation;
 use crate::quantity::{Quantity, Units};
 use crate::{GeneralClass, Limits, LimitsError, Size};
@@ -136,7 +136,7 @@ impl<Q: Quantity> Range<Q> {
         name: "Range",
         doc: " A range, both ends included.",
         fields: &[
-            Field {
+            DocumentField {
                 name: "lower",
                 doc: " Its lower end.",
                 required: true,
@@ -144,7 +144,7 @@ impl<Q: Quantity> Range<Q> {
                 bound: Bound::Anything,
                 default: None,
             },
-            Field {
+            DocumentField {
                 name: "upper",
                 doc: " Its upper end.",
                 required: true,

@@ -20,4 +20,4 @@ pub use fault::{DocumentError, Fault, FaultKind, MAX_FAULTS};
 pub use head::Version;
 pub use limits::{DrawingLimits, Range, StatedLimits};
 pub use node::{MAX_BYTES, MAX_DEPTH};
-pub use shape::{Bound, ChoiceName, Field, Object, Shape};
+pub use shape::{Bound, ChoiceName, DocumentField, Object, Shape};

@@ -18,7 +18,7 @@ macro_rules! objects {
             pub const OBJECT: &'static Object = &Object {
                 name: stringify!($name),
                 doc: concat!($($doc),*),
-                fields: &[$(Field {
+                fields: &[$(DocumentField {
                     name: stringify!($field),
                     doc: concat!($($field_doc),*),
                     required: objects!(@required $type $(, $default)?),
@@ -128,7 +128,7 @@ macro_rules! tagged {
 
         impl $name {
             const VARIANTS: &'static [(&'static str, &'static Object)] = &[$(($text, $variant::OBJECT)),*];
-            const SHARED: &'static [Field] = tagged!(@shared $($shared)?);
+            const SHARED: &'static [DocumentField] = tagged!(@shared $($shared)?);
 
             /// The name in a document.
             pub const fn name(&self) -> &'static str {

@@ -39,7 +39,7 @@ pub enum Shape {
     /// Objects of one kind, each in a field that is named by its key.
     Keyed(&'static Object),
     /// One of several objects, told apart by a field of this name, with the fields that all of them have besides.
-    Tagged(&'static str, &'static [(&'static str, &'static Object)], &'static [Field]),
+    Tagged(&'static str, &'static [(&'static str, &'static Object)], &'static [DocumentField]),
 }
 
 /// One name of a choice.
@@ -59,12 +59,12 @@ pub struct Object {
     /// What it means.
     pub doc: &'static str,
     /// Its fields, in order.
-    pub fields: &'static [Field],
+    pub fields: &'static [DocumentField],
 }
 
 /// A field of an object.
 #[derive(Debug)]
-pub struct Field {
+pub struct DocumentField {
     /// Its name.
     pub name: &'static str,
     /// What it means.

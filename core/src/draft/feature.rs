@@ -5,7 +5,7 @@ use crate::document::decode::{Context, Decode, decode_field, decode_name, decode
 use crate::document::fault::Place;
 use crate::document::node::Node;
 use crate::document::objects::{choices, objects, tagged};
-use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, DocumentField, Object, Shape};
 use crate::plan::Pattern;
 use crate::quantity::{Angle, Length, RoughnessRa};
 

@@ -7,8 +7,8 @@ use crate::document::fault::{FaultKind, Faults, Place};
 use crate::document::limits::StatedLimits;
 use crate::document::node::{Content, Node, Tree};
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, Field, Object, Shape};
-use crate::plan::{Designation, Metal};
+use crate::document::shape::{Bound, DocumentField, Object, Shape};
+use crate::plan::{Metal, MetalDesignation};
 use crate::{Limits, Units};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -52,7 +52,7 @@ impl Decode for DraftMaterial {
                 Some(DraftMaterial(plain(*node)))
             }
             Content::Text(name) => {
-                Designation::decode(node, at, context)?;
+                MetalDesignation::decode(node, at, context)?;
                 Some(DraftMaterial(json!({ "designation": name })))
             }
             _ => mismatch::<Self>(node, at, context),

@@ -5,7 +5,7 @@ use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_f
 use crate::document::fault::Place;
 use crate::document::node::Node;
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, DocumentField, Object, Shape};
 use crate::object::{Choice, Value};
 
 objects! {

@@ -1,5 +1,5 @@
 //! Readings from CSV, as a spreadsheet or a measuring machine writes it.
-use super::reading::{MeasuredValue, PieceReading, ReadingError};
+use super::reading::{MeasuredValue, PieceReading, PieceReadingError};
 use super::records::Records;
 use super::table::ReadingTable;
 use crate::error::excerpt;
@@ -411,10 +411,10 @@ impl<'t> Reader<'t> {
 }
 
 /// What is wrong with a reading, and the remedy in a CSV.
-fn advised(error: &ReadingError, cell: &str) -> String {
+fn advised(error: &PieceReadingError, cell: &str) -> String {
     use crate::size::SizeError;
     match error {
-        ReadingError::Size(SizeError::MissingUnit { .. }) => format!(
+        PieceReadingError::Size(SizeError::MissingUnit { .. }) => format!(
             "`{}` needs a unit. Fix: state the units of the file, e.g. mm, or add a column `unit`",
             excerpt(cell)
         ),

@@ -9,7 +9,7 @@ mod table;
 mod verdict;
 
 pub use csv::{CsvError, CsvFault, CsvForm, Headings, MAX_CSV_FAULTS};
-pub use reading::{GaugeResult, MeasuredValue, PieceReading, ReadingError};
+pub use reading::{GaugeResult, MeasuredValue, PieceReading, PieceReadingError};
 pub use table::ReadingTable;
 pub use verdict::CharacteristicVerdict;
 

@@ -42,7 +42,7 @@ pub struct PieceReading {
 /// Why a text is no reading.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
 #[non_exhaustive]
-pub enum ReadingError {
+pub enum PieceReadingError {
     /// Words that do not say what gauges did.
     #[error("`{text}` does not say what the gauges did; expected e.g. `go entered, no-go refused`")]
     Gauge {
@@ -72,9 +72,9 @@ impl GaugeResult {
     /// Reads `go entered, no-go refused`, or one of the two alone.
     ///
     /// # Errors
-    /// [`ReadingError::Gauge`], and [`ReadingError::Impossible`] where GO refused and NO-GO entered.
-    pub fn parse(text: &str) -> Result<GaugeResult, ReadingError> {
-        let unreadable = || ReadingError::Gauge { text: excerpt(text) };
+    /// [`PieceReadingError::Gauge`], and [`PieceReadingError::Impossible`] where GO refused and NO-GO entered.
+    pub fn parse(text: &str) -> Result<GaugeResult, PieceReadingError> {
+        let unreadable = || PieceReadingError::Gauge { text: excerpt(text) };
         let words = text.to_lowercase().replace("no-go", "nogo").replace("no go", "nogo");
         let mut read = GaugeResult::default();
         for part in words.split([',', ';']) {
@@ -95,7 +95,7 @@ impl GaugeResult {
         }
         match read {
             GaugeResult { go_entered: Some(false), no_go_entered: Some(true) } => {
-                Err(ReadingError::Impossible { text: excerpt(text) })
+                Err(PieceReadingError::Impossible { text: excerpt(text) })
             }
             read => Ok(read),
         }
@@ -118,8 +118,8 @@ impl MeasuredValue {
     /// Reads a size with its unit, `12.005 mm`, or what gauges did, `go entered, no-go refused`.
     ///
     /// # Errors
-    /// [`ReadingError`].
-    pub fn parse(text: &str) -> Result<MeasuredValue, ReadingError> {
+    /// [`PieceReadingError`].
+    pub fn parse(text: &str) -> Result<MeasuredValue, PieceReadingError> {
         MeasuredValue::parse_in(text, None)
     }
 
@@ -128,8 +128,8 @@ impl MeasuredValue {
     /// A number with more digits than a picometre shows is rounded to one, as a float is.
     ///
     /// # Errors
-    /// [`ReadingError`].
-    pub fn parse_in(text: &str, units: Option<Units>) -> Result<MeasuredValue, ReadingError> {
+    /// [`PieceReadingError`].
+    pub fn parse_in(text: &str, units: Option<Units>) -> Result<MeasuredValue, PieceReadingError> {
         let text = text.trim();
         let starts = |words: &[&str]| {
             let head =
@@ -140,7 +140,7 @@ impl MeasuredValue {
             return GaugeResult::parse(text).map(MeasuredValue::Gauge);
         }
         if starts(&["nan", "inf", "-inf", "+inf", "-nan", "none", "null", "n/a", "#"]) {
-            return Err(ReadingError::NotANumber { text: excerpt(text) });
+            return Err(PieceReadingError::NotANumber { text: excerpt(text) });
         }
         match Size::parse_in(text, units) {
             Err(SizeError::OffGrid { .. }) => Ok(MeasuredValue::Size(nearest(text, units)?)),
@@ -166,10 +166,10 @@ fn nearest(text: &str, units: Option<Units>) -> Result<Size, SizeError> {
 }
 
 impl FromStr for MeasuredValue {
-    type Err = ReadingError;
+    type Err = PieceReadingError;
 
     /// As [`MeasuredValue::parse`].
-    fn from_str(text: &str) -> Result<MeasuredValue, ReadingError> {
+    fn from_str(text: &str) -> Result<MeasuredValue, PieceReadingError> {
         MeasuredValue::parse(text)
     }
 }
@@ -197,7 +197,7 @@ mod tests {
             assert_eq!(GaugeResult::parse(&result.to_string()), Ok(result));
         }
         for text in ["go", "go entered, go entered", "go passed", "go entered no-go refused", "no-go"] {
-            assert!(matches!(MeasuredValue::parse(text), Err(ReadingError::Gauge { .. })), "{text}");
+            assert!(matches!(MeasuredValue::parse(text), Err(PieceReadingError::Gauge { .. })), "{text}");
         }
         let refused = MeasuredValue::parse("go refused, no-go entered").unwrap_err();
         assert!(refused.to_string().contains("a feature that NO-GO enters lets GO enter too"), "{refused}");

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 /// readings.add(1, MeasuredValue::parse("1.752 in")?);
 /// readings.add(2, MeasuredValue::parse("go entered, no-go refused")?);
 /// assert_eq!(readings.len(), 2);
-/// # Ok::<(), tenths::first_article::ReadingError>(())
+/// # Ok::<(), tenths::first_article::PieceReadingError>(())
 /// ```
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct ReadingTable {

@@ -7,7 +7,7 @@ use crate::document::decode::{Context, Decode, decode_field, decode_name, sort_f
 use crate::document::fault::{FaultKind, Place};
 use crate::document::node::{Node, Tree};
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, DocumentField, Object, Shape};
 use crate::document::{DocumentError, DocumentNumber, Version};
 use crate::quantity::*;
 use std::borrow::Cow;

@@ -3,12 +3,12 @@ use super::polynomial::{SIGN, TO_WHOLE, polynomial, upper};
 
 /// Largest angle, in degrees, that [`sin_degrees`] and its kin reduce. Beyond it they give NaN: the step
 /// between neighbouring numbers is still fine there, yet no drawing or machine has such an angle.
-pub const LARGEST_ANGLE: f64 = 1e9;
+pub const MAX_ANGLE: f64 = 1e9;
 
 /// Sine of an angle in degrees, within 1 ulp.
 ///
 /// Exact at the multiples of 30 whose sine is: `sin_degrees(30.0) == 0.5`, `sin_degrees(180.0) == 0.0`.
-/// Odd to the bit, zeros included. NaN beyond [`LARGEST_ANGLE`].
+/// Odd to the bit, zeros included. NaN beyond [`MAX_ANGLE`].
 #[inline(always)]
 pub fn sin_degrees(angle: f64) -> f64 {
     let (sine, _) = sin_cos_of_magnitude(angle.abs());
@@ -27,7 +27,7 @@ pub fn sin_acute_degrees(angle: f64) -> f64 {
 /// Cosine of an angle in degrees, within 1 ulp.
 ///
 /// Exact at the multiples of 30 whose cosine is: `cos_degrees(60.0) == 0.5`, `cos_degrees(90.0) == 0.0`.
-/// Even to the bit; its zeros are positive. NaN beyond [`LARGEST_ANGLE`].
+/// Even to the bit; its zeros are positive. NaN beyond [`MAX_ANGLE`].
 #[inline(always)]
 pub fn cos_degrees(angle: f64) -> f64 {
     sin_cos_of_magnitude(angle.abs()).1
@@ -37,7 +37,7 @@ pub fn cos_degrees(angle: f64) -> f64 {
 ///
 /// Exact at the multiples of 45: `tan_degrees(45.0) == 1.0`, and at odd multiples of 90 infinite, positive
 /// at 90 and negative at 270 and -90, as IEEE 754-2019 has it for tanPi. Odd to the bit. NaN beyond
-/// [`LARGEST_ANGLE`].
+/// [`MAX_ANGLE`].
 #[inline(always)]
 pub fn tan_degrees(angle: f64) -> f64 {
     let (sine, cosine) = sin_cos_of_magnitude(angle.abs());
@@ -52,7 +52,7 @@ fn sin_cos_of_magnitude(angle: f64) -> (f64, f64) {
     let quadrant = shifted.to_bits();
     let whole = shifted - TO_WHOLE;
     // Exact: both terms are multiples of the last place of `angle`, and the difference is small.
-    let rest = if angle <= LARGEST_ANGLE { angle - 90.0 * whole } else { f64::NAN };
+    let rest = if angle <= MAX_ANGLE { angle - 90.0 * whole } else { f64::NAN };
 
     let (radians, low) = radians(rest);
     let (sine, cosine) = (sin_near_zero(radians, low).to_bits(), cos_near_zero(radians, low).to_bits());
@@ -165,7 +165,7 @@ mod tests {
             for angle in [f64::NAN, f64::INFINITY, -f64::INFINITY, f64::MAX, -f64::MAX, 1.000_000_1e9] {
                 assert!(function(angle).is_nan(), "{name} {angle}");
             }
-            assert!(function(LARGEST_ANGLE).is_finite(), "{name}");
+            assert!(function(MAX_ANGLE).is_finite(), "{name}");
         }
     }
 

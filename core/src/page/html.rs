@@ -120,8 +120,8 @@ impl Html {
         if table.rows().next().is_none() {
             return;
         }
-        let shown: Vec<(usize, Column)> =
-            table.shown().map(|column| (column, Column::of(table, column))).collect();
+        let shown: Vec<(usize, ColumnKind)> =
+            table.shown().map(|column| (column, ColumnKind::of(table, column))).collect();
         self.raw("<table>\n<thead><tr>");
         for &(column, kind) in &shown {
             self.raw(kind.opening_of_head());
@@ -157,7 +157,7 @@ impl Html {
 
 /// How the cells of a column stand.
 #[derive(Clone, Copy)]
-enum Column {
+enum ColumnKind {
     /// To be filled in.
     Blank,
     /// Mostly numbers.
@@ -165,22 +165,22 @@ enum Column {
     Text,
 }
 
-impl Column {
-    fn of(table: &Table<'_>, column: usize) -> Column {
+impl ColumnKind {
+    fn of(table: &Table<'_>, column: usize) -> ColumnKind {
         let cells = table.column(column).filter(|cell| !cell.is_empty());
         let numbers = cells.clone().filter(|cell| cell.parse::<f64>().is_ok()).count();
         match cells.clone().all(|cell| cell.trim().is_empty()) {
-            true => Column::Blank,
-            false if 2 * numbers > cells.count() => Column::Numbers,
-            false => Column::Text,
+            true => ColumnKind::Blank,
+            false if 2 * numbers > cells.count() => ColumnKind::Numbers,
+            false => ColumnKind::Text,
         }
     }
 
     fn opening_of_head(self) -> &'static str {
         match self {
-            Column::Blank => "<th class=\"blank\">",
-            Column::Numbers => "<th class=\"number\">",
-            Column::Text => "<th>",
+            ColumnKind::Blank => "<th class=\"blank\">",
+            ColumnKind::Numbers => "<th class=\"number\">",
+            ColumnKind::Text => "<th>",
         }
     }
 
@@ -188,10 +188,10 @@ impl Column {
     /// to write.
     fn opening_of(self, cell: &str) -> &'static str {
         match self {
-            Column::Blank => "<td class=\"blank\">",
-            Column::Numbers if cell.contains(", ") => "<td class=\"list\">",
-            Column::Numbers => "<td class=\"number\">",
-            Column::Text => "<td>",
+            ColumnKind::Blank => "<td class=\"blank\">",
+            ColumnKind::Numbers if cell.contains(", ") => "<td class=\"list\">",
+            ColumnKind::Numbers => "<td class=\"number\">",
+            ColumnKind::Text => "<td>",
         }
     }
 }

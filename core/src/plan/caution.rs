@@ -1,5 +1,5 @@
 //! Cautions, each at the operation that needs it: common practice, no source.
-use super::metal::{Designation, Metal};
+use super::metal::{Metal, MetalDesignation};
 use std::borrow::Cow;
 
 /// What is always to be borne in mind.
@@ -59,7 +59,7 @@ pub(super) fn of_operation(
 ) -> Vec<Cow<'static, str>> {
     let mut cautions: Vec<_> = own.iter().map(|&caution| Cow::Borrowed(caution)).collect();
     cautions.extend(is_held.then_some(Cow::Borrowed(HOLD)));
-    if let Some(Designation(metal)) = material.designation.filter(|_| makes_chips) {
+    if let Some(MetalDesignation(metal)) = material.designation.filter(|_| makes_chips) {
         cautions.extend(metal.cautions.iter().map(|caution| format!("{metal}: {caution}.").into()));
     }
     cautions

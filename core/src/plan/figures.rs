@@ -3,7 +3,7 @@ use crate::document::decode::{Context, Decode, decode_field, sort_fields};
 use crate::document::fault::{FaultKind, Place};
 use crate::document::node::{Content, Node};
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, Field, Object, Shape};
+use crate::document::shape::{Bound, DocumentField, Object, Shape};
 use serde::ser::{SerializeMap, SerializeStruct};
 use serde::{Serialize, Serializer};
 use std::borrow::Cow;

@@ -7,7 +7,7 @@ use crate::document::fault::{FaultKind, Place};
 use crate::document::limits::{DrawingLimits, StatedLimits};
 use crate::document::node::{Content, Node};
 use crate::document::objects::{choices, objects};
-use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, DocumentField, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::Ratio;
 use crate::stack::{Contributor, Distribution};
@@ -44,7 +44,7 @@ objects! {
         /// Its limits, where it is no dimension of this document.
         limits: Option<StatedLimits>,
         /// The dimension of this document that it is: with the limits of the drawing, plating included.
-        dimension: Option<Dimension>,
+        dimension: Option<StackDimension>,
         /// What a unit more of it adds to the closing dimension: 1, -1, 0.5 for a radius of a diameter.
         sensitivity: DocumentNumber<Ratio> = DocumentNumber::new(1.0),
         /// How many pieces like it, each of its own size, stand in the stack.
@@ -104,26 +104,26 @@ choices! {
 
 /// A dimension of the document, by the number or the name of its characteristic or by a JSON Pointer to its limits.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Dimension {
+pub enum StackDimension {
     /// The characteristic of this number.
     Characteristic(Reference),
     /// What stands where a name or a pointer leads.
     Limits(Limits),
 }
 
-impl Decode for Dimension {
+impl Decode for StackDimension {
     const SHAPE: &'static Shape = &Shape::Dimension;
 
-    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Dimension> {
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<StackDimension> {
         let text = match node.content() {
             Content::Number(_) | Content::Long(_) => {
-                return Reference::decode(node, at, context).map(Dimension::Characteristic);
+                return Reference::decode(node, at, context).map(StackDimension::Characteristic);
             }
             Content::Text(text) => text,
             _ => return mismatch::<Self>(node, at, context),
         };
         let message = match context.dimensions.get(&**text) {
-            Some(Ok(limits)) => return Some(Dimension::Limits(*limits)),
+            Some(Ok(limits)) => return Some(StackDimension::Limits(*limits)),
             Some(Err(message)) => message.clone(),
             None => format!("it is not among the first {MAX_CONTRIBUTORS} contributors"),
         };
@@ -214,7 +214,7 @@ fn one_at_least(contributors: &[StackContributor]) -> Option<String> {
     contributors.is_empty().then(|| "a stack must have at least one contributor".into())
 }
 
-fn either(limits: &Option<StatedLimits>, dimension: &Option<Dimension>) -> Option<String> {
+fn either(limits: &Option<StatedLimits>, dimension: &Option<StackDimension>) -> Option<String> {
     match (limits, dimension) {
         (None, None) => Some("a contributor needs its `limits`, or a `dimension` of this document".into()),
         (Some(_), Some(_)) => {

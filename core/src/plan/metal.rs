@@ -8,7 +8,7 @@ objects! {
     /// A material: one of the table, with figures of your own before those of the table, or all your own.
     Metal {
         /// Its designation in the table of materials.
-        designation: Option<Designation>,
+        designation: Option<MetalDesignation>,
         /// What it is called, where it is not of the table.
         name: Option<String>,
         /// Modulus of elasticity.
@@ -31,7 +31,7 @@ objects! {
 }
 
 fn has_elasticity(
-    designation: &Option<Designation>,
+    designation: &Option<MetalDesignation>,
     modulus: &Option<DocumentNumber<Modulus>>,
     poisson: &Option<DocumentNumber<Ratio>>,
 ) -> Option<String> {
@@ -86,15 +86,15 @@ impl Metal {
 
 /// A material of the table.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Designation(pub &'static Material);
+pub struct MetalDesignation(pub &'static Material);
 
-impl Decode for Designation {
+impl Decode for MetalDesignation {
     const SHAPE: &'static Shape = &Shape::Text;
 
-    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<Designation> {
+    fn decode(node: &Node<'_>, at: Place<'_>, context: &mut Context) -> Option<MetalDesignation> {
         let name = decode_text(node, at, context)?;
         material::find(name)
-            .map(Designation)
+            .map(MetalDesignation)
             .map_err(|_| {
                 let error = material::find(&shortened(name)).err().map(|error| error.to_string());
                 context.fault(FaultKind::NotThere, at, || error.unwrap_or_default());

@@ -48,10 +48,10 @@ pub use evaluation::MAX_FINDINGS;
 pub use holding::{HoldingKind, LocatorPoint, Workholding};
 pub use hub::*;
 pub use linear_stack::{
-    Dimension, Law, LinearStack, MAX_CONTRIBUTORS, MAX_DRAWS, MAX_STACK_SAMPLES, Side, StackContributor,
+    Law, LinearStack, MAX_CONTRIBUTORS, MAX_DRAWS, MAX_STACK_SAMPLES, Side, StackContributor, StackDimension,
     StackSample,
 };
-pub use metal::{Designation, Metal};
+pub use metal::{Metal, MetalDesignation};
 pub use operation::*;
 pub use pages::{SheetError, SheetKind};
 pub use propagate::{

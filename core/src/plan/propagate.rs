@@ -13,7 +13,7 @@ use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::node::{Content, Tree};
 use crate::finding::Severity;
 use crate::parallel::on_threads;
-use crate::stack::{Draw, Fraction, Input, ROWS, Sample, Sampling, Source, VariateBlock, wilson};
+use crate::stack::{Draw, Fraction, Input, ROWS, RandomSource, Sample, Sampling, VariateBlock, wilson};
 use crate::watch::{Steps, Stopped, Watch};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -355,7 +355,7 @@ impl Model<'_> {
             if number >= blocks {
                 return Ok(tally);
             }
-            let mut source = Source::new(self.sampling.seed, number);
+            let mut source = RandomSource::new(self.sampling.seed, number);
             for (draw, column) in self.draws.iter().zip(&mut columns) {
                 draw.fill(&mut source, column);
             }

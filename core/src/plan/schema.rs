@@ -8,7 +8,7 @@ use super::propose::proposed_fields;
 use super::sheet::Sheet;
 use crate::document::decode::{MAX_READING, MAX_TEXT};
 use crate::document::limits::{Deviations, TwoLimits};
-use crate::document::shape::{Bound, ChoiceName, Field, Object, Shape};
+use crate::document::shape::{Bound, ChoiceName, DocumentField, Object, Shape};
 use crate::quantity::{Kind, Units};
 use serde_json::{Map, Value, json};
 
@@ -62,7 +62,7 @@ fn written(object: &mut Map<String, Value>) {
 fn object(
     object: &Object,
     tag: Option<(&str, &str)>,
-    shared: &[Field],
+    shared: &[DocumentField],
     definitions: &mut Map<String, Value>,
 ) -> Map<String, Value> {
     let mut properties = Map::new();
@@ -79,7 +79,7 @@ fn object(
         }
         properties.insert(field.name.into(), own.into());
     }
-    let is_proposed = |field: &&Field| proposed(object.name, field.name).is_some();
+    let is_proposed = |field: &&DocumentField| proposed(object.name, field.name).is_some();
     let needed = object.fields.iter().chain(shared).filter(|field| field.required && !is_proposed(field));
     required.extend(needed.map(|field| field.name));
     fields_of([
@@ -101,7 +101,7 @@ fn fields_of<const N: usize>(fields: [(&str, Value); N]) -> Map<String, Value> {
     fields.into_iter().map(|(name, value)| (name.to_string(), value)).collect()
 }
 
-fn property(field: &Field, definitions: &mut Map<String, Value>) -> Map<String, Value> {
+fn property(field: &DocumentField, definitions: &mut Map<String, Value>) -> Map<String, Value> {
     let mut schema = of_shape(field.shape, field.bound, definitions);
     let mut description = field.doc.trim().to_string();
     if let Some(Value::String(own)) = schema.get("description") {

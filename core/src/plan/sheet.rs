@@ -9,7 +9,7 @@ use crate::document::decode::{Context, Decode, decode_field, sort_fields};
 use crate::document::fault::Place;
 use crate::document::node::Node;
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, Field, Object, Shape};
+use crate::document::shape::{Bound, DocumentField, Object, Shape};
 use crate::finding::Finding;
 use crate::quantity::Units;
 use serde::Serialize;

@@ -1,6 +1,6 @@
 //! What the stacks come to, and whether they close.
 use super::evaluation::{Evaluation, no_answer};
-use super::linear_stack::{Dimension, LinearStack, StackContributor, StackSample};
+use super::linear_stack::{LinearStack, StackContributor, StackDimension, StackSample};
 use super::sheet::*;
 use crate::document::fault::{DocumentError, Place};
 use crate::finding::{FindingCode, Severity};
@@ -47,8 +47,8 @@ impl Evaluation<'_> {
 
     fn contributor_limits(&self, one: &StackContributor) -> Option<Limits> {
         match one.dimension {
-            Some(Dimension::Characteristic(number)) => self.limits_of(number.0).map(|c| *c.limits),
-            Some(Dimension::Limits(limits)) => Some(limits),
+            Some(StackDimension::Characteristic(number)) => self.limits_of(number.0).map(|c| *c.limits),
+            Some(StackDimension::Limits(limits)) => Some(limits),
             None => one.limits.as_deref().copied(),
         }
     }

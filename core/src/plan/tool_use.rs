@@ -1,6 +1,6 @@
 //! What the quantity takes of each tool: edges by the life that the rates state, or that Taylor's law estimates.
 use super::document::Document;
-use super::metal::{Designation, Metal};
+use super::metal::{Metal, MetalDesignation};
 use super::operation::Operation;
 use super::rates::ToolRate;
 use super::sheet::{OperationLines, ToolLine};
@@ -103,7 +103,7 @@ fn stated(rate: &ToolRate, operation: &Operation, lines: &OperationLines) -> Opt
 
 /// By Taylor's law from the starting speed and the exponent of the table of materials, for a tool whose name says what it is of.
 fn estimated(material: &Metal, units: Units, lines: &OperationLines) -> Option<Wear> {
-    let Designation(metal) = material.designation.filter(|_| TURNING.contains(&&*lines.kind))?;
+    let MetalDesignation(metal) = material.designation.filter(|_| TURNING.contains(&&*lines.kind))?;
     let tool = lines.tool.as_ref()?.to_lowercase();
     let is_any = |words: &[&str]| words.iter().any(|word| tool.contains(word));
     let (start, n, life, of) = if is_any(&["carbide"]) {

@@ -7,7 +7,7 @@ use crate::document::fault::{DocumentError, FaultKind, Faults, Place};
 use crate::document::limits::{Deviations, TwoLimits};
 use crate::document::node::{Content, Node, Tree, index, steps};
 use crate::document::objects::objects;
-use crate::document::shape::{Bound, Field, Object, Shape};
+use crate::document::shape::{Bound, DocumentField, Object, Shape};
 use crate::error::excerpt;
 use crate::quantity::{Kind, Length, Quantity, Ratio, Units};
 use crate::stack::reading::{band, no_band};
@@ -185,7 +185,7 @@ fn kind_of(node: Node<'_>, shape: &Shape, steps: &[String]) -> Option<&'static K
             _ => None,
         };
     };
-    let in_fields = |fields: &[Field]| {
+    let in_fields = |fields: &[DocumentField]| {
         let field = fields.iter().find(|field| field.name == step)?;
         kind_of(node.get(step)?, field.shape, rest)
     };

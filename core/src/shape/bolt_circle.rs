@@ -6,7 +6,7 @@ use tenths_macros::{Outcome, formula};
 
 /// Coordinates of a hole.
 #[derive(Clone, Copy, PartialEq, Debug, Outcome)]
-pub struct HolePosition {
+pub struct BoltHolePosition {
     /// Coordinate along the x axis.
     pub x: Length,
     /// Coordinate along the y axis.
@@ -36,9 +36,12 @@ pub fn bolt_circle_hole(
     /// Coordinate y of the centre of the circle.
     #[default(0.0)]
     centre_y: Length,
-) -> HolePosition {
+) -> BoltHolePosition {
     let (radius, angle) = (0.5 * bolt_circle_diameter, start_angle + 360.0 * ((hole - 1.0) / holes));
-    BareHolePosition { x: centre_x + radius * cos_degrees(angle), y: centre_y + radius * sin_degrees(angle) }
+    BareBoltHolePosition {
+        x: centre_x + radius * cos_degrees(angle),
+        y: centre_y + radius * sin_degrees(angle),
+    }
 }
 
 /// Straight distance between two holes of a bolt circle: diameter · sin(steps · 180° / holes).

@@ -6,7 +6,7 @@
 use super::linear::Stack;
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::{self, Sample};
-use super::variates::{Draw, ROWS, Source, VariateBlock, centred_pair, normals};
+use super::variates::{Draw, ROWS, RandomSource, VariateBlock, centred_pair, normals};
 use super::{Distribution, StackError};
 use crate::simd::{WideLoop, run_wide};
 use crate::watch::Watch;
@@ -58,7 +58,7 @@ impl Chain {
 }
 
 impl Model for Chain {
-    fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError> {
+    fn fill(&self, source: &mut RandomSource, values: &mut [f64]) -> Result<(), StackError> {
         run_wide(Fill { chain: self, source, values });
         Ok(())
     }
@@ -66,7 +66,7 @@ impl Model for Chain {
 
 struct Fill<'a> {
     chain: &'a Chain,
-    source: &'a mut Source,
+    source: &'a mut RandomSource,
     values: &'a mut [f64],
 }
 

@@ -4,20 +4,20 @@ use std::fmt;
 
 /// A number in a loop: `offset + scale · name`, or the offset alone.
 #[derive(Clone, PartialEq, Debug)]
-pub(crate) struct Part {
+pub(crate) struct LoopPart {
     pub(crate) offset: f64,
     pub(crate) scale: f64,
     pub(crate) name: Option<String>,
 }
 
-impl Part {
+impl LoopPart {
     /// A name alone.
-    pub(crate) fn named(name: &str) -> Part {
-        Part { offset: 0.0, scale: 1.0, name: Some(name.into()) }
+    pub(crate) fn named(name: &str) -> LoopPart {
+        LoopPart { offset: 0.0, scale: 1.0, name: Some(name.into()) }
     }
 
     /// A number, a name, or a sum of the two, in any order; before a name may stand a factor.
-    pub(crate) fn parse(text: &str) -> Result<Part, StackError> {
+    pub(crate) fn parse(text: &str) -> Result<LoopPart, StackError> {
         let fault = || StackError::LoopPart { text: text.into() };
         let (mut offset, mut named, mut has_number) = (0.0, None, false);
         let mut rest = text.trim();
@@ -60,7 +60,7 @@ impl Part {
             Some((scale, name)) => (scale, Some(name)),
             None => (0.0, None),
         };
-        Ok(Part { offset, scale, name })
+        Ok(LoopPart { offset, scale, name })
     }
 }
 
@@ -70,10 +70,10 @@ fn is_power(rest: &str) -> bool {
         .is_some_and(|power| power.trim_start_matches(['+', '-']).starts_with(|c: char| c.is_ascii_digit()))
 }
 
-impl fmt::Display for Part {
-    /// As [`Part::parse`] reads it, with the same numbers.
+impl fmt::Display for LoopPart {
+    /// As [`LoopPart::parse`] reads it, with the same numbers.
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        let Part { offset, scale, name } = self;
+        let LoopPart { offset, scale, name } = self;
         let Some(name) = name else { return write!(f, "{offset}") };
         match (*offset == 0.0, *scale < 0.0) {
             (true, false) => {}
@@ -93,7 +93,7 @@ mod tests {
     use super::*;
 
     fn part(text: &str) -> (f64, f64, Option<String>) {
-        let part = Part::parse(text).unwrap();
+        let part = LoopPart::parse(text).unwrap();
         (part.offset, part.scale, part.name)
     }
 
@@ -111,9 +111,9 @@ mod tests {
         for text in
             ["", " ", "-", "a b", "a + b", "1 + 2", "a - ", "1..2", "a / 2", "2 - - a", "(a)", "1e-3", "2E5"]
         {
-            assert!(Part::parse(text).is_err(), "{text}");
+            assert!(LoopPart::parse(text).is_err(), "{text}");
         }
-        assert!(Part::parse(&"1".repeat(400)).is_err());
+        assert!(LoopPart::parse(&"1".repeat(400)).is_err());
         assert_eq!(part("2 e5"), (0.0, 2.0, Some("e5".to_owned())));
     }
 
@@ -131,9 +131,9 @@ mod tests {
             "0 phi",
             "-0.5 phi",
         ] {
-            assert_eq!(Part::parse(text).unwrap().to_string(), text);
+            assert_eq!(LoopPart::parse(text).unwrap().to_string(), text);
         }
-        let tiny = Part { offset: 1.7e308, scale: -5e-324, name: Some("e".into()) };
-        assert_eq!(Part::parse(&tiny.to_string()), Ok(tiny));
+        let tiny = LoopPart { offset: 1.7e308, scale: -5e-324, name: Some("e".into()) };
+        assert_eq!(LoopPart::parse(&tiny.to_string()), Ok(tiny));
     }
 }

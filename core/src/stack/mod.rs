@@ -38,7 +38,7 @@ mod variates;
 mod vector_loop;
 
 pub(crate) use summary::wilson;
-pub(crate) use variates::{Draw, ROWS, Source, VariateBlock};
+pub(crate) use variates::{Draw, ROWS, RandomSource, VariateBlock};
 
 pub use allocation::{AllocatedTolerance, Allocation, CostCurve, FreeTolerance, Target};
 pub use differences::Moments;

@@ -4,7 +4,7 @@ use super::correlation::Correlation;
 use super::function::{Function, Input};
 use super::sample::{self, Blocks, Model, Sampling};
 use super::summary::{self, Sample};
-use super::variates::{Draw, ROWS, Source, VariateBlock};
+use super::variates::{Draw, ROWS, RandomSource, VariateBlock};
 use super::{ContributorKey, StackError};
 use crate::simd::{WideLoop, run_wide};
 use crate::watch::Watch;
@@ -182,7 +182,7 @@ impl<F: Function> Model for Drawn<'_, F> {
         self.function_rows().max(2 * ROWS)
     }
 
-    fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError> {
+    fn fill(&self, source: &mut RandomSource, values: &mut [f64]) -> Result<(), StackError> {
         let Drawn { propagation, draws, mixing } = self;
         let rows = self.function_rows();
         let mut columns = vec![vec![[0.0; ROWS]; rows / ROWS]; draws.len()];
@@ -202,7 +202,7 @@ impl<F: Function> Model for Drawn<'_, F> {
 /// Draws a group of rows of every input.
 struct DrawRows<'a> {
     draws: &'a [Draw],
-    source: &'a mut Source,
+    source: &'a mut RandomSource,
     columns: &'a mut [Vec<VariateBlock>],
     group: usize,
 }

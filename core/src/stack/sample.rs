@@ -5,7 +5,7 @@ use std::sync::Mutex;
 use super::StackError;
 use super::moments::SampleMoments;
 use super::sketch::{Grid, Sketch};
-use super::variates::{ROWS, Source};
+use super::variates::{ROWS, RandomSource};
 use crate::parallel::{on_threads, threads_for};
 use crate::simd::{WideLoop, run_wide};
 use crate::watch::{Steps, Watch};
@@ -146,7 +146,7 @@ pub(crate) trait Model: Sync {
 
     /// Fills `values` with the next values of the source, [`Model::rows`] of them or what is left of a block, NaN where
     /// there is none.
-    fn fill(&self, source: &mut Source, values: &mut [f64]) -> Result<(), StackError>;
+    fn fill(&self, source: &mut RandomSource, values: &mut [f64]) -> Result<(), StackError>;
 }
 
 /// Draws a block into `values`, of which the defined ones come first, and summarises it.
@@ -157,7 +157,7 @@ fn draw<M: Model + ?Sized>(
     values: &mut [f64],
     steps: &Steps,
 ) -> Result<Summary, StackError> {
-    let mut source = Source::new(sampling.seed, number);
+    let mut source = RandomSource::new(sampling.seed, number);
     for part in values.chunks_mut(model.rows()) {
         model.fill(&mut source, part)?;
         steps.count(part.len() as u64)?;
@@ -170,7 +170,7 @@ fn draw<M: Model + ?Sized>(
 /// What tells portions of one model from those of another: a value that no block has.
 fn probe<M: Model + ?Sized>(model: &M, sampling: &Sampling) -> Result<f64, StackError> {
     let mut value = [0.0];
-    model.fill(&mut Source::new(sampling.seed, u64::MAX), &mut value)?;
+    model.fill(&mut RandomSource::new(sampling.seed, u64::MAX), &mut value)?;
     Ok(value[0])
 }
 
@@ -180,7 +180,7 @@ fn grid<M: Model + ?Sized>(model: &M, sampling: &Sampling, steps: &Steps) -> Res
         return Ok(Grid::default());
     }
     let mut pilot = vec![0.0; BLOCK as usize];
-    let mut source = Source::new(sampling.seed, u64::MAX);
+    let mut source = RandomSource::new(sampling.seed, u64::MAX);
     for part in pilot.chunks_mut(model.rows()) {
         model.fill(&mut source, part)?;
         steps.count(0)?;

@@ -16,16 +16,16 @@ pub(crate) const ROWS: usize = 512;
 pub(crate) type VariateBlock = [f64; ROWS];
 
 /// The random words of a numbered block.
-pub(crate) struct Source {
+pub(crate) struct RandomSource {
     stream: Stream,
     words: [u64; ROWS],
     singles: [u64; LANES],
     used: usize,
 }
 
-impl Source {
-    pub(crate) fn new(seed: u64, block: u64) -> Source {
-        Source { stream: Stream::new(seed, block), words: [0; ROWS], singles: [0; LANES], used: LANES }
+impl RandomSource {
+    pub(crate) fn new(seed: u64, block: u64) -> RandomSource {
+        RandomSource { stream: Stream::new(seed, block), words: [0; ROWS], singles: [0; LANES], used: LANES }
     }
 
     /// A word for each row.
@@ -111,7 +111,7 @@ impl Draw {
 
     /// Fills a column.
     #[inline(always)]
-    pub(crate) fn fill(&self, source: &mut Source, column: &mut VariateBlock) {
+    pub(crate) fn fill(&self, source: &mut RandomSource, column: &mut VariateBlock) {
         match self {
             Draw::Constant(value) => column.fill(*value),
             Draw::Normal { mean, sigma } => {
@@ -248,7 +248,7 @@ impl Gamma {
         Gamma { d, c: 1.0 / (9.0 * d).sqrt(), power }
     }
 
-    fn draw(&self, source: &mut Source) -> f64 {
+    fn draw(&self, source: &mut RandomSource) -> f64 {
         let value = loop {
             let [x, _] = normal_pair(source.word(), source.word());
             let root = 1.0 + self.c * x;

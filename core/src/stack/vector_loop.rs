@@ -4,7 +4,7 @@
 //! of that, along and across, give two lengths or angles for all the others.
 use super::error::UnknownFault;
 use super::function::{Function, Input, in_order};
-use super::loop_part::Part;
+use super::loop_part::LoopPart;
 use super::propagation::Propagation;
 use super::{MAX_INPUTS, StackError};
 use crate::error::excerpt;
@@ -17,7 +17,7 @@ const STEPS: usize = 60;
 
 /// Where the name of a part stands.
 #[derive(Clone, Copy, PartialEq, Debug)]
-enum Source {
+enum TermSource {
     Nothing,
     Input(usize),
     Unknown(usize),
@@ -28,7 +28,7 @@ enum Source {
 struct Term {
     offset: f64,
     scale: f64,
-    source: Source,
+    source: TermSource,
 }
 
 /// Vectors head to tail that close, with two unknowns.
@@ -53,7 +53,7 @@ struct Term {
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct VectorLoop {
     unknowns: Vec<(String, f64)>,
-    links: Vec<[Part; 2]>,
+    links: Vec<[LoopPart; 2]>,
 }
 
 /// One unknown of a loop as a function of its inputs.
@@ -81,7 +81,7 @@ impl VectorLoop {
         if self.unknowns.len() == 2 {
             return refuse(UnknownFault::Third);
         }
-        if Part::parse(name).ok() != Some(Part::named(name)) {
+        if LoopPart::parse(name).ok() != Some(LoopPart::named(name)) {
             return refuse(UnknownFault::NotAName);
         }
         if self.unknowns.iter().any(|(known, _)| known == name) {
@@ -104,7 +104,7 @@ impl VectorLoop {
             let need = format!("a loop has at most {MAX_LINKS}");
             return Err(StackError::HowMany { what: "vectors", need, got: MAX_LINKS + 1 });
         }
-        let link = [Part::parse(length)?, Part::parse(angle)?];
+        let link = [LoopPart::parse(length)?, LoopPart::parse(angle)?];
         self.links.push(link);
         Ok(self)
     }
@@ -176,12 +176,12 @@ impl VectorLoop {
             .position(|name| *name == unknown)
             .ok_or_else(|| StackError::UnknownName { name: unknown.into(), known: names.join(", ") })?;
         let inputs = self.inputs();
-        let term = |part: &Part| {
+        let term = |part: &LoopPart| {
             let place = |names: &[&str]| names.iter().position(|name| Some(*name) == part.name.as_deref());
             let source = match (place(&names), place(&inputs)) {
-                (Some(unknown), _) => Source::Unknown(unknown),
-                (None, Some(input)) => Source::Input(input),
-                (None, None) => Source::Nothing,
+                (Some(unknown), _) => TermSource::Unknown(unknown),
+                (None, Some(input)) => TermSource::Input(input),
+                (None, None) => TermSource::Nothing,
             };
             Term { offset: part.offset, scale: part.scale, source }
         };
@@ -209,9 +209,9 @@ impl VectorLoop {
 impl Term {
     fn value(&self, inputs: &[f64], unknowns: &[f64; 2]) -> f64 {
         match self.source {
-            Source::Nothing => self.offset,
-            Source::Input(input) => self.offset + self.scale * inputs[input],
-            Source::Unknown(unknown) => self.offset + self.scale * unknowns[unknown],
+            TermSource::Nothing => self.offset,
+            TermSource::Input(input) => self.offset + self.scale * inputs[input],
+            TermSource::Unknown(unknown) => self.offset + self.scale * unknowns[unknown],
         }
     }
 }
@@ -231,12 +231,12 @@ impl LoopUnknown {
                 for axis in 0..2 {
                     gap[axis] += long * direction[axis];
                 }
-                if let Source::Unknown(unknown) = length.source {
+                if let TermSource::Unknown(unknown) = length.source {
                     for axis in 0..2 {
                         slopes[axis][unknown] += length.scale * direction[axis];
                     }
                 }
-                if let Source::Unknown(unknown) = angle.source {
+                if let TermSource::Unknown(unknown) = angle.source {
                     let swing = angle.scale * RADIAN * long;
                     slopes[0][unknown] -= swing * direction[1];
                     slopes[1][unknown] += swing * direction[0];

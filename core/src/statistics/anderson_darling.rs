@@ -1,6 +1,6 @@
 //! Anderson and Darling's test of normality.
 use super::moments::mean_and_deviation;
-use super::sorting::{LANES, MOST_READINGS, Network, Row};
+use super::sorting::{LANES, MAX_READINGS, Network, Row};
 use crate::math::{exp, ln, normal_tails, split_normal};
 use crate::simd::{WideLoop, run_wide};
 use std::f64::consts::LN_2;
@@ -50,7 +50,7 @@ impl NormalityTests {
         let count = columns.first().map_or(0, |first| first.len());
         let together = columns.len() >= MIN_COLUMNS
             && columns.len() <= LANES
-            && count <= MOST_READINGS
+            && count <= MAX_READINGS
             && columns.iter().all(|column| column.len() == count);
         if !together {
             let mut each = columns.iter().zip(moments).map(|(column, moments)| one(column, *moments));

@@ -9,15 +9,15 @@ use crate::math::{exp, ln};
 use std::f64::consts::TAU;
 
 /// Shapes up to this size: beyond, the sums grow too long.
-pub(super) const LARGEST: f64 = 1e8;
+pub(super) const MAX_SHAPE: f64 = 1e8;
 /// Shapes from this size.
-const SMALLEST: f64 = 1e-3;
+const MIN_SHAPE: f64 = 1e-3;
 
 pub(super) fn shape_in_domain(shape: f64) -> bool {
-    (SMALLEST..=LARGEST).contains(&shape)
+    (MIN_SHAPE..=MAX_SHAPE).contains(&shape)
 }
 
-/// So many terms of a sum or fraction are enough for [`LARGEST`].
+/// So many terms of a sum or fraction are enough for [`MAX_SHAPE`].
 pub(super) const TERMS: usize = 200_000;
 
 /// Natural logarithm of the gamma function of a positive number, within 2e-15 of it or of 1, whichever is larger.

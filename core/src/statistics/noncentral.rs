@@ -1,5 +1,5 @@
 //! The noncentral t law: that of (z + δ) / s for a normal z and a deviation s, each independent of the other.
-use super::gamma::{LARGEST, stirling_error};
+use super::gamma::{MAX_SHAPE, stirling_error};
 use super::integral::integral_of_peak;
 use super::root::root;
 use super::small::exp_less_line;
@@ -55,7 +55,7 @@ fn peak(t: f64, degrees_of_freedom: f64, delta: f64) -> f64 {
 
 /// One tail; that above is the mirror image of one below.
 fn tail(t: f64, degrees_of_freedom: f64, delta: f64, side: usize) -> f64 {
-    let in_domain = (1.0..=2.0 * LARGEST).contains(&degrees_of_freedom) && delta.abs() <= LARGEST_DELTA;
+    let in_domain = (1.0..=2.0 * MAX_SHAPE).contains(&degrees_of_freedom) && delta.abs() <= MAX_DELTA;
     if !in_domain || t.is_nan() {
         return f64::NAN;
     }
@@ -67,7 +67,7 @@ fn tail(t: f64, degrees_of_freedom: f64, delta: f64, side: usize) -> f64 {
 }
 
 /// The largest noncentrality of either sign.
-const LARGEST_DELTA: f64 = 1e4;
+const MAX_DELTA: f64 = 1e4;
 
 /// The noncentral t law with noncentrality `delta` at most `t`.
 ///

@@ -1,5 +1,5 @@
 //! The studentised range: that of normal readings over an independent estimate of their standard deviation.
-use super::gamma::LARGEST;
+use super::gamma::MAX_SHAPE;
 use super::integral::integral_of_peak;
 use super::noncentral::{deviation_density, deviation_scale};
 use super::root::root;
@@ -45,12 +45,12 @@ pub(super) fn whole_power(base: f64, mut exponent: u32) -> f64 {
 }
 
 fn in_domain(count: u32, degrees_of_freedom: f64) -> bool {
-    let finite = (1.0..=2.0 * LARGEST).contains(&degrees_of_freedom);
-    (2..=LARGEST_COUNT).contains(&count) && (finite || degrees_of_freedom == f64::INFINITY)
+    let finite = (1.0..=2.0 * MAX_SHAPE).contains(&degrees_of_freedom);
+    (2..=MAX_COUNT).contains(&count) && (finite || degrees_of_freedom == f64::INFINITY)
 }
 
 /// The largest count of readings.
-const LARGEST_COUNT: u32 = 1000;
+const MAX_COUNT: u32 = 1000;
 
 fn tail(q: f64, count: u32, degrees_of_freedom: f64, side: usize) -> f64 {
     if q.is_nan() || !in_domain(count, degrees_of_freedom) {

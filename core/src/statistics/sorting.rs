@@ -4,7 +4,7 @@ use crate::simd::{WideLoop, run_wide};
 /// Columns that are sorted together.
 pub(super) const LANES: usize = 8;
 /// The work of a network grows a little faster than that of a sort of one column; up to here it is far less.
-pub(super) const MOST_READINGS: usize = 4096;
+pub(super) const MAX_READINGS: usize = 4096;
 
 /// A reading of each column: a line of memory.
 #[derive(Clone, Copy)]
@@ -45,7 +45,7 @@ struct Pass {
 const EIGHT: usize = 8;
 
 impl Network {
-    /// Makes it that of so many rows, [`MOST_READINGS`] at most.
+    /// Makes it that of so many rows, [`MAX_READINGS`] at most.
     fn fit(&mut self, count: usize) {
         if self.count == count {
             return;
@@ -187,7 +187,7 @@ mod tests {
     #[test]
     fn long_columns_are_sorted_as_one_by_one() {
         let reading = |place: usize, lane: usize| ((place * 7919 + lane * 104_729) % 4093) as f64 - 2000.5;
-        for count in [1, 9, 125, 129, 1000, MOST_READINGS] {
+        for count in [1, 9, 125, 129, 1000, MAX_READINGS] {
             let mut rows: Vec<_> =
                 (0..count).map(|place| Row(std::array::from_fn(|k| reading(place, k)))).collect();
             Network::default().sort(&mut rows);

@@ -1,6 +1,6 @@
 //! The states of the faces, and the chains between them.
 use super::chart::{Facing, OperationChart, Step};
-use super::error::{ChartError, MOST};
+use super::error::{ChartError, MAX_ENTRIES};
 use std::collections::HashMap;
 
 /// Two states, the left one first: what lies between them is the place of the second less that of the first.
@@ -113,7 +113,7 @@ fn span([face, from]: [usize; 2], [state, datum]: [usize; 2]) -> Span {
 }
 
 fn bounded(what: &'static str, count: usize) -> Result<(), ChartError> {
-    if count > MOST { Err(ChartError::TooMany { what, count }) } else { Ok(()) }
+    if count > MAX_ENTRIES { Err(ChartError::TooMany { what, count }) } else { Ok(()) }
 }
 
 impl States {

@@ -15,7 +15,7 @@ pub(super) enum Step {
 }
 
 /// The greatest size in a chart, 9 km: all sums and products of derived shares then stay in range.
-pub(super) const GREATEST: Size = Size::from_picometres(9_000_000_000_000_000);
+pub(super) const MAX_LENGTH: Size = Size::from_picometres(9_000_000_000_000_000);
 
 /// Which way a face looks, out of the material.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]
@@ -250,7 +250,7 @@ impl OperationChart {
         let cuts = self.cuts.iter().enumerate();
         let removals = cuts.map(|(k, cut)| (self.describe(Step::Cut(k)), cut.least_removal));
         let drawing = self.drawing.iter().flat_map(|one| ends(one.limits).map(|size| (one.what(), size)));
-        let is_beyond = |size: Size| size.checked_abs().is_none_or(|size| size > GREATEST);
+        let is_beyond = |size: Size| size.checked_abs().is_none_or(|size| size > MAX_LENGTH);
         match working.chain(removals).chain(drawing).find(|&(_, size)| is_beyond(size)) {
             Some((what, _)) => Err(ChartError::OutOfRange { what }),
             None => Ok(()),

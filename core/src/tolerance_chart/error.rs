@@ -2,7 +2,7 @@
 use crate::size::Size;
 
 /// The most faces, stock dimensions, cuts and drawing dimensions of a chart, each by itself.
-pub const MOST: usize = 200;
+pub const MAX_ENTRIES: usize = 200;
 
 /// Why a tolerance chart cannot be evaluated.
 #[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
@@ -103,7 +103,7 @@ pub enum ChartError {
         resolution: Size,
     },
     /// A chart too large.
-    #[error("a chart takes at most {MOST} {what}, not {count}")]
+    #[error("a chart takes at most {MAX_ENTRIES} {what}, not {count}")]
     TooMany {
         /// What there is too much of.
         what: &'static str,

@@ -15,5 +15,5 @@ mod result;
 mod tests;
 
 pub use chart::*;
-pub use error::{ChartError, MOST};
+pub use error::{ChartError, MAX_ENTRIES};
 pub use result::{ChartResult, ChartRow, ChartRowKind};

@@ -1,5 +1,5 @@
 //! Charts at random against every corner of their working dimensions, and the errors.
-use super::chart::GREATEST;
+use super::chart::MAX_LENGTH;
 use super::*;
 use crate::Limits;
 use crate::object::{Object as _, Restored as _};
@@ -265,15 +265,15 @@ proptest! {
 #[test]
 fn the_widest_charts_are_derived_in_time_and_in_range() {
     // A ladder of faces, each cut from the one before, and the drawing from the first to each: long chains.
-    let names: Vec<String> = (0..MOST).map(|k| k.to_string()).collect();
-    let greatest = GREATEST.picometres();
+    let names: Vec<String> = (0..MAX_ENTRIES).map(|k| k.to_string()).collect();
+    let greatest = MAX_LENGTH.picometres();
     let drawn = Limits::between(picometres(-greatest), picometres(greatest)).unwrap();
     for (holds, resolution) in [(1, 1), (greatest, 1), (greatest, i64::MAX), (1, 7)] {
         let mut chart = OperationChart::new().datum("0");
         for name in &names {
             chart = chart.face(name, Facing::Right);
         }
-        for k in 1..MOST {
+        for k in 1..MAX_ENTRIES {
             let cut = Cut::new("10", &names[k], &names[k - 1], Working::Holds(picometres(holds)));
             chart = chart.cut(cut).drawing("x", &names[k], "0", drawn);
         }
@@ -318,7 +318,7 @@ fn faults_are_told() {
         (faces().stock("b", "a", Working::Holds(size("1 mm"))), "stock `b` from `a`: there are no limits"),
         (chart().cut(Cut::new("10", "b", "a", limits("0..9e8 mm"))), "out of range"),
         (
-            (0..=MOST).fold(chart(), |chart, _| chart.cut(cut("b", "a"))),
+            (0..=MAX_ENTRIES).fold(chart(), |chart, _| chart.cut(cut("b", "a"))),
             "a chart takes at most 200 cuts, not 201",
         ),
     ] {

@@ -12,7 +12,7 @@ const EVEN: usize = 400;
 const PER_DECADE: i32 = 60;
 /// The nearest to a mode, as a share of its half-width, and at least as a share of its frequency.
 const NEAREST: f64 = 0.03;
-const LEAST_NEAREST: f64 = 1e-12;
+const MIN_NEAREST: f64 = 1e-12;
 /// So many tenfold distances lead from the nearest beyond any other mode of a tool.
 const DECADES: i32 = 20;
 /// Parts of a step of a measured response.
@@ -270,7 +270,7 @@ fn around(modes: &[f64], damping: impl Fn(usize) -> f64) -> Vec<f64> {
     let mut frequencies: Vec<f64> =
         (0..=EVEN).map(|k| least * power(greatest / least, k as f64 / EVEN as f64)).collect();
     for (k, mode) in modes.iter().enumerate() {
-        let nearest = mode * (NEAREST * damping(k)).max(LEAST_NEAREST);
+        let nearest = mode * (NEAREST * damping(k)).max(MIN_NEAREST);
         frequencies.push(*mode);
         for step in 0..DECADES * PER_DECADE {
             let distance = nearest * power(10.0, f64::from(step) / f64::from(PER_DECADE));

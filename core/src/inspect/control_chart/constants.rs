@@ -5,7 +5,7 @@ use crate::statistics::{c4, d2, d3};
 use tenths_macros::{Choice, Object, function};
 
 /// The largest subgroup. Beyond it a range says little that the standard deviation does not.
-const LARGEST: usize = 10_000;
+const MAX_SIZE: usize = 10_000;
 
 /// Where the constants of a chart come from.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Choice)]
@@ -63,7 +63,7 @@ impl ChartConstants {
     /// [`ControlChartError::Constants`] where there are none for that size.
     pub fn new(n: usize, source: ConstantSource) -> Result<ChartConstants, ControlChartError> {
         let [least, most] = match source {
-            ConstantSource::Exact => [2, LARGEST],
+            ConstantSource::Exact => [2, MAX_SIZE],
             ConstantSource::Printed => SIZES,
         };
         if !(least..=most).contains(&n) {

@@ -1,7 +1,7 @@
 //! A feature through measured points.
 use super::cloud::Cloud;
 use super::kinds::{FormCriterion, FormError, FormFeature};
-use super::shape::{MOST, Shape, Vector, along, dot};
+use super::shape::{MAX_MOTIONS, Shape, Vector, along, dot};
 use super::uncertainty::{Uncertainty, uncertainty};
 use super::{least_squares, minimum_zone};
 use crate::math::atan2_degrees;
@@ -113,7 +113,7 @@ impl FormFit {
     ) -> FormFit {
         use FormFeature::*;
         let Shape { feature, flat, .. } = shape;
-        let (frame, mut slopes) = (shape.frame(), [0.0; MOST]);
+        let (frame, mut slopes) = (shape.frame(), [0.0; MAX_MOTIONS]);
         let distances =
             cloud.points.iter().map(|point| shape.distance(point, &frame, &mut slopes) - shape.offset);
         let deviations: Vec<f64> = distances.map(|distance| distance * cloud.scale).collect();

@@ -1,10 +1,10 @@
 //! Least squares: the feature with the least sum of squared distances, by damped Gauss-Newton steps.
 use super::kinds::FormFeature;
 use super::linear::{axes, eliminate, solve};
-use super::shape::{MOST, Shape, Vector, dot, square_to};
+use super::shape::{MAX_MOTIONS, Shape, Vector, dot, square_to};
 
 /// The unknowns, the offset last.
-pub(super) const UNKNOWNS: usize = MOST + 1;
+pub(super) const UNKNOWNS: usize = MAX_MOTIONS + 1;
 
 /// Normal equations at a shape: matrix, right side, sum of squares.
 pub(super) struct Normal {
@@ -16,7 +16,7 @@ pub(super) struct Normal {
 pub(super) fn normal(shape: &Shape, points: &[Vector]) -> Normal {
     let (frame, moves, size) = (shape.frame(), shape.moves(), shape.unknowns());
     let mut normal = Normal { matrix: [[0.0; UNKNOWNS]; UNKNOWNS], right: [0.0; UNKNOWNS], sum: 0.0 };
-    let mut slopes = [0.0; MOST];
+    let mut slopes = [0.0; MAX_MOTIONS];
     for point in points {
         let distance = shape.distance(point, &frame, &mut slopes) - shape.offset;
         let mut row = [0.0; UNKNOWNS];
@@ -41,7 +41,7 @@ pub(super) fn normal(shape: &Shape, points: &[Vector]) -> Normal {
 }
 
 fn sum_of_squares(shape: &Shape, points: &[Vector]) -> f64 {
-    let (frame, mut slopes) = (shape.frame(), [0.0; MOST]);
+    let (frame, mut slopes) = (shape.frame(), [0.0; MAX_MOTIONS]);
     let distances = points.iter().map(|point| shape.distance(point, &frame, &mut slopes) - shape.offset);
     distances.map(|distance| distance * distance).sum()
 }
@@ -56,7 +56,7 @@ fn improved(mut shape: Shape, points: &[Vector]) -> (Shape, f64) {
             row[k] *= 1.0 + damping;
         }
         let Some(step) = solve(&matrix, &right, size, 0.0) else { break };
-        let mut by = [0.0; MOST];
+        let mut by = [0.0; MAX_MOTIONS];
         by[..moves].copy_from_slice(&step[..moves]);
         let mut next = shape.moved(&by, &shape.frame());
         next.offset += if size > moves { step[moves] } else { 0.0 };

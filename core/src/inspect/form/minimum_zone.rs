@@ -4,21 +4,21 @@
 //! for that to hold. Its dual has no more rows than a feature has moves, and a column for each point and side, so that it is
 //! solved by pivots in a small matrix. The search begins at the least-squares feature, and ends at the zone next to it.
 use super::linear::eliminate;
-use super::shape::{MOST, Shape, Vector};
+use super::shape::{MAX_MOTIONS, Shape, Vector};
 
 /// The moves, and the two borders of the zone.
-const ROWS: usize = MOST + 2;
+const ROWS: usize = MAX_MOTIONS + 2;
 
 /// Distances of the points and how moves change them.
 struct Distances {
     values: Vec<f64>,
-    slopes: Vec<[f64; MOST]>,
+    slopes: Vec<[f64; MAX_MOTIONS]>,
 }
 
 impl Distances {
     fn of(shape: &Shape, points: &[Vector]) -> Distances {
         let frame = shape.frame();
-        let mut slopes = vec![[0.0; MOST]; points.len()];
+        let mut slopes = vec![[0.0; MAX_MOTIONS]; points.len()];
         let values =
             points.iter().zip(&mut slopes).map(|(point, slopes)| shape.distance(point, &frame, slopes));
         let values = values.collect();
@@ -177,7 +177,7 @@ pub(super) fn fit(mut shape: Shape, points: &[Vector]) -> Shape {
             continue;
         };
         let foreseen = width - (x[moves] - if two_sided { x[moves + 1] } else { 0.0 });
-        let mut by = [0.0; MOST];
+        let mut by = [0.0; MAX_MOTIONS];
         by[..moves].copy_from_slice(&x[..moves]);
         let next = shape.moved(&by, &shape.frame());
         let next_distances = Distances::of(&next, points);

@@ -31,7 +31,7 @@ pub(super) fn square_to(axis: &Vector) -> [Vector; 2] {
 }
 
 /// The most numbers by which a feature moves, besides its offset.
-pub(super) const MOST: usize = 5;
+pub(super) const MAX_MOTIONS: usize = 5;
 
 /// A feature: a point of it, its axis or normal, and the offset of its surface: a radius, or for a cone the distance of the
 /// surface from the point.
@@ -85,9 +85,14 @@ impl Shape {
     }
 
     /// The distance of a point, before the offset is taken off, and what each move adds to it.
-    pub(super) fn distance(&self, point: &Vector, frame: &[Vector; 2], slopes: &mut [f64; MOST]) -> f64 {
+    pub(super) fn distance(
+        &self,
+        point: &Vector,
+        frame: &[Vector; 2],
+        slopes: &mut [f64; MAX_MOTIONS],
+    ) -> f64 {
         let from: Vector = std::array::from_fn(|k| point[k] - self.centre[k]);
-        *slopes = [0.0; MOST];
+        *slopes = [0.0; MAX_MOTIONS];
         let [x, y] = [dot(&from, &frame[0]), dot(&from, &frame[1])];
         match self.feature {
             FormFeature::Line if self.flat => {
@@ -121,7 +126,7 @@ impl Shape {
     }
 
     /// The feature after moves, of which turns are only made to the first order.
-    pub(super) fn moved(&self, by: &[f64; MOST], frame: &[Vector; 2]) -> Shape {
+    pub(super) fn moved(&self, by: &[f64; MAX_MOTIONS], frame: &[Vector; 2]) -> Shape {
         let mut moved = *self;
         let turned =
             |first: f64, second: f64| unit(&along(&along(&self.axis, &frame[0], first), &frame[1], second));

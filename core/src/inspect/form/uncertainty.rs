@@ -1,6 +1,6 @@
 //! How well points fix a least-squares feature.
 use super::kinds::FormFeature;
-use super::shape::{MOST, Shape, Vector, dot};
+use super::shape::{MAX_MOTIONS, Shape, Vector, dot};
 use super::{least_squares, linear};
 
 /// Standard uncertainties in the scale of the cloud: of a point, the centre, the radius and the direction in radians.
@@ -15,16 +15,16 @@ pub(super) struct Uncertainty {
 /// The uncertainties of a least-squares feature, from the inverse of its normal matrix; nothing where the points leave it open.
 pub(super) fn uncertainty(shape: &Shape, points: &[Vector]) -> Option<Uncertainty> {
     let (size, moves) = (shape.unknowns(), shape.moves());
-    let (frame, mut slopes) = (shape.frame(), [0.0; MOST]);
+    let (frame, mut slopes) = (shape.frame(), [0.0; MAX_MOTIONS]);
     let squares: f64 =
         points.iter().map(|p| shape.distance(p, &frame, &mut slopes) - shape.offset).map(|d| d * d).sum();
     if !shape.has_offset() {
         return line_in_space(shape, points, squares);
     }
     let matrix = least_squares::normal(shape, points).matrix;
-    let mut variance = [0.0; MOST + 1];
+    let mut variance = [0.0; MAX_MOTIONS + 1];
     for k in 0..size {
-        let mut one = [0.0; MOST + 1];
+        let mut one = [0.0; MAX_MOTIONS + 1];
         one[k] = 1.0;
         variance[k] = linear::solve(&matrix, &one, size, 1e-11)?[k];
     }

@@ -7,7 +7,7 @@ use super::sums::SquareSums;
 use crate::statistics::{d2, d3};
 
 /// The most readings that a range is taken of: beyond it ranges say little.
-const MOST: usize = 100;
+const MAX_IN_RANGE: usize = 100;
 
 /// The mean range of `count` values on average, in standard deviations, where `groups` such ranges are averaged and
 /// squared: √(d2² + d3²/groups).
@@ -38,8 +38,8 @@ pub(super) fn study(
 ) -> Result<GaugeStudy, GaugeStudyError> {
     let &StudyData { readings, parts, appraisers, trials } = data;
     for (what, count) in [("parts", parts), ("appraisers", appraisers), ("trials", trials)] {
-        if count > MOST {
-            return Err(GaugeStudyError::Ranges { what, most: MOST, got: count });
+        if count > MAX_IN_RANGE {
+            return Err(GaugeStudyError::Ranges { what, most: MAX_IN_RANGE, got: count });
         }
     }
     let cells: Vec<_> = readings.chunks_exact(trials).collect();

@@ -120,7 +120,7 @@ impl Lots<'_> {
         if model == LotModel::Hypergeometric {
             let lot = self.lot.ok_or(SamplingError::LotUnknown)?;
             let rejects: u64 = self.stages.iter().map(|stage| u64::from(stage.reject)).sum();
-            if lot > LARGEST_COUNTED_LOT || lot * rejects > MAX_COUNTED {
+            if lot > MAX_COUNTED_LOT || lot * rejects > MAX_COUNTED {
                 return Err(SamplingError::LotTooLarge { lot });
             }
             let marked = 0..=((end * lot as f64) as u64).min(lot);
@@ -225,7 +225,7 @@ impl Lots<'_> {
 }
 
 /// The largest lot whose every count of nonconforming pieces is tried for the AOQL.
-pub(super) const LARGEST_COUNTED_LOT: u64 = 20_000;
+pub(super) const MAX_COUNTED_LOT: u64 = 20_000;
 
 /// The most pieces of a lot times rejection numbers for which that is done.
 const MAX_COUNTED: u64 = 1_000_000;

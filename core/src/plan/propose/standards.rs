@@ -5,7 +5,7 @@ use super::merge::number_of;
 use crate::document::DocumentError;
 use crate::document::fault::{FaultKind, Faults, Place};
 use crate::document::node::{Content, Node, Tree};
-use crate::document::shape::{Field, Object, Shape, one_of};
+use crate::document::shape::{DocumentField, Object, Shape, one_of};
 use crate::error::excerpt;
 use crate::material::{self, Material};
 use crate::nearest::nearest;
@@ -218,7 +218,7 @@ fn given_twice(name: &str, place: Place<'_>, faults: &mut Faults) {
 }
 
 /// The fields that an entry may have.
-type Table = Vec<&'static Field>;
+type Table = Vec<&'static DocumentField>;
 
 fn table(object: &'static Object) -> Table {
     object.fields.iter().collect()
@@ -286,7 +286,7 @@ fn entry(
 /// Notes fields that the table of an object does not have, that are of one part, or that are given twice.
 fn check_fields(
     node: Node<'_>,
-    table: &[&'static Field],
+    table: &[&'static DocumentField],
     skipped: &[&str],
     place: Place<'_>,
     faults: &mut Faults,
@@ -316,7 +316,7 @@ fn check_fields(
 /// The values of an entry; with units, every measure is text with its unit.
 fn values(
     node: Node<'_>,
-    table: &[&'static Field],
+    table: &[&'static DocumentField],
     skipped: &[&str],
     units: Option<Units>,
 ) -> Map<String, Value> {
@@ -328,7 +328,7 @@ fn values(
     fields.collect()
 }
 
-fn value(node: Node<'_>, field: &Field, units: Option<Units>) -> Value {
+fn value(node: Node<'_>, field: &DocumentField, units: Option<Units>) -> Value {
     let label = match (field.shape, units) {
         (Shape::DocumentNumber(kind) | Shape::Range(kind), Some(units)) => kind.unit(units).label,
         (Shape::Size, Some(units)) => units.length_label(),

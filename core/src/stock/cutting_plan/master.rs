@@ -7,7 +7,7 @@ use super::effort::Effort;
 
 /// A variable: what it costs, and its entries by row.
 #[derive(Clone, Debug)]
-pub(super) struct Column {
+pub(super) struct PatternColumn {
     pub cost: f64,
     pub entries: Vec<(usize, f64)>,
 }
@@ -15,7 +15,7 @@ pub(super) struct Column {
 /// Rows `Σ entries = right side`, with a basis that meets them.
 pub(super) struct Master {
     right: Vec<f64>,
-    pub columns: Vec<Column>,
+    pub columns: Vec<PatternColumn>,
     basis: Vec<usize>,
     /// The inverse of the basis, row by row.
     inverse: Vec<f64>,
@@ -38,7 +38,8 @@ impl Master {
     /// The right sides are zero or more.
     pub fn new(right: Vec<f64>, costs: &[f64]) -> Self {
         let rows = right.len();
-        let columns = (0..rows).map(|row| Column { cost: costs[row], entries: vec![(row, 1.0)] }).collect();
+        let columns =
+            (0..rows).map(|row| PatternColumn { cost: costs[row], entries: vec![(row, 1.0)] }).collect();
         let mut inverse = vec![0.0; rows * rows];
         for row in 0..rows {
             inverse[row * rows + row] = 1.0;
@@ -56,7 +57,7 @@ impl Master {
     }
 
     /// Adds a variable, at zero.
-    pub fn add(&mut self, column: Column) {
+    pub fn add(&mut self, column: PatternColumn) {
         self.columns.push(column);
         self.in_basis.push(false);
     }
@@ -67,7 +68,7 @@ impl Master {
     }
 
     /// What a variable costs beyond the price of its entries.
-    fn reduced_cost(&self, column: &Column) -> f64 {
+    fn reduced_cost(&self, column: &PatternColumn) -> f64 {
         column.cost - column.entries.iter().map(|&(row, entry)| self.prices[row] * entry).sum::<f64>()
     }
 

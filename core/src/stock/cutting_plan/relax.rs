@@ -2,7 +2,7 @@
 //! patterns are looked for only as long as one would bring the cost down.
 use super::effort::Effort;
 use super::knapsack::{Found, Item, MAX_PARTIALS, Patience, best_pattern, sort};
-use super::master::{Column, Master};
+use super::master::{Master, PatternColumn};
 use super::problem::{Pattern, Problem};
 
 /// A limit on how often something is used.
@@ -72,7 +72,7 @@ pub(super) fn relax(
     let column = |pattern: &Pattern| {
         let pieces = pattern.pieces.iter().map(|&(piece, count)| (row_of[piece], count as f64));
         let counted = limits.iter().enumerate().filter(|(_, limit)| limit.counts(pattern));
-        Column {
+        PatternColumn {
             cost: problem.bars[pattern.bar].cost as f64 / dearest as f64,
             entries: pieces.chain(counted.map(|(at, _)| (rows.len() + at, 1.0))).collect(),
         }
@@ -136,7 +136,7 @@ fn start(wanted: &[i64], rows: &[usize], limits: &[Limit]) -> Master {
     let mut master = Master::new(right.map(|count| count as f64).collect(), &costs);
     for (row, &cost) in costs.iter().enumerate() {
         if cost > 0.0 {
-            master.add(Column { cost: 0.0, entries: vec![(row, -1.0)] });
+            master.add(PatternColumn { cost: 0.0, entries: vec![(row, -1.0)] });
         }
     }
     master
