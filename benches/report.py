@@ -15,6 +15,8 @@ from importlib.metadata import version
 PAGE = pathlib.Path(__file__).parents[1] / "docs" / "performance.md"
 LIBRARIES = ("numpy", "scipy", "numba", "pandas", "dask", "orjson")
 OURS = "tenths"
+# What limits the figures, by hand: it was measured beside them.
+PACE = pathlib.Path(__file__).with_name("pace.md")
 # A ratio that is less than this share of the recorded one has fallen.
 FALLEN = 0.8
 
@@ -69,6 +71,7 @@ def page(works, notes):
         table = ["| work | tenths | beside it | takes | ratio |", "| --- | --- | --- | --- | --- |"]
         table += [f"| {' | '.join(row)} |" for row in rows(of)]
         parts += [f"## {heading}\n" + "\n".join(table) + "\n", *(note + "\n" for note in notes.get(heading, []))]
+    parts.append(PACE.read_text(encoding="utf-8"))
     return "\n".join(parts)
 
 

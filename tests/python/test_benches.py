@@ -34,13 +34,13 @@ def report():
 
 def test_lines_become_a_page(report):
     page = report.page(*report.read(LINES))
-    tables, calls = page.split("## ")[1:]
+    tables, calls, pace = page.split("## ")[1:]
     assert [line for line in tables.splitlines() if line.startswith("| ")][2:] == [
         "| first | 2 µs | numpy | 7 µs | 3.5 |",
         "| first | 2 µs | copy | 1 µs | 0.5 |",
         "| second | 1.23 s | numpy | 4 s | 3.24 |",
     ]
-    assert tables.rstrip().endswith("A note.") and "| alone | 12 ns |  |  |  |" in calls
+    assert tables.rstrip().endswith("A note.") and "| alone | 12 ns |  |  |  |" in calls and pace.startswith("What sets the pace")
 
 
 def test_a_ratio_that_falls_by_more_than_a_fifth_is_named(report):
