@@ -326,12 +326,13 @@ pub fn step_of(
 
 /// A length that a function of a namespace asks for.
 #[pyfunction]
-#[pyo3(signature = (units, function="accepts"))]
-pub fn _wanted_length(units: &str, function: &str) -> PyResult<Wanted> {
-    let (function, argument) = match function {
-        "capability" => ("capability", "limits"),
-        "judge" => ("judge", "readings"),
-        _ => ("accepts", "readings"),
+#[pyo3(signature = (units, function="accepts", argument="readings"))]
+pub fn _wanted_length(units: &str, function: &str, argument: &str) -> PyResult<Wanted> {
+    let function = match function {
+        "capability" => "capability",
+        "judge" => "judge",
+        _ => "accepts",
     };
+    let argument = if argument == "limits" { "limits" } else { "readings" };
     Ok(Wanted::length(function, argument, units_of(units)?))
 }

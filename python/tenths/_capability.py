@@ -14,7 +14,7 @@ from ._tenths import DomainError, Limits
 def faces(units, module):
     """The function `capability` for the namespace of a unit system."""
     unit = {"inch": "inches", "metric": "millimetres"}[units]
-    length = _tenths._wanted_length(units, "capability")
+    length = _tenths._wanted_length(units, "capability", "limits")
 
     def capability(data, limits, subgroup=None, **options):
         table, names = _table(data)

@@ -44,7 +44,7 @@ class _ByRow:
 
 def faces(system, module):
     """The judge of readings in the unit of a namespace."""
-    wanted = _tenths._wanted_length(system)
+    wanted, wanted_limit = (_tenths._wanted_length(system, "accepts", name) for name in ("readings", "limits"))
 
     def accepts(limits, readings, resolution=None):
         number = wanted.number(readings)
@@ -53,7 +53,7 @@ def faces(system, module):
             if number is not None:
                 return bool(least <= number <= greatest)
             return _numbers.apply(within, (_column(wanted, readings), least, greatest))
-        lower, upper = _pair(wanted, system, limits)
+        lower, upper = _pair(wanted_limit, system, limits)
         readings = _column(wanted, readings) if number is None else number
         verdicts = _numbers.apply(_ByRow(system, resolution), (readings, lower, upper))
         return bool(verdicts) if isinstance(verdicts, numpy.bool_) else verdicts

@@ -9,7 +9,7 @@ from ._tenths import DomainError
 def faces(units, module):
     """The function `tool_drift` for the namespace of a unit system."""
     unit = {"inch": "inches", "metric": "millimetres"}[units]
-    length = _tenths._wanted_length(units, "capability")
+    length = _tenths._wanted_length(units, "capability", "limits")
 
     def tool_drift(data, limits, parts=None, *, capability=1.0, confidence=0.95):
         table = row("data", data)

@@ -190,6 +190,12 @@ def test_limits_may_be_two_numbers_or_two_columns():
         metric.accepts((1, 2), [1.5], resolution=-1)
 
 
+@pytest.mark.parametrize("limits", [("1 kg", "2 kg"), (None, "1 kg"), (["1 kg"], ["2 mm"])])
+def test_a_limit_in_a_wrong_unit_is_named(limits):
+    with pytest.raises(tenths.DomainError, match="accepts: limits: `kg` is not a unit of this quantity"):
+        metric.accepts(limits, [1.5])
+
+
 def test_verdicts_row_by_row_are_those_of_limits():
     # Readings at the limits, a float beside them, on the grid of the instrument and anywhere.
     draw = numpy.random.default_rng(5)
