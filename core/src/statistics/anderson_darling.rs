@@ -35,6 +35,7 @@ const MIN_COLUMNS: usize = 3;
 pub(crate) struct NormalityTests {
     network: Network,
     rows: Vec<Row>,
+    tails: Tails<LANES>,
 }
 
 impl NormalityTests {
@@ -63,15 +64,15 @@ impl NormalityTests {
             self.rows.iter_mut().zip(deviations).for_each(|(row, deviation)| row.0[lane] = deviation);
         }
         self.network.sort(&mut self.rows);
-        let tests = of_sorted(self.rows.iter().map(|row| row.0).collect());
+        let tests = self.tails.of_sorted(self.rows.iter().map(|row| row.0));
         std::array::from_fn(|lane| tests[lane].filter(|_| moments.get(lane).is_some_and(has_spread)))
     }
 }
 
 fn one(readings: &[f64], moments: [f64; 2]) -> Option<AndersonDarling> {
-    let mut sorted: Vec<_> = deviations(readings, moments).map(|deviation| [deviation]).collect();
-    sorted.sort_unstable_by(|[one], [other]| one.total_cmp(other));
-    let [test] = of_sorted(sorted);
+    let mut sorted: Vec<f64> = deviations(readings, moments).collect();
+    sorted.sort_unstable_by(f64::total_cmp);
+    let [test] = Tails::default().of_sorted(sorted.into_iter().map(|deviation| [deviation]));
     test.filter(|_| has_spread(&moments))
 }
 
@@ -85,17 +86,34 @@ fn has_spread([_, deviation]: &[f64; 2]) -> bool {
     deviation.is_finite() && *deviation > 0.0 && (1.0 / deviation).is_finite()
 }
 
-/// The tests of columns of deviations in order, which lie side by side.
-fn of_sorted<const N: usize>(sorted: Vec<[f64; N]>) -> [Option<AndersonDarling>; N] {
-    if sorted.len() < MIN_READINGS {
-        return [None; N];
+/// The shares below and above each reading, of columns that lie side by side: room that the next columns use again.
+struct Tails<const N: usize> {
+    below: Vec<[f64; N]>,
+    above: Vec<[f64; N]>,
+}
+
+impl<const N: usize> Default for Tails<N> {
+    fn default() -> Self {
+        Tails { below: vec![], above: vec![] }
     }
-    let count = sorted.len() as f64;
-    run_wide(Sums { sorted }).map(|sum| {
-        let statistic = -count - sum / count;
-        let adjusted = statistic * (1.0 + 0.75 / count + 2.25 / (count * count));
-        Some(AndersonDarling { statistic, adjusted, p: p_value(adjusted) })
-    })
+}
+
+impl<const N: usize> Tails<N> {
+    /// The tests of columns of deviations in order.
+    fn of_sorted(&mut self, sorted: impl Iterator<Item = [f64; N]>) -> [Option<AndersonDarling>; N] {
+        self.below.clear();
+        self.below.extend(sorted);
+        self.above.resize(self.below.len(), [0.0; N]);
+        if self.below.len() < MIN_READINGS {
+            return [None; N];
+        }
+        let count = self.below.len() as f64;
+        run_wide(Sums { below: &mut self.below, above: &mut self.above }).map(|sum| {
+            let statistic = -count - sum / count;
+            let adjusted = statistic * (1.0 + 0.75 / count + 2.25 / (count * count));
+            Some(AndersonDarling { statistic, adjusted, p: p_value(adjusted) })
+        })
+    }
 }
 
 /// The sum of 2 i - 1 times the logarithm of the share below reading i times that above reading n + 1 - i.
@@ -103,23 +121,24 @@ fn of_sorted<const N: usize>(sorted: Vec<[f64; N]>) -> [Option<AndersonDarling>;
 /// One logarithm serves all of them. Let S(j) be the sum of the logarithms from reading j to the last. All S(j) together
 /// hold the logarithm of reading i just i times, so that the sum is twice that of all S(j), less S(1); and both are
 /// logarithms of products.
-struct Sums<const N: usize> {
-    sorted: Vec<[f64; N]>,
+struct Sums<'a, const N: usize> {
+    /// The deviations in order, in whose place the shares below come.
+    below: &'a mut [[f64; N]],
+    above: &'a mut [[f64; N]],
 }
 
 /// Rows between which nothing is scaled: products of as many fractions from √½ to √2, and the product of these products,
 /// stay far from the ends of the range of floats.
 const UNSCALED: usize = 32;
 
-impl<const N: usize> WideLoop for Sums<N> {
+impl<const N: usize> WideLoop for Sums<'_, N> {
     type Output = [f64; N];
 
     // Loops over all columns at once rather than iterators that are collected, whose code would not be that of the wide
     // registers.
     #[inline(always)]
     fn run(self) -> [f64; N] {
-        let mut below = self.sorted;
-        let mut above = vec![[0.0; N]; below.len()];
+        let Sums { below, above } = self;
         for (below, above) in below.as_flattened_mut().iter_mut().zip(above.as_flattened_mut()) {
             [*below, *above] = normal_tails(*below);
         }
