@@ -310,7 +310,7 @@ fn running_time_falls_by_the_model_that_is_named() {
     assert_eq!(amount, "2.25");
     assert_eq!(
         basis,
-        "8 pieces of 0.4009 min in the mean, learning by unit at 80 percent, on bench at 42 an hour"
+        "8 pieces of 0.4009 min on average, learning by unit at 80 percent, on bench at 42 an hour"
     );
     // The mean of eight pieces is 0.512 of the first: 8 · 0.512 · 0.6 · 0.70.
     let (amount, basis) = pressing(unit(json!({"model": "cumulative_average"})));

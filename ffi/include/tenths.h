@@ -7464,7 +7464,7 @@ typedef struct tenths_teeth_engaged_output {
 /**
  * Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
  *
- * A helical tooth counts while any part of it cuts. Under one on the mean, the cutter leaves the work between
+ * A helical tooth counts while any part of it cuts. Below one on average, the cutter leaves the work between
  * teeth and hammers. Teeth are equally spaced.
  *
  * Source: Plane geometry.
@@ -14259,7 +14259,7 @@ typedef struct tenths_machine_hour_rate_input {
      */
     double room_price;
     /**
-     * Electric power that it draws on the mean, in kW. Must be at least 0.
+     * Electric power that it draws on average, in kW. Must be at least 0.
      */
     double mean_kilowatts;
     /**
@@ -21848,7 +21848,7 @@ typedef struct tenths_parts_between_offsets_output {
  * Parts between offsets of a tool that wears: what the tolerance leaves beside the spread, over the drift.
  *
  * The mean moves from first_part on one side of the middle to as far on the other, and stays three deviations times the
- * required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must stand still.
+ * required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must not move at all.
  *
  * Rule: tolerance must be at least six process_deviation times required_capability.
  * Source: Common practice.

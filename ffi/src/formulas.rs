@@ -276,7 +276,7 @@ pub struct tenths_teeth_engaged_output {
 
 /// Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
 ///
-/// A helical tooth counts while any part of it cuts. Under one on the mean, the cutter leaves the work between
+/// A helical tooth counts while any part of it cuts. Below one on average, the cutter leaves the work between
 /// teeth and hammers. Teeth are equally spaced.
 ///
 /// Source: Plane geometry.
@@ -6581,7 +6581,7 @@ pub struct tenths_machine_hour_rate_input {
     pub floor_area: f64,
     /// Rent of a m² or a ft² of floor for a month. Must be at least 0.
     pub room_price: f64,
-    /// Electric power that it draws on the mean, in kW. Must be at least 0.
+    /// Electric power that it draws on average, in kW. Must be at least 0.
     pub mean_kilowatts: f64,
     /// Money for a kWh, as the price of an hour at 1 kW. Unit: 1/h. Must be at least 0 1/h.
     pub energy_price: f64,
@@ -13739,7 +13739,7 @@ pub struct tenths_parts_between_offsets_output {
 /// Parts between offsets of a tool that wears: what the tolerance leaves beside the spread, over the drift.
 ///
 /// The mean moves from first_part on one side of the middle to as far on the other, and stays three deviations times the
-/// required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must stand still.
+/// required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must not move at all.
 ///
 /// Rule: tolerance must be at least six process_deviation times required_capability.
 /// Source: Common practice.

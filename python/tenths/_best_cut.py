@@ -388,7 +388,7 @@ def faces(units, module):
 
         The constants are drawn from a normal law with the covariance of the fit. `chosen_low` and `chosen_high` are the
         values of the chosen arguments that a twentieth of the samples lie beyond; `mean_loss` is what the cut that is
-        best by the constants as fitted costs more than the best, on the mean.
+        best by the constants as fitted costs more than the best, on average.
         """
         if not isinstance(tool_life, _tenths.TaylorFit):
             raise TypeError(f"best_cut_spread: tool_life must be a TaylorFit, not {type(tool_life).__name__}")

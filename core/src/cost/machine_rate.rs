@@ -114,7 +114,7 @@ pub fn machine_hour_rate(
     #[non_negative]
     #[default(0.0)]
     room_price: Money,
-    /// Electric power that it draws on the mean, in kW.
+    /// Electric power that it draws on average, in kW.
     #[non_negative]
     #[default(0.0)]
     mean_kilowatts: Ratio,

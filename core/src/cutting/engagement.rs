@@ -139,7 +139,7 @@ pub struct TeethEngaged {
 
 /// Teeth in the cut at once: teeth · engagement angle / 360° + axial contact ratio, and the next whole number.
 ///
-/// A helical tooth counts while any part of it cuts. Under one on the mean, the cutter leaves the work between
+/// A helical tooth counts while any part of it cuts. Below one on average, the cutter leaves the work between
 /// teeth and hammers. Teeth are equally spaced.
 #[formula(source = "Plane geometry")]
 pub fn teeth_engaged(

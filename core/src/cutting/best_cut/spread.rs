@@ -45,7 +45,7 @@ impl std::fmt::Display for CutSpread {
             .map(|((name, low), high)| format!("{name} {} to {}", to_digits(*low, 4), to_digits(*high, 4)));
         write!(
             f,
-            "{}; being wrong costs {} on the mean",
+            "{}; being wrong costs {} on average",
             ranges.collect::<Vec<_>>().join(", "),
             to_digits(self.mean_loss, 4)
         )

@@ -43,7 +43,7 @@ pub struct OffsetPlan {
 /// Parts between offsets of a tool that wears: what the tolerance leaves beside the spread, over the drift.
 ///
 /// The mean moves from first_part on one side of the middle to as far on the other, and stays three deviations times the
-/// required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must stand still.
+/// required capability from both limits. A tolerance that the spread uses up leaves one part: the mean must not move at all.
 #[formula(
     source = "Common practice",
     rule(

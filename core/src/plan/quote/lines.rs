@@ -147,7 +147,7 @@ impl Job<'_> {
             Some(learning) => {
                 let time = learning.lot(*minutes, count)?;
                 let mean = figure(time / pieces(count));
-                (time, format!("{several} of {mean} min in the mean, {}, on {machine}", learning.words()))
+                (time, format!("{several} of {mean} min on average, {}, on {machine}", learning.words()))
             }
             None => (pieces(count) * *minutes, format!("{several} of {} min on {machine}", figure(*minutes))),
         };
