@@ -31,10 +31,11 @@ impl Distribution {
         let verb =
             if matches!(self, Distribution::Process { .. }) { ("looks", "lies") } else { ("look", "lie") };
         let limits = format!("the limits {} to {}", to_digits(lower, 7), to_digits(upper, 7));
+        // Sizes beside the limits, or within a fiftieth of their middle where the tolerance is small.
+        let is_near = |size: f64| (size - middle).abs() <= (1.5 * tolerance).max(0.02 * middle.abs());
         for (factor, unit, other) in [(INCH, "millimetres", "inches"), (1.0 / INCH, "inches", "millimetres")]
         {
-            let there = factor * middle;
-            if middle != 0.0 && (mean - there).abs() <= (0.02 * there.abs()).max(factor * tolerance) {
+            if !is_near(mean) && is_near(mean / factor) {
                 return Some(format!(
                     "{told}, {} like {unit}, and {limits} like {other}. Fix: convert one of them",
                     verb.0
@@ -101,6 +102,9 @@ mod tests {
             metric.contains("look like millimetres, and the limits 0.985 to 0.985 like inches"),
             "{metric}"
         );
+        // Wide limits hold sizes of either unit.
+        assert_eq!(advice(Distribution::Measured([2.0].into()), 1.0, 3.0), "");
+        assert!(!advice(Distribution::Measured([12.0].into()), 0.0, 10.0).contains("like"));
         // About zero, or without a tolerance, nothing can be said.
         assert_eq!(advice(Distribution::Measured([0.05].into()), -0.1, 0.1), "");
         assert_eq!(advice(Distribution::Measured([3.0].into()), 2.0, 2.0), "");
