@@ -1,6 +1,7 @@
 //! The limits of a choice, each as one side of one figure, and the curve of the machine's spindle.
 use super::curve::{Curve, Line, Speeds};
-use super::model::{Model, Stretch};
+use super::figure::Stretch;
+use super::model::Model;
 use super::problem::BestCutError;
 use super::program::{MAX_UNKNOWNS, Program, Row, Term, Vector, dot};
 use crate::cutting::chatter::Stability;

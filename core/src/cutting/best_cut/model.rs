@@ -3,93 +3,14 @@
 //! A figure is straight in the logarithms of the arguments that its formula declares so. In another argument it lies
 //! between its values at the ends of a stretch, if the formula declares that it rises or falls with it; if it does not,
 //! nothing is known of it but at a point.
-use super::problem::{BestCutError, CutChoice, CutLife, CutObjective, CutProblem, CutRates};
+use super::figure::{Product, Stretch};
+use super::problem::{BestCutError, CutChoice, CutProblem};
 use super::program::{MAX_UNKNOWNS, Vector};
 use crate::formula::{Formula, MAX_OUTPUTS};
-use crate::math::{exp, ln, powf};
+use crate::math::{exp, ln};
 
 /// Arguments that may be chosen at most: one unknown is for the search of a first point.
 pub(super) const MAX_CHOSEN: usize = MAX_UNKNOWNS - 1;
-/// What divides a range in two, seen from its least end.
-const MIDDLE: f64 = 0.5;
-
-/// A figure between two planes of the same slopes, all in logarithms.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Figure {
-    pub low: f64,
-    pub high: f64,
-    pub slopes: Vector,
-}
-
-impl Figure {
-    fn constant(value: f64) -> Figure {
-        let level = if value > 0.0 { ln(value) } else { f64::NEG_INFINITY };
-        Figure { low: level, high: level, slopes: [0.0; MAX_UNKNOWNS] }
-    }
-}
-
-/// `factor · Π figure^exponent`, the figures by place.
-#[derive(Clone, Debug)]
-pub(super) struct Product {
-    pub factor: f64,
-    pub parts: Vec<(usize, f64)>,
-}
-
-impl Product {
-    fn of(place: usize) -> Product {
-        Product { factor: 1.0, parts: vec![(place, 1.0)] }
-    }
-
-    pub fn times(&self, factor: f64) -> Product {
-        Product { factor: self.factor * factor, parts: self.parts.clone() }
-    }
-
-    pub fn inverse(&self) -> Product {
-        Product {
-            factor: 1.0 / self.factor,
-            parts: self.parts.iter().map(|&(place, by)| (place, -by)).collect(),
-        }
-    }
-
-    /// Its value, from those of the figures.
-    fn value(&self, figures: &[f64]) -> f64 {
-        let powers = self.parts.iter().map(|&(place, by)| match by {
-            1.0 => figures[place],
-            -1.0 => 1.0 / figures[place],
-            by => powf(figures[place], by),
-        });
-        powers.fold(self.factor, |product, power| product * power)
-    }
-
-    pub fn figure(&self, figures: &[Figure]) -> Figure {
-        let mut product = Figure::constant(self.factor);
-        for &(place, by) in &self.parts {
-            let Figure { low, high, slopes } = figures[place];
-            let (low, high) = if by > 0.0 { (low, high) } else { (high, low) };
-            product.low += by * low;
-            product.high += by * high;
-            product.slopes.iter_mut().zip(&slopes).for_each(|(to, slope)| *to += by * slope);
-        }
-        product
-    }
-}
-
-/// A stretch of an argument in which figures are not known to be straight.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub(super) struct Stretch {
-    pub low: f64,
-    pub high: f64,
-}
-
-impl Stretch {
-    pub fn is_point(&self) -> bool {
-        self.low == self.high
-    }
-
-    pub fn middle(&self) -> f64 {
-        self.low + MIDDLE * (self.high - self.low)
-    }
-}
 
 /// What a problem comes to.
 pub(super) struct Model<'a> {
@@ -105,8 +26,8 @@ pub(super) struct Model<'a> {
     /// A row of arguments, and of unknowns behind them, that has an answer.
     pub base: Vec<f64>,
     /// The slopes of each result.
-    slopes: Vec<Vector>,
-    derived: Vec<(String, Product)>,
+    pub slopes: Vec<Vector>,
+    pub derived: Vec<(String, Product)>,
     /// What is kept low: a constant and a sum.
     pub constant: f64,
     pub sum: Vec<Product>,
@@ -114,7 +35,7 @@ pub(super) struct Model<'a> {
     pub inverted: bool,
 }
 
-fn refused<T>(message: String) -> Result<T, BestCutError> {
+pub(super) fn refused<T>(message: String) -> Result<T, BestCutError> {
     Err(BestCutError::Problem(message))
 }
 
@@ -268,7 +189,7 @@ impl<'a> Model<'a> {
         inside
     }
 
-    fn results(&self, row: &[f64]) -> Result<[f64; MAX_OUTPUTS], crate::Error> {
+    pub fn results(&self, row: &[f64]) -> Result<[f64; MAX_OUTPUTS], crate::Error> {
         let formula = self.problem.formula;
         let mut results = [f64::NAN; MAX_OUTPUTS];
         formula.call(
@@ -322,7 +243,7 @@ impl<'a> Model<'a> {
     }
 
     /// How many figures stand before the derived ones.
-    fn told(&self) -> usize {
+    pub fn told(&self) -> usize {
         self.width() + self.problem.formula.outputs.len()
     }
 
@@ -392,294 +313,6 @@ impl<'a> Model<'a> {
             Some(_) if matches!(self.derived[place - self.told()].0.as_str(), "time" | "tool_life") => "min",
             Some(_) => "",
         }
-    }
-
-    /// Time, tool life, and the laws of the caller.
-    fn derive(&mut self) -> Result<(), BestCutError> {
-        let problem = self.problem;
-        let told = |name: &str, value: f64| match value > 0.0 && value.is_finite() {
-            true => Ok(value),
-            false => refused(format!("{name} must be greater than 0, not {value}")),
-        };
-        let timed =
-            [("path_length", problem.path_length, "feed_rate"), ("volume", problem.volume, "removal_rate")];
-        let mut timed = timed.into_iter().filter_map(|(name, given, by)| Some((name, given?, by)));
-        if let Some((name, given, by)) = timed.next() {
-            if let Some((other, ..)) = timed.next() {
-                return refused(format!("give {name} or {other}, not both"));
-            }
-            if self.place("time").is_some() {
-                return refused(format!("{} has a time: leave out {name}", problem.formula.name));
-            }
-            let factor = told(name, given)?;
-            let by = self.known(by)?;
-            // Shop units of volume and removal rate go together on both sides, and so do those of length and feed rate.
-            self.derived.push(("time".into(), Product { factor, parts: vec![(by, -1.0)] }));
-        }
-        if let Some(life) = problem.tool_life {
-            let life = self.life(&life)?;
-            self.derived.push(("tool_life".into(), life));
-            if let Some(time) = self.place("time") {
-                let life = self.known("tool_life")?;
-                let parts = vec![(time, 1.0), (life, -1.0)];
-                self.derived.push(("edge_use".into(), Product { factor: 1.0, parts }));
-            }
-        }
-        for law in &problem.laws {
-            if self.place(&law.name).is_some() || law.name.is_empty() {
-                return refused(format!("a law must have a name of its own, not `{}`", law.name));
-            }
-            let factor = told(&format!("the factor of {}", law.name), law.factor)?;
-            let mut parts = vec![];
-            for (name, by) in &law.exponents {
-                if !by.is_finite() {
-                    return refused(format!(
-                        "the exponent of {name} in {} must be finite, not {by}",
-                        law.name
-                    ));
-                }
-                parts.push((self.known(name)?, *by));
-            }
-            self.derived.push((law.name.clone(), Product { factor, parts }));
-        }
-        Ok(())
-    }
-
-    /// Taylor's law extended, as a power of speed, feed and depth.
-    fn life(&self, life: &CutLife) -> Result<Product, BestCutError> {
-        let CutLife { taylor_c, taylor_n, feed_exponent, depth_exponent, reference_feed, reference_depth } =
-            *life;
-        for (name, value) in
-            [("taylor_c", taylor_c), ("reference_feed", reference_feed), ("reference_depth", reference_depth)]
-        {
-            if !(value > 0.0 && value.is_finite()) {
-                return refused(format!("{name} must be greater than 0, not {value}"));
-            }
-        }
-        if !(taylor_n > 0.0 && taylor_n <= 1.0) {
-            return refused(format!("taylor_n must be greater than 0 and at most 1, not {taylor_n}"));
-        }
-        for (name, value) in [("feed_exponent", feed_exponent), ("depth_exponent", depth_exponent)] {
-            if !(0.0..=10.0).contains(&value) {
-                return refused(format!("{name} must be at least 0 and at most 10, not {value}"));
-            }
-        }
-        let power = 1.0 / taylor_n;
-        let mut product = Product { factor: powf(taylor_c, power), parts: vec![] };
-        product.parts.push((self.known("surface_speed")?, -power));
-        let mut by = |names: &[&str], exponent: f64, reference: f64, what: &str| {
-            if exponent == 0.0 {
-                return Ok(());
-            }
-            let Some(place) = names.iter().find_map(|name| self.place(name)) else {
-                return refused(format!(
-                    "{} has no {what} that tool life could depend on",
-                    self.problem.formula.name
-                ));
-            };
-            product.factor *= powf(reference, exponent * power);
-            product.parts.push((place, -exponent * power));
-            Ok(())
-        };
-        by(&["feed_per_revolution", "chip_load"], feed_exponent, reference_feed, "feed")?;
-        // The depth of a drilled hole is not that of its cut.
-        let is_hole = self.problem.formula.module.contains("drilling");
-        let depths: &[&str] = if is_hole { &[] } else { &["axial_depth", "depth"] };
-        by(depths, depth_exponent, reference_depth, "depth of cut")?;
-        match product.factor > 0.0 && product.factor.is_finite() {
-            true => Ok(product),
-            false => refused("the tool life is too large or too small to represent".into()),
-        }
-    }
-
-    fn set_objective(&mut self) -> Result<(), BestCutError> {
-        let problem = self.problem;
-        match &problem.objective {
-            CutObjective::Most(name) => {
-                self.sum = vec![Product::of(self.known(name)?).inverse()];
-                self.inverted = true;
-            }
-            CutObjective::Own => {}
-            CutObjective::Sum(parts) if parts.is_empty() => {
-                return refused("the sum to minimise is empty".into());
-            }
-            CutObjective::Sum(parts) => {
-                for (name, weight) in parts {
-                    if !(*weight > 0.0 && weight.is_finite()) {
-                        return refused(format!("the weight of {name} must be greater than 0, not {weight}"));
-                    }
-                    let part = match name.as_str() {
-                        "cost" => CutObjective::Cost,
-                        "time" => CutObjective::Time,
-                        name => CutObjective::Least(name.into()),
-                    };
-                    self.add(&part, *weight)?;
-                }
-            }
-            whole => self.add(whole, 1.0)?,
-        }
-        if self.sum.len() > 40 {
-            return refused("the sum to minimise has too many parts: at most 20".into());
-        }
-        Ok(())
-    }
-
-    /// Adds a part of what is kept low.
-    fn add(&mut self, part: &CutObjective, weight: f64) -> Result<(), BestCutError> {
-        let rates = self.rates()?;
-        let mut parts = vec![];
-        match part {
-            CutObjective::Cost => {
-                let Some(CutRates { hourly_rate, edge_cost, tool_change_time, handling_time }) = rates else {
-                    return refused("give rates to minimise the cost".into());
-                };
-                if hourly_rate <= 0.0 {
-                    return refused(format!("hourly_rate must be greater than 0, not {hourly_rate}"));
-                }
-                if self.problem.tool_life.is_none() {
-                    return refused(
-                        "give tool_life to minimise the cost: without it the fastest cut would cost least"
-                            .into(),
-                    );
-                }
-                let minute = hourly_rate / 60.0;
-                self.constant += weight * minute * handling_time;
-                parts.push((self.known("time")?, minute));
-                parts.push((self.known("edge_use")?, minute * tool_change_time + edge_cost));
-            }
-            CutObjective::Time => {
-                self.constant += weight * rates.map_or(0.0, |rates| rates.handling_time);
-                parts.push((self.known("time")?, 1.0));
-                if let (Some(rates), Some(edges)) = (rates, self.place("edge_use")) {
-                    parts.push((edges, rates.tool_change_time));
-                }
-            }
-            CutObjective::EdgeUse => parts.push((self.known("edge_use")?, 1.0)),
-            CutObjective::Least(name) => parts.push((self.known(name)?, 1.0)),
-            CutObjective::Most(_) | CutObjective::Sum(_) | CutObjective::Own => {
-                return refused("a sum has only parts that are kept low".into());
-            }
-        }
-        let parts = parts.into_iter().filter(|(_, by)| *by > 0.0);
-        self.sum.extend(parts.map(|(place, by)| Product::of(place).times(weight * by)));
-        Ok(())
-    }
-
-    fn rates(&self) -> Result<Option<CutRates>, BestCutError> {
-        let Some(rates) = self.problem.rates else { return Ok(None) };
-        let numbers = [
-            ("hourly_rate", rates.hourly_rate),
-            ("edge_cost", rates.edge_cost),
-            ("tool_change_time", rates.tool_change_time),
-            ("handling_time", rates.handling_time),
-        ];
-        match numbers.into_iter().find(|(_, value)| !(*value >= 0.0 && value.is_finite())) {
-            Some((name, value)) => refused(format!("{name} must be 0 or more, not {value}")),
-            None => Ok(Some(rates)),
-        }
-    }
-
-    /// All figures over stretches of the bent arguments.
-    pub fn figures(&self, stretches: &[Stretch]) -> Vec<Figure> {
-        let formula = self.problem.formula;
-        let mut figures = Vec::with_capacity(self.told() + self.derived.len());
-        figures.extend(self.base.iter().map(|&value| Figure::constant(value)));
-        for (j, &at) in self.straight.iter().enumerate() {
-            let mut slopes = [0.0; MAX_UNKNOWNS];
-            slopes[j] = 1.0;
-            figures[at] = Figure { low: 0.0, high: 0.0, slopes };
-        }
-        for (&at, stretch) in self.bent.iter().zip(stretches) {
-            let [low, high] = [stretch.low, stretch.high].map(|end| Figure::constant(end).low);
-            figures[at] = Figure { low, high, slopes: [0.0; MAX_UNKNOWNS] };
-        }
-        let corners: Vec<_> = self.corners(stretches).map(|row| self.results(&row).ok()).collect();
-        for k in 0..formula.outputs.len() {
-            let level = |corner: usize| match corners[corner] {
-                Some(results) if results[k] >= 0.0 => self.level(results[k], &self.slopes[k]),
-                _ => f64::NAN,
-            };
-            let [low, high] = match self.extreme_corners(stretches, formula.outputs[k].name) {
-                Some([low, high]) => [level(low), level(high)],
-                None => [f64::NAN; 2],
-            };
-            // What is not known may be anything.
-            figures.push(Figure {
-                low: if low.is_nan() { f64::NEG_INFINITY } else { low },
-                high: if high.is_nan() { f64::INFINITY } else { high },
-                slopes: self.slopes[k],
-            });
-        }
-        for (_, product) in &self.derived {
-            figures.push(product.figure(&figures));
-        }
-        figures
-    }
-
-    /// The logarithm of a figure where all chosen arguments are 1, from its value at the base.
-    fn level(&self, value: f64, slopes: &Vector) -> f64 {
-        let rise: f64 = self.straight.iter().zip(slopes).map(|(&at, slope)| slope * ln(self.base[at])).sum();
-        if value > 0.0 { ln(value) - rise } else { f64::NEG_INFINITY }
-    }
-
-    /// Rows at the corners of the stretches, the straight arguments as in the base.
-    fn corners(&self, stretches: &[Stretch]) -> impl Iterator<Item = Vec<f64>> {
-        (0..1usize << stretches.len()).map(move |corner| {
-            let mut row = self.base.clone();
-            for (k, (&at, stretch)) in self.bent.iter().zip(stretches).enumerate() {
-                row[at] = if corner >> k & 1 == 0 { stretch.low } else { stretch.high };
-            }
-            row
-        })
-    }
-
-    /// The corners at which a result is least and greatest; nothing where that is not known.
-    fn extreme_corners(&self, stretches: &[Stretch], output: &str) -> Option<[usize; 2]> {
-        let mut corners = [0, 0];
-        for (k, (&at, stretch)) in self.bent.iter().zip(stretches).enumerate() {
-            if stretch.is_point() {
-                continue;
-            }
-            let trends = self.problem.formula.arguments[at].trends;
-            let rising = trends.iter().find(|trend| trend.output == output)?.rising;
-            corners[usize::from(rising)] |= 1 << k;
-        }
-        Some(corners)
-    }
-
-    /// The row of a point.
-    pub fn row(&self, at: &Vector, stretches: &[Stretch]) -> Vec<f64> {
-        let mut row = self.base.clone();
-        for (j, &place) in self.straight.iter().enumerate() {
-            row[place] = exp(at[j]);
-        }
-        for (&place, stretch) in self.bent.iter().zip(stretches) {
-            row[place] = stretch.middle();
-        }
-        row
-    }
-
-    /// Every figure of a row as the formulas have it.
-    pub fn exact(&self, row: &[f64]) -> Option<Vec<f64>> {
-        let results = self.results(row).ok()?;
-        let mut figures = Vec::with_capacity(self.told() + self.derived.len());
-        figures.extend_from_slice(row);
-        figures.extend_from_slice(&results[..self.problem.formula.outputs.len()]);
-        for (_, product) in &self.derived {
-            figures.push(product.value(&figures));
-        }
-        Some(figures)
-    }
-
-    /// The objective, from all figures.
-    pub fn objective(&self, figures: &[f64]) -> f64 {
-        let sum: f64 = self.sum.iter().map(|product| product.value(figures)).sum();
-        if self.inverted { 1.0 / sum } else { self.constant + sum }
-    }
-
-    /// The objective whose sum has this logarithm.
-    pub fn objective_of(&self, logarithm: f64) -> f64 {
-        if self.inverted { exp(-logarithm) } else { self.constant + exp(logarithm) }
     }
 
     /// Every figure with its name: arguments, unknowns, results, and what is worked out beside them.

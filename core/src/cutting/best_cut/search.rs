@@ -1,8 +1,9 @@
 //! The search: branch and bound over what is not straight, which for most cuts is nothing.
 use super::contradiction::contradiction;
 use super::curve::Speeds;
+use super::figure::Stretch;
 use super::limits::Limits;
-use super::model::{Model, Stretch};
+use super::model::Model;
 use super::problem::BestCutError;
 use super::program::{Least, Program};
 
