@@ -43,12 +43,9 @@ def off_zero(series):
 
 
 def normal_tail(q):
-    """(1 + 2a) exp(a²) erfc a in q = (a - 4) / (a + 4)."""
-    if 1 - q < 1e-4:
-        b = ((1 - q) / (4 * (1 + q))) ** 2  # 1 / a²
-        return (2 + sqrt(b)) * (1 - b / 2 + 3 * b**2 / 4 - 15 * b**3 / 8) / sqrt(pi)
-    a = 4 * (1 + q) / (1 - q)
-    return (1 + 2 * a) * exp(a * a) * erfc(a)
+    """exp(a²) erfc a / (1 - q) in q = (a - 3.5) / (a + 3.5)."""
+    a = mpf("3.5") * (1 + q) / (1 - q)
+    return exp(a * a) * erfc(a) / (1 - q)
 
 
 LN_END = ((sqrt(2) - 1) / (sqrt(2) + 1)) ** 2
@@ -78,7 +75,8 @@ TASKS = {
     "ASIN": (off_zero(lambda z: (asin(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, 0.25, 12),
     # atan t = t (1 + z P(z)), z = t²
     "ATAN": (off_zero(lambda z: (atan(sqrt(z)) / sqrt(z) - 1) / z), lambda z: z + 1e-4, 0, ATAN_END * 1.0001, 10),
-    "NORMAL_TAIL": (normal_tail, lambda q: 1 / normal_tail(q), -1, 1, 23),
+    # a from 0 to 28
+    "NORMAL_TAIL": (normal_tail, lambda q: 1 / normal_tail(q), -1, mpf(7) / 9, 21),
     "CBRT": (cbrt, lambda m: 1 / cbrt(m), mpf(2) ** mpf("-1.51"), mpf(2) ** mpf("1.51"), 3),
 }
 
