@@ -68,7 +68,7 @@ def run(client, source, made, alone):
     ways = {
         "tenths": lambda: metric.milling_cut.on(table).to_parquet(made, overwrite=True),
         "tenths in one process, file by file": lambda: in_one_process(source, alone),
-        "numpy as one writes it": lambda: table.map_partitions(by_numpy).to_parquet(made, overwrite=True),
+        "plain numpy": lambda: table.map_partitions(by_numpy).to_parquet(made, overwrite=True),
     }
     ways["tenths"]()
     grown = max(after - earlier for after, earlier in zip(peaks(client), before))
@@ -78,7 +78,7 @@ def run(client, source, made, alone):
     work = f"`milling_cut` of {power(ROWS)} rows from Parquet to Parquet, Dask with two workers"
     compare(work, ways, repeats=2 if ROWS < 10_000_000 else 1, clock=wall)
     whole = 8 * ROWS * (len(COLUMNS) + len(metric.milling_cut.outputs)) / 1e6
-    note(f"The table and its results are {whole:.0f} MB; a worker grew by {grown:.0f} MB at most while it made them.")
+    note(f"Of {power(ROWS)} rows: the table and its results are {whole:.0f} MB; a worker grew by {grown:.0f} MB at most while it made them.")
 
 
 if __name__ == "__main__":

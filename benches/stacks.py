@@ -141,7 +141,7 @@ def main():
     check(built, generator)
     ways = {
         "tenths": lambda: sampled(built, MANY),
-        "numpy as one writes it": lambda: straightforward(generator, MANY),
+        "plain numpy": lambda: straightforward(generator, MANY),
         "numpy in blocks": lambda: in_blocks(generator, MANY),
         "numba": lambda: by_numba([generator], np.empty(MANY)),
     }
@@ -153,7 +153,7 @@ def main():
             "numba": lambda: by_numba(pair[:threads], np.empty(MORE)),
         }
         if threads == 1:
-            ways["numpy as one writes it"] = lambda: straightforward(generator, MORE)
+            ways["plain numpy"] = lambda: straightforward(generator, MORE)
         else:
             ways["tenths on one thread"] = lambda: sampled(built, MORE)
         compare(f"stack of 8, {power(MORE)} samples with percentiles, {words}", ways, repeats=5, clock=wall)
@@ -167,7 +167,7 @@ def clutch(generator):
     work = f"inverse cosine of three, {power(MANY)} samples with percentiles"
     if not QUICK:  # which builds nothing
         subprocess.run(command, cwd=root, check=True)
-    compare(work, {"numpy as one writes it": lambda: clutch_in_numpy(generator, MANY)}, clock=wall)
+    compare(work, {"plain numpy": lambda: clutch_in_numpy(generator, MANY)}, clock=wall)
 
 
 if __name__ == "__main__":

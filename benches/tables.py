@@ -12,7 +12,7 @@ import numpy as np
 from tenths import Limits, metric
 
 ROWS, READINGS, BLOCK = size(1_000_000, 1000), size(10_000_000, 1000), 8192
-AS_WRITTEN, IN_BLOCKS, COPY = "numpy as one writes it", "numpy in blocks", "copy of the same bytes"
+AS_WRITTEN, IN_BLOCKS, COPY = "plain numpy", "numpy in blocks", "copy of the same bytes"
 NAMES = metric.milling_cut.outputs
 
 
