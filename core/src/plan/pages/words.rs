@@ -194,9 +194,12 @@ impl CharacteristicLine {
 
     /// What it is proved with.
     pub(super) fn proof(&self) -> Shown<'_> {
-        match self.gauge {
-            Some(gauge) => [&*self.inspection, "; ", gauge.name(), " gauge"].concat().into(),
-            None => (&*self.inspection).into(),
+        let gauge = self.gauge.map(|gauge| [gauge.name(), " gauge"].concat());
+        match gauge {
+            Some(gauge) if !self.inspection.contains(&gauge) => {
+                [&*self.inspection, "; ", &gauge].concat().into()
+            }
+            _ => (&*self.inspection).into(),
         }
     }
 }
