@@ -5,7 +5,7 @@ use super::noncentral::{deviation_density, deviation_scale};
 use super::root::root;
 use super::small::{exp_less_one, ln_one_plus};
 use super::tails::{ABOVE, BELOW};
-use crate::math::{exp, ln, normal_cdf, normal_density};
+use crate::math::{exp, ln, normal_cdf, normal_density, normal_quantile};
 
 /// The range of `count` normal readings of deviation 1, at most `w`: by the place of the largest of them.
 fn range_below(w: f64, count: u32) -> f64 {
@@ -21,7 +21,9 @@ fn range_below(w: f64, count: u32) -> f64 {
 
 /// The range of `count` normal readings of deviation 1, more than `w`, to all digits of the tail.
 pub(super) fn range_above(w: f64, count: u32) -> f64 {
-    let start = if w < 2.0 { 1.0 } else { 0.5 * w };
+    // Near the place of the largest of so many readings, or at half the range where that is further out.
+    let largest = normal_quantile(1.0 - 1.0 / f64::from(count));
+    let start = [1.0, largest, 0.5 * w].into_iter().fold(0.0, |far, x| if x > far { x } else { far });
     let others = f64::from(count - 1);
     f64::from(count)
         * integral_of_peak(start, 1.0, |largest| {
