@@ -7,7 +7,7 @@ use crate::object::value_of;
 use crate::size::{length_of, limits_of};
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
+use pyo3::types::{PyDict, PyString};
 use tenths::object::{Field, FieldKind, OptionError, Options, Value};
 use tenths::quantity::{Quantity, Ratio};
 use tenths::registry::options as records;
@@ -65,7 +65,10 @@ pub fn read(
                 (FieldKind::Number, Some(units)) => Wanted::length(function, field.name, units),
                 _ => Wanted::new(function, field.name, Ratio::KIND, Units::Metric),
             };
-            Value::Number(wanted.one(given)?)
+            Value::Number(match percentage(field.name, given) {
+                Some(number) => wanted.one(&number)?,
+                None => wanted.one(given)?,
+            })
         }
         FieldKind::Whole => match whole(field.name, given)? {
             count if count <= i64::MAX as u64 => Value::Whole(count as i64),
@@ -88,6 +91,16 @@ pub fn read(
         FieldKind::Text => Value::Text(given.extract::<String>().or_else(|_| Err(wrong_type()?))?.into()),
         other => unreachable!("no option of {other:?} is read in Python yet"),
     })
+}
+
+/// Numbers that are percentages themselves: 1 and '1 %' are the same, where a share would be a hundredth of it.
+const PERCENTAGES: [&str; 2] = ["aql", "ltpd"];
+
+/// The number before the sign of a percentage that is given as text.
+fn percentage<'py>(name: &str, given: &Bound<'py, PyAny>) -> Option<Bound<'py, PyAny>> {
+    let text: String = PERCENTAGES.contains(&name).then(|| given.extract().ok()).flatten()?;
+    let number = text.trim().strip_suffix('%')?.trim_end();
+    Some(PyString::new(given.py(), number).into_any())
 }
 
 /// An option as the signature of its function and its documentation show it: name, default, meaning.
