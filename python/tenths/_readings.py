@@ -62,12 +62,16 @@ def _of_pandas(name, values):
 
 
 def _all_numbers(values):
-    return all(isinstance(value, numbers.Real) and not isinstance(value, bool) for value in values if value is not None)
+    return all(_is_real(value) for value in values if value is not None)
+
+
+def _is_real(value):
+    return isinstance(value, numbers.Real) and not isinstance(value, (bool, numpy.bool_))
 
 
 def _of_objects(name, array):
     for place, value in numpy.ndenumerate(array):
-        if value is not None and not (isinstance(value, numbers.Number) or _is_decimal(value)):
+        if value is not None and not (_is_real(value) or _is_decimal(value)):
             raise TypeError(f"{name}: {_number(place)} must be a number, not {value!r:.40}")
     return numpy.array([numpy.nan if value is None else float(value) for value in array.flat]).reshape(array.shape)
 

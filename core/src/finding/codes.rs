@@ -51,7 +51,7 @@ codes! {
         PlatingScatter = "plating_scatter" [Error] "Ask for closer plating or wider limits."
         /// No part can be cut from a bar.
         BarTooShort = "bar_too_short" [Error] "Order longer bars."
-        /// A number names a characteristic of another kind than is needed there.
+        /// A number names a characteristic of the wrong kind for this place.
         WrongKind = "wrong_kind" [Error] "Name one of the kind that the message gives."
         /// An operation cannot make a characteristic of this kind.
         CannotMake = "cannot_make" [Error] "Name it in the operation that cuts it."
@@ -221,7 +221,7 @@ codes! {
         NotInspected = "not_inspected" [Warning] "Name it in the `checks` of an `inspect` operation."
         /// An inspection checks nothing.
         InspectsNothing = "inspects_nothing" [Warning] "Name characteristics in its `checks`."
-        /// One part in more than are made is inspected.
+        /// The inspection interval is longer than the batch.
         InspectsNoPart = "inspects_no_part" [Warning] "Inspect more often."
         /// A characteristic is inspected before it is made; a warning where it is inspected again later.
         InspectedBeforeMade = "inspected_before_made" [Error, Warning] "Inspect it after the operation that makes it."
@@ -247,7 +247,7 @@ codes! {
     "Quotes" {
         /// The sheet has no quote: the rates of the plan do not cover its work or its material, or it has too many operations.
         NotQuoted = "not_quoted" [Warning] "Complete the `rates` as the message says."
-        /// A quote is of a plan that has findings that are errors.
+        /// The quoted plan has errors.
         QuotedWithErrors = "quoted_with_errors" [Error] "Correct the plan, then quote it again."
         /// A tool of the plan has no price, so its wear is not in the quote.
         ToolNotPriced = "tool_not_priced" [Note] "Add it to `tools` of the rates, with its price and its life."

@@ -156,7 +156,7 @@ impl Headings {
             *found = at.next();
             let needed = place == NUMBER || place == MEASURED || self.0[place].is_some();
             let message = match (*found, at.next()) {
-                (_, Some(_)) => "stands twice in the first row. Fix: rename one of them".into(),
+                (_, Some(_)) => "appears twice in the first row. Fix: rename one of them".into(),
                 (None, _) if needed => format!(
                     "is not in the first row, which has {}. Fix: map it, e.g. {}=Actual",
                     excerpt(&first.join(", ")),
@@ -455,7 +455,7 @@ fn quick(text: &str, comma: bool, units: Units) -> Option<Size> {
             return None;
         }
     }
-    // An inch is 254 times so many picometres, a millimetre ten times.
+    // 1e-8 in is 254 pm, and 1e-8 mm is 10 pm.
     const HUNDRED_MILLIONTH: u32 = 8;
     let factor = if units == Units::Inch { 254 } else { 10 };
     let scale = 10_i64.pow(HUNDRED_MILLIONTH.checked_sub(places.unwrap_or(0))?);

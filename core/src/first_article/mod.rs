@@ -90,7 +90,7 @@ pub enum FirstArticleError {
     },
     /// A reading of a piece beyond those that are to be measured.
     #[error(
-        "characteristic {number} has a reading of piece {piece}, and {pieces} are to be measured. Fix: raise the count of pieces"
+        "characteristic {number} has a reading for piece {piece}, but pieces is {pieces}. Fix: raise pieces"
     )]
     Piece {
         /// The number of the characteristic.

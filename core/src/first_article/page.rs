@@ -103,7 +103,7 @@ impl FirstArticle {
         let missing = if self.is_measured() { of(&self.missing) } else { vec![] };
         let lists = [
             ("Readings still missing", missing),
-            ("Readings of no characteristic of the plan", of(&self.surplus)),
+            ("Readings for numbers that are not in the plan", of(&self.surplus)),
             ("Capability", self.findings().into_iter().map(found).collect()),
             ("Readings to check", told(&self.remarks)),
             ("Not judged here", told(&self.not_judged)),

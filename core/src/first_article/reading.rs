@@ -51,7 +51,7 @@ pub enum PieceReadingError {
     },
     /// A feature that takes the NO-GO member takes the GO member too.
     #[error(
-        "`{text}` cannot be: a feature that NO-GO enters lets GO enter too. Fix: check the gauges, or which one refused"
+        "`{text}` is impossible: where NO-GO enters, GO enters too. Fix: check the gauges, or which one refused"
     )]
     Impossible {
         /// The text as given.
@@ -200,7 +200,7 @@ mod tests {
             assert!(matches!(MeasuredValue::parse(text), Err(PieceReadingError::Gauge { .. })), "{text}");
         }
         let refused = MeasuredValue::parse("go refused, no-go entered").unwrap_err();
-        assert!(refused.to_string().contains("a feature that NO-GO enters lets GO enter too"), "{refused}");
+        assert!(refused.to_string().contains("where NO-GO enters, GO enters too"), "{refused}");
     }
 
     #[test]

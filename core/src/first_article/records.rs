@@ -90,7 +90,7 @@ impl<'t> Records<'t> {
         let next = self.text.as_bytes().get(end).copied().unwrap_or(b'\n');
         if next != self.delimiter && next != b'\n' && next != b'\r' {
             self.skip_line();
-            return Err("text stands behind a closing quote. Fix: write a quote within a cell twice");
+            return Err("text follows a closing quote. Fix: write a quote within a cell twice");
         }
         Ok(if has_quotes { own.replace("\"\"", "\"").into() } else { own.into() })
     }

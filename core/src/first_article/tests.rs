@@ -114,7 +114,7 @@ fn several_pieces_need_every_reading() {
     assert!(!made.accepted() && made.missing == [1, 2, 3, 4, 5, 6] && made.verdicts.len() == 18);
     let one = FirstArticleOptions { pieces: Some(1), ..FirstArticleOptions::default() };
     let error = FirstArticle::new(&plan(), &readings(&list), &one).unwrap_err().to_string();
-    assert!(error.contains("characteristic 1 has a reading of piece 2, and 1 are to be measured"), "{error}");
+    assert!(error.contains("characteristic 1 has a reading for piece 2, but pieces is 1"), "{error}");
 }
 
 // ISO 14253-1:1998: the whole uncertainty of 0.002 in is kept from each limit of 1.740..1.760 in.

@@ -41,7 +41,7 @@ fn tables_rise_with_size_and_class() {
     for rows in ANGLES.rows.windows(2) {
         assert!(rows[0].iter().zip(&rows[1]).all(|(finer, coarser)| finer <= coarser), "{rows:?}");
     }
-    // Each class of form is half or less of the next but one, and figures are preferred numbers.
+    // Figures are preferred numbers.
     for figure in LENGTHS.rows.iter().flatten().chain(FLATNESS.rows.iter().flatten()) {
         let mut leading = *figure;
         while leading >= 100 && leading % 10 == 0 {
@@ -107,7 +107,7 @@ fn what_has_no_general_tolerance_is_refused() {
     );
 }
 
-// ISO 2768-2, 6.2: roundness keeps the tolerance of the diameter and that of run-out (from memory).
+// ISO 2768-2, 5.1.2: roundness keeps the tolerance of the diameter and that of run-out (from memory).
 #[test]
 fn roundness_keeps_the_closer_of_two_tolerances() {
     let tolerance = |class, of| made(class, GeneralFeature::Roundness, of).unwrap().tolerance;

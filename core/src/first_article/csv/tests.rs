@@ -84,11 +84,11 @@ fn files_that_are_no_tables_are_refused() {
         ("", "", "there is no row of headings"),
         (",,\n", "", "there is no row of headings"),
         ("number,value\n1,2\n", "", "column `measured`: is not in the first row, which has number, value"),
-        ("number,measured,Measured\n", "", "column `measured`: stands twice in the first row"),
+        ("number,measured,Measured\n", "", "column `measured`: appears twice in the first row"),
         ("number,measured\n1,12\n", "piece=Serial", "column `Serial`: is not in the first row"),
         ("number,measured\n1,12\n", "", "`12` needs a unit. Fix: state the units of the file"),
         ("number,measured\n1,\"12\n", "units=mm", "row 2: a quote is not closed"),
-        ("number,measured\n1,\"12\"x\n", "units=mm", "row 2: text stands behind a closing quote"),
+        ("number,measured\n1,\"12\"x\n", "units=mm", "row 2: text follows a closing quote"),
         ("number;measured\n1;1.200,5\n", "units=mm;decimal=comma", "has a comma and a point"),
         ("number,measured,unit\n1,12,parsec\n", "", "parsec"),
         ("number,measured\n1,12\n", "units=cm", "`units=cm` is not valid here; expected `mm` or `in`"),
@@ -97,7 +97,7 @@ fn files_that_are_no_tables_are_refused() {
             "colour=red",
             "there is no column `colour`; expected one of number, piece",
         ),
-        ("number,measured\n1,go refused; no-go entered\n", "", "cannot be"),
+        ("number,measured\n1,go refused; no-go entered\n", "", "is impossible"),
     ] {
         let error = read(text, form).unwrap_err().to_string();
         assert!(error.contains(why), "{text}: {error}");

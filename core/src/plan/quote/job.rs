@@ -285,7 +285,7 @@ fn wears(
         let Some(lives) = lives else {
             faults.add(FaultKind::Conflict, place, || {
                 format!(
-                    "{} lasts for a cutting time, and this operation tells none. Fix: give `life_pieces` in its place",
+                    "{} has its life in minutes, but this operation has no cutting time. Fix: give `life_pieces` in its place",
                     excerpt(&tool.name)
                 )
             });
