@@ -1,10 +1,9 @@
 //! The budget: each input's part of the uncertainty of the result, and what they come to.
 use super::error::UncertaintyError;
-use super::estimate::freedom_in_range;
+use super::freedom::{effective_freedom, freedom_in_range, rounded_down, student};
 use super::result::{MonteCarlo, UncertaintyBudget, UncertaintyRow};
 use crate::math::normal_quantile;
 use crate::stack::{Function, Propagation, Sampling};
-use crate::statistics::t_quantile_above;
 use crate::watch::Watch;
 
 /// How a budget is made.
@@ -100,13 +99,12 @@ impl UncertaintyBudget {
             .collect();
         let combined = moments.first_order_sigma;
         let effective_freedom = effective_freedom(&rows, &model.correlations(), combined)?;
-        let coverage_factor = match effective_freedom {
-            freedom if freedom < 1.0 => return Err(UncertaintyError::Freedom { effective: freedom }),
-            // Beyond, Student's law is the normal one to every digit that matters.
-            freedom if freedom > 1e7 => normal_quantile(0.5 + 0.5 * coverage),
-            // What rounding leaves of a whole number is one.
-            freedom => t_quantile_above(0.5 - 0.5 * coverage, (freedom * (1.0 + 1e-9)).floor()),
-        };
+        let freedom = rounded_down(effective_freedom);
+        if freedom < 1.0 {
+            return Err(UncertaintyError::Freedom { effective: effective_freedom });
+        }
+        // By the tail, which keeps its digits for a coverage near 1.
+        let coverage_factor = student(-normal_quantile(0.5 * (1.0 - coverage)), freedom);
         let mut budget = UncertaintyBudget {
             output: None,
             unit: None,
@@ -127,44 +125,37 @@ impl UncertaintyBudget {
     }
 }
 
-/// Welch and Satterthwaite over groups of inputs that are correlated with one another.
-fn effective_freedom(
-    rows: &[UncertaintyRow],
-    correlations: &[(usize, usize, f64)],
-    combined: f64,
-) -> Result<f64, UncertaintyError> {
-    // Signed, since correlated parts may cancel.
-    let part = |place: usize| rows[place].sensitivity.unwrap_or(0.0) * rows[place].standard_uncertainty;
-    let mut group: Vec<usize> = (0..rows.len()).collect();
-    let mut variance: Vec<f64> = (0..rows.len()).map(|place| part(place) * part(place)).collect();
-    for (one, other, coefficient) in correlations {
-        let (one, other) = (*one, *other);
-        let covariance = 2.0 * coefficient * part(one) * part(other);
-        if covariance == 0.0 {
-            continue;
-        }
-        let freedoms = [one, other].map(|place| rows[place].degrees_of_freedom);
-        if freedoms[0] != freedoms[1] {
-            return Err(UncertaintyError::Correlated {
-                one: rows[one].name.clone(),
-                other: rows[other].name.clone(),
-                freedoms: format!("{} and {}", freedoms[0], freedoms[1]),
-            });
-        }
-        let (kept, gone) = (group[one], group[other]);
-        if kept != gone {
-            variance[kept] += std::mem::take(&mut variance[gone]);
-            group.iter_mut().filter(|member| **member == gone).for_each(|member| *member = kept);
-        }
-        variance[kept] += covariance;
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::inspect::uncertainty::Estimate;
+    use crate::stack::by_row;
+
+    fn budget_of(estimate: Estimate, coverage: f64) -> Result<UncertaintyBudget, UncertaintyError> {
+        let model = Propagation::new(by_row(|[length]: [f64; 1]| length), vec![estimate.input("length")])?;
+        let freedoms = [estimate.degrees_of_freedom];
+        UncertaintyBudget::new(&model, &BudgetOptions { coverage, freedoms: &freedoms, sampling: None })
     }
-    let mut sum = 0.0;
-    if combined > 0.0 {
-        for (place, variance) in variance.iter().enumerate() {
-            // As shares, so that small uncertainties do not vanish in their fourth powers.
-            let share = variance / combined / combined;
-            sum += share * share / rows[place].degrees_of_freedom;
+
+    // The factor is the 97.5 percent point of Student's law of one degree of freedom, by scipy.
+    #[test]
+    fn two_readings_are_enough_whatever_they_are() {
+        for place in 0..300_u32 {
+            let other = 50.0 + 1e-4 * f64::from(place * 7919 % 1009);
+            let estimate = Estimate::of_readings(&[49.985, other]).unwrap_or_else(|error| panic!("{error}"));
+            let budget = budget_of(estimate, 0.95).unwrap_or_else(|error| panic!("{other}: {error}"));
+            assert!((budget.coverage_factor / 12.706_204_736_174_7 - 1.0).abs() < 1e-12, "{other}");
         }
     }
-    Ok(1.0 / sum)
+
+    // The point that a normal number exceeds with a probability of 2^-54, by scipy.
+    #[test]
+    fn a_coverage_near_one_has_a_factor() {
+        let exact = Estimate { value: 1.0, standard_uncertainty: 0.1, degrees_of_freedom: f64::INFINITY };
+        let factor = budget_of(exact, 1.0 - f64::EPSILON / 2.0).map(|budget| budget.coverage_factor);
+        assert!(
+            factor.as_ref().is_ok_and(|factor| (factor / 8.292_361_075_813_597 - 1.0).abs() < 1e-12),
+            "{factor:?}"
+        );
+    }
 }

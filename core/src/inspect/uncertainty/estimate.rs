@@ -1,5 +1,6 @@
 //! What is known of one input: its value, its standard uncertainty, and on how much knowledge that rests.
 use super::error::UncertaintyError;
+use super::freedom::freedom_in_range;
 use crate::object::{Restored, Told};
 use crate::stack::{Distribution, Input};
 use std::fmt;
@@ -106,17 +107,6 @@ impl fmt::Display for Estimate {
         match self.degrees_of_freedom.is_finite() {
             true => write!(f, ", {} degrees of freedom", self.degrees_of_freedom),
             false => Ok(()),
-        }
-    }
-}
-
-/// Degrees of freedom are 1 or more, and may be infinite.
-pub(super) fn freedom_in_range(what: &str, freedom: f64) -> Result<(), UncertaintyError> {
-    match freedom >= 1.0 {
-        true => Ok(()),
-        false => {
-            let need = "1 or more, or infinite where the uncertainty is taken as exactly known";
-            Err(UncertaintyError::Number { what: what.into(), need, value: freedom })
         }
     }
 }

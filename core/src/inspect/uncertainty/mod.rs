@@ -7,6 +7,7 @@
 mod budget;
 mod error;
 mod estimate;
+mod freedom;
 mod monte_carlo;
 mod result;
 

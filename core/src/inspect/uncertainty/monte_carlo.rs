@@ -1,9 +1,8 @@
 //! The distribution of the result by sampling the model, after supplement 1 to the GUM.
 use super::error::UncertaintyError;
+use super::freedom::student;
 use super::result::{MonteCarlo, UncertaintyBudget};
-use crate::math::normal_cdf;
 use crate::stack::{EXACT_COUNT, Function, Propagation, Sampling, StackError};
-use crate::statistics::t_quantile_above;
 use crate::watch::{Steps, Stopped, Watch};
 
 impl MonteCarlo {
@@ -142,12 +141,6 @@ impl Shape {
         };
         self.mean + self.uncertainty * if normal < 0.0 { -size } else { size }
     }
-}
-
-/// Student's number that is as seldom exceeded as a normal one.
-fn student(normal: f64, freedom: f64) -> f64 {
-    // Beyond, the two laws are one.
-    if freedom > 1e7 { normal } else { t_quantile_above(normal_cdf(-normal), freedom) }
 }
 
 /// The value at a share of the way from the second to the third of four numbers, on the cubic through all.
