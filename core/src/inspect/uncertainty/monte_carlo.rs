@@ -44,14 +44,13 @@ impl MonteCarlo {
         }
         let mut values = sample.values().to_vec();
         let count = values.len();
-        let inside = ((budget.coverage * count as f64 + 0.5) as usize).min(count.saturating_sub(1));
+        let [below, inside] = ranks(count, budget.coverage);
         sort_ends(&mut values, count - inside, watch).map_err(StackError::from)?;
-        let below = (count - inside) / 2;
         let shortest = (0..count - inside).min_by(|one, other| {
             (values[one + inside] - values[*one]).total_cmp(&(values[other + inside] - values[*other]))
         });
         let shortest = shortest.unwrap_or(0);
-        let (lower, upper) = (values[below], values[(below + inside).min(count - 1)]);
+        let (lower, upper) = (values[below], values[below + inside]);
         let tolerance = half_of_second_digit(budget.combined);
         let near = |one: f64, other: f64| (one - other).abs() <= tolerance;
         Ok(MonteCarlo {
@@ -69,10 +68,18 @@ impl MonteCarlo {
     }
 }
 
+/// How many values lie below the interval with as much beyond each end, and from its lower to its upper end.
+///
+/// Source: JCGM 101:2008, 7.7.2 (from memory), which counts places from 1.
+fn ranks(count: usize, coverage: f64) -> [usize; 2] {
+    let inside = ((coverage * count as f64 + 0.5) as usize).min(count.saturating_sub(1));
+    [(count - inside).div_ceil(2).saturating_sub(1), inside]
+}
+
 /// The share of the work that is done when the sample is drawn.
 const SAMPLED: f64 = 0.8;
 
-/// Brings so many of the least values, and of the greatest, to their places in order: between them no interval ends.
+/// Sorts the `many` smallest and the `many` largest values; no interval ends between them.
 fn sort_ends(values: &mut [f64], many: usize, watch: &Watch) -> Result<(), Stopped> {
     let steps = Steps::new(watch, 100);
     steps.count((100.0 * SAMPLED) as u64)?;
@@ -111,14 +118,14 @@ fn half_of_second_digit(value: f64) -> f64 {
 struct Shape {
     mean: f64,
     uncertainty: f64,
-    /// Student's number for normal ones in steps from zero on.
+    /// Student's t for normal numbers from zero on, in equal steps.
     table: Vec<f64>,
     freedom: f64,
 }
 
 /// Steps of the table to one standard deviation.
 const STEPS: f64 = 64.0;
-/// The table ends where a sample of any count hardly comes.
+/// The table ends at eight deviations, beyond which samples practically never lie.
 const END: usize = 512;
 
 impl Shape {
@@ -194,6 +201,21 @@ mod tests {
             sort_ends(&mut values, many, &Watch::new()).unwrap();
             assert_eq!(values[..many], ordered[..many], "{many}");
             assert_eq!(values[101 - many..], ordered[101 - many..], "{many}");
+        }
+    }
+
+    // JCGM 101:2008, 7.7.2 (from memory): of values counted from 1 the interval goes from r to r + q, with q = pM where that
+    // is whole, otherwise the whole part of pM + 1/2; r = (M - q)/2 where that is whole, otherwise that of (M - q + 1)/2.
+    #[test]
+    fn the_interval_has_its_ranks() {
+        for (count, coverage, r, q) in [
+            (1_000_000, 0.95, 25_000, 950_000),
+            (1000, 0.953, 24, 953),
+            (1001, 0.95, 25, 951),
+            (100, 0.9999, 1, 99),
+            (2, 0.5, 1, 1),
+        ] {
+            assert_eq!(ranks(count, coverage), [r - 1, q], "{count} {coverage}");
         }
     }
 
