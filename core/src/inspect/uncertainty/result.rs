@@ -118,8 +118,9 @@ impl fmt::Display for UncertaintyBudget {
     }
 }
 
-/// An uncertainty in two digits, rounded up, with the decimals that this leaves, as section 7.2.6 of the GUM advises. One
-/// that is zero or not finite is as it stands.
+/// An uncertainty in two digits, or in whole numbers from 100 on, with its decimals. It is rounded up unless that drops less
+/// than a tenth of the last digit: section 7.2.6 of the GUM allows rounding up, but with common sense. One that is zero or
+/// not finite is as it stands.
 fn two_digits(uncertainty: f64) -> (String, Option<usize>) {
     let plain = || (uncertainty.to_string(), None);
     let scientific = format!("{uncertainty:.1e}");
@@ -133,7 +134,7 @@ fn two_digits(uncertainty: f64) -> (String, Option<usize>) {
     let (Ok(rounded), Ok(step)) = (nearest.parse::<f64>(), format!("1e-{decimals}").parse::<f64>()) else {
         return plain();
     };
-    match rounded < uncertainty {
+    match uncertainty > rounded + 0.1 * step {
         true => (format!("{:.decimals$}", rounded + step), Some(decimals)),
         false => (nearest, Some(decimals)),
     }
@@ -143,11 +144,12 @@ fn two_digits(uncertainty: f64) -> (String, Option<usize>) {
 mod tests {
     use super::*;
 
-    // GUM, section 7.2.6: two digits are enough, and 10.47 may be rounded up to 11.
+    // GUM, section 7.2.6: two digits are enough; 10.47 may be rounded up to 11, but 28.05 is rounded down to 28.
     #[test]
-    fn an_uncertainty_has_two_digits_rounded_up() {
-        let texts = [10.47, 0.53875, 0.0500, 2.0, 1234.5, 9.99].map(|uncertainty| two_digits(uncertainty).0);
-        assert_eq!(texts, ["11", "0.54", "0.050", "2.0", "1235", "10"]);
+    fn an_uncertainty_has_two_digits_and_is_hardly_rounded_down() {
+        let texts = [10.47, 28.05, 0.028_05, 0.53875, 0.0500, 2.0, 1234.5, 9.99]
+            .map(|uncertainty| two_digits(uncertainty).0);
+        assert_eq!(texts, ["11", "28", "0.028", "0.54", "0.050", "2.0", "1235", "10"]);
         assert_eq!(two_digits(0.0), ("0".into(), None));
         assert_eq!(two_digits(f64::INFINITY), ("inf".into(), None));
     }
