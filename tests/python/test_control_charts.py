@@ -157,17 +157,18 @@ def test_run_lengths_are_those_of_printed_tables():
     assert tenths.average_run_length("xbar_r", 0.5, size=4) == pytest.approx(exact[2], rel=1e-9)
     assert tenths.average_run_length("cusum", [0, 1]) == pytest.approx([465, 10.4], rel=0.003)
     assert tenths.average_run_length("ewma", [0, 1], weight=0.1, sigmas=2.814) == pytest.approx([500, 10.3], rel=0.01)
-    with pytest.raises(tenths.DomainError, match="p takes no run length"):
+    with pytest.raises(tenths.DomainError, match="a run length is given for .*, not for p"):
         tenths.average_run_length("p", 1)
 
 
-def test_an_ewma_runs_as_long_as_samples_of_it():
+@pytest.mark.parametrize(("shift", "weight", "sigmas"), [(1, 0.2, 3), (2, 0.02, 10), (3, 0.1, 8)])
+def test_an_ewma_runs_as_long_as_samples_of_it(shift, weight, sigmas):
     draw = numpy.random.default_rng(4)
     runs = []
     for _ in range(600):
         z, count = 0.0, 0
-        while abs(z) <= 3 * (0.2 / 1.8) ** 0.5:
-            z, count = 0.2 * draw.normal(1) + 0.8 * z, count + 1
+        while abs(z) <= sigmas * (weight / (2 - weight)) ** 0.5:
+            z, count = weight * draw.normal(shift) + (1 - weight) * z, count + 1
         runs.append(count)
-    expected = tenths.average_run_length("ewma", 1)
+    expected = tenths.average_run_length("ewma", shift, weight=weight, sigmas=sigmas)
     assert numpy.mean(runs) == pytest.approx(expected, abs=4 * numpy.std(runs) / 600**0.5)

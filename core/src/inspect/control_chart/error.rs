@@ -63,6 +63,15 @@ pub enum ControlChartError {
         /// What was given.
         what: &'static str,
     },
+    /// A kind of chart whose run length is not calculated.
+    #[error("a run length is given for xbar_r, xbar_s, i_mr, ewma and cusum, not for {}", kind.name())]
+    NoRunLength {
+        /// The kind.
+        kind: ChartKind,
+    },
+    /// A run too long to compute.
+    #[error("the average run is longer than 1e12 points: lower sigmas or decision")]
+    LongRun,
     /// An option out of range.
     #[error("{name} must be {need}, not {value}")]
     Option {
