@@ -21,6 +21,7 @@ mod root;
 mod small;
 mod sorting;
 mod student;
+mod subgroups;
 mod tails;
 
 pub use crate::math::{normal_cdf, normal_density, normal_quantile};
@@ -31,8 +32,8 @@ pub use chart_constants::{c4, d2, d3};
 pub use chi_square::{chi_square_above, chi_square_cdf, chi_square_quantile, chi_square_quantile_above};
 pub use fisher::{f_above, f_cdf, f_quantile, f_quantile_above};
 pub use gamma::{gamma_above, gamma_below, gamma_quantile, gamma_quantile_above, ln_gamma};
-pub(crate) use moments::mean_step;
 pub use moments::{autocorrelation, mean, mean_and_deviation, standard_deviation};
+pub(crate) use moments::{mean_step, range};
 pub use noncentral::{
     noncentral_t_above, noncentral_t_cdf, noncentral_t_quantile, noncentral_t_quantile_above,
 };
@@ -41,6 +42,7 @@ pub use range::{
     studentised_range_quantile_above,
 };
 pub use student::{t_above, t_cdf, t_quantile, t_quantile_above};
+pub(crate) use subgroups::{Spread, Within, within};
 
 #[cfg(test)]
 mod tests {

@@ -84,6 +84,13 @@ impl WideLoop for Moments<'_> {
     }
 }
 
+/// The largest reading less the smallest.
+pub(crate) fn range(readings: &[f64]) -> f64 {
+    let ends =
+        readings.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], x| [x.min(low), x.max(high)]);
+    ends[1] - ends[0]
+}
+
 /// The mean of readings; NaN for none.
 pub fn mean(readings: &[f64]) -> f64 {
     mean_and_deviation(readings)[0]

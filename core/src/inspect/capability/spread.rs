@@ -1,31 +1,18 @@
 //! The standard deviation within subgroups, by each rule.
 use super::kinds::{CapabilityError, SigmaRule};
-use crate::statistics::{c4, d2, d3, mean as mean_of, mean_step};
+use crate::statistics::{self, Spread, mean as mean_of, mean_step};
+use std::collections::BTreeMap;
 
-/// A standard deviation and its degrees of freedom.
-pub(super) struct Within {
-    pub sigma: f64,
-    pub degrees_of_freedom: f64,
-}
+pub(super) use crate::statistics::Within;
 
-/// The constants of each size of subgroup that was met.
+/// The mean and the variance of the spread of each size of subgroup that was met, for a standard deviation of 1.
 #[derive(Default)]
-pub(super) struct Constants(Vec<(usize, f64, f64)>);
+pub(super) struct Constants(BTreeMap<(Spread, usize), [f64; 2]>);
 
 impl Constants {
-    /// d2 and the relative deviation of a range, or c4 and that of a standard deviation.
-    fn of(&mut self, rule: SigmaRule, size: usize) -> (f64, f64) {
-        if let Some((_, centre, relative)) = self.0.iter().find(|(known, ..)| *known == size) {
-            return (*centre, *relative);
-        }
-        let count = u32::try_from(size).unwrap_or(u32::MAX);
-        let (centre, relative) = if rule == SigmaRule::MeanRange {
-            (d2(count), d3(count) / d2(count))
-        } else {
-            (c4(count), (1.0 - c4(count) * c4(count)).sqrt() / c4(count))
-        };
-        self.0.push((size, centre, relative));
-        (centre, relative)
+    fn of(&mut self, spread: Spread, size: usize) -> [f64; 2] {
+        let law = || spread.law(u32::try_from(size).unwrap_or(u32::MAX));
+        *self.0.entry((spread, size)).or_insert_with(law)
     }
 }
 
@@ -37,12 +24,14 @@ pub(super) fn within(
     overall: f64,
     constants: &mut Constants,
 ) -> Result<Within, CapabilityError> {
+    let mut spread_of = |spread: Spread| {
+        let one = |group: &[f64]| (spread.of(group), constants.of(spread, group.len()));
+        statistics::within(subgroups(readings, groups).map(one))
+    };
     let within = match rule {
         SigmaRule::MovingRange => moving(readings),
-        SigmaRule::MeanRange => mean(rule, readings, groups, constants, range),
-        SigmaRule::MeanDeviation => mean(rule, readings, groups, constants, |group| {
-            (square_sum(group) / (group.len() as f64 - 1.0)).sqrt()
-        }),
+        SigmaRule::MeanRange => spread_of(Spread::Range),
+        SigmaRule::MeanDeviation => spread_of(Spread::Deviation),
         SigmaRule::Pooled => pooled(readings, groups),
         SigmaRule::Overall => Within { sigma: overall, degrees_of_freedom: readings.len() as f64 - 1.0 },
     };
@@ -80,23 +69,6 @@ fn subgroups<'a>(readings: &'a [f64], groups: &'a [usize]) -> impl Iterator<Item
     })
 }
 
-fn mean(
-    rule: SigmaRule,
-    readings: &[f64],
-    groups: &[usize],
-    constants: &mut Constants,
-    figure: impl Fn(&[f64]) -> f64,
-) -> Within {
-    let (mut count, mut sum, mut variance) = (0.0, 0.0, 0.0);
-    for group in subgroups(readings, groups) {
-        let (centre, relative) = constants.of(rule, group.len());
-        sum += figure(group) / centre;
-        variance += relative * relative;
-        count += 1.0;
-    }
-    Within { sigma: sum / count, degrees_of_freedom: count * count / (2.0 * variance) }
-}
-
 fn pooled(readings: &[f64], groups: &[usize]) -> Within {
     let (mut degrees, mut sum) = (0.0, 0.0);
     for group in subgroups(readings, groups) {
@@ -106,14 +78,29 @@ fn pooled(readings: &[f64], groups: &[usize]) -> Within {
     Within { sigma: (sum / degrees).sqrt(), degrees_of_freedom: degrees }
 }
 
-fn range(group: &[f64]) -> f64 {
-    let ends =
-        group.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], x| [x.min(low), x.max(high)]);
-    ends[1] - ends[0]
-}
-
 /// The sum of squares about the mean.
 fn square_sum(group: &[f64]) -> f64 {
     let mean = mean_of(group);
     group.iter().map(|x| (x - mean) * (x - mean)).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // The mean of range / d2 or deviation / c4, each weighted by the inverse of its variance, and the degrees of freedom of
+    // a standard deviation of that variance, with scipy's integrals for d2 and d3.
+    #[test]
+    fn unequal_subgroups_count_by_the_inverse_of_their_variance() {
+        let readings = [1.0, 2.0, 1.0, 3.0, 2.0, 2.0, 1.5];
+        for (rule, sigma, degrees) in [
+            (SigmaRule::MeanRange, 0.865_003_159_03, 4.498_841_565_7),
+            (SigmaRule::MeanDeviation, 0.807_210_363_976, 4.670_503_246_58),
+        ] {
+            let got = within(rule, &readings, &[2, 5], f64::NAN, &mut Constants::default());
+            let Within { sigma: got, degrees_of_freedom } = got.unwrap_or_else(|error| panic!("{error}"));
+            assert!((got / sigma - 1.0).abs() < 1e-9, "{rule:?}: {got}");
+            assert!((degrees_of_freedom / degrees - 1.0).abs() < 1e-9, "{rule:?}: {degrees_of_freedom}");
+        }
+    }
 }

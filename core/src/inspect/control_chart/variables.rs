@@ -5,8 +5,11 @@ use super::kind::ChartKind;
 use super::options::ChartOptions;
 use super::phase::{Charted, Phase};
 use super::series::ControlSeries;
+use crate::statistics::{self, Spread, mean, range};
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
-/// What is asked of a subgroup.
+/// A subgroup of readings and their mean.
 pub(super) struct Subgroup<'a> {
     readings: &'a [f64],
     pub mean: f64,
@@ -14,24 +17,11 @@ pub(super) struct Subgroup<'a> {
 
 impl<'a> Subgroup<'a> {
     fn new(readings: &'a [f64]) -> Self {
-        // From the first reading on, so that large readings keep the digits in which they differ.
-        let first = readings.first().copied().unwrap_or(f64::NAN);
-        let sum: f64 = readings.iter().map(|reading| reading - first).sum();
-        Subgroup { readings, mean: first + sum / readings.len() as f64 }
+        Subgroup { readings, mean: mean(readings) }
     }
 
     pub fn size(&self) -> usize {
         self.readings.len()
-    }
-
-    fn range(&self) -> f64 {
-        let most = self.readings.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        most - self.readings.iter().copied().fold(f64::INFINITY, f64::min)
-    }
-
-    fn deviation(&self) -> f64 {
-        let squares: f64 = self.readings.iter().map(|x| (x - self.mean) * (x - self.mean)).sum();
-        (squares / (self.size() as f64 - 1.0)).sqrt()
     }
 }
 
@@ -73,44 +63,38 @@ pub(super) fn split<'a>(
 /// The constants for each size that occurs, each computed once.
 pub(super) struct Constants {
     source: ConstantSource,
-    known: Vec<ChartConstants>,
+    known: BTreeMap<usize, ChartConstants>,
 }
 
 impl Constants {
     pub fn new(source: ConstantSource) -> Self {
-        Constants { source, known: vec![] }
+        Constants { source, known: BTreeMap::new() }
     }
 
     pub fn of(&mut self, n: usize) -> Result<ChartConstants, ControlChartError> {
-        if let Some(known) = self.known.iter().find(|known| known.n == n) {
-            return Ok(*known);
-        }
-        let made = ChartConstants::new(n, self.source)?;
-        self.known.push(made);
-        Ok(made)
+        Ok(match self.known.entry(n) {
+            Entry::Occupied(known) => *known.get(),
+            Entry::Vacant(place) => *place.insert(ChartConstants::new(n, self.source)?),
+        })
     }
 }
 
 /// The standard deviation of the process from the spread within subgroups.
-///
-/// Each subgroup gives an estimate, range / d2 or standard deviation / c4, which counts by the inverse of its variance;
-/// for subgroups of one size that is the mean range over d2, or the mean standard deviation over c4.
 pub(super) fn within(
     groups: &[Subgroup<'_>],
-    by_range: bool,
+    spread: Spread,
     constants: &mut Constants,
 ) -> Result<f64, ControlChartError> {
-    let (mut sum, mut weights) = (0.0, 0.0);
-    for group in groups.iter().filter(|group| group.size() > 1) {
+    let estimate = |group: &Subgroup<'_>| {
         let known = constants.of(group.size())?;
-        let (spread, mean, variance) = match by_range {
-            true => (group.range(), known.d2, known.d3 * known.d3),
-            false => (group.deviation(), known.c4, 1.0 - known.c4 * known.c4),
+        let law = match spread {
+            Spread::Range => [known.d2, known.d3 * known.d3],
+            Spread::Deviation => [known.c4, 1.0 - known.c4 * known.c4],
         };
-        sum += spread * mean / variance;
-        weights += mean * mean / variance;
-    }
-    Ok(sum / weights)
+        Ok((spread.of(group.readings), law))
+    };
+    let estimates = groups.iter().filter(|group| group.size() > 1).map(estimate);
+    Ok(statistics::within(estimates.collect::<Result<Vec<_>, ControlChartError>>()?).sigma)
 }
 
 /// The mean of all readings of some subgroups.
@@ -141,7 +125,7 @@ pub(super) fn subgroups(
     sizes: &[f64],
     options: &ChartOptions<'_>,
 ) -> Result<Charted, ControlChartError> {
-    let by_range = kind == ChartKind::XbarR;
+    let spread = if kind == ChartKind::XbarR { Spread::Range } else { Spread::Deviation };
     if sizes.is_empty() {
         return Err(ControlChartError::NoSizes { kind });
     }
@@ -151,20 +135,16 @@ pub(super) fn subgroups(
     for phase in Phase::of(groups.len(), least_points(options), options)? {
         let own = &groups[phase.points.clone()];
         let centre = options.centre.unwrap_or_else(|| grand_mean(own));
-        let sigma = options.sigma.map_or_else(|| within(own, by_range, &mut constants), Ok)?;
+        let sigma = options.sigma.map_or_else(|| within(own, spread, &mut constants), Ok)?;
         check_sigma(sigma, phase.number)?;
         for (group, number) in own.iter().zip(phase.points.start + 1..) {
             let known = constants.of(group.size())?;
-            let (mean_spread, value, upper) = match by_range {
-                true => (known.d2, group.range(), known.d4_limit),
-                false => (known.c4, group.deviation(), known.b4),
-            };
             // A printed A2 or A3 is rounded after the division by d2 or c4.
-            let three = match (options.sigma, by_range) {
-                (Some(_), _) => known.a,
-                (None, true) => known.a2 * mean_spread,
-                (None, false) => known.a3 * mean_spread,
+            let (mean_spread, upper, from_spread) = match spread {
+                Spread::Range => (known.d2, known.d4_limit, known.a2 * known.d2),
+                Spread::Deviation => (known.c4, known.b4, known.a3 * known.c4),
             };
+            let three = if options.sigma.is_some() { known.a } else { from_spread };
             let size = group.size() as f64;
             sigmas.push(three * sigma / 3.0);
             means.push(
@@ -172,7 +152,9 @@ pub(super) fn subgroups(
             );
             let line = mean_spread * sigma;
             let half = options.sigmas / 3.0 * (upper - 1.0) * line;
-            spreads.push(phase.point(number, size, value).about(line, half).not_below_zero());
+            spreads.push(
+                phase.point(number, size, spread.of(group.readings)).about(line, half).not_below_zero(),
+            );
         }
         phases.push(phase.told(centre, sigma));
     }
@@ -186,7 +168,7 @@ pub(super) fn from_moving_ranges(
     span: usize,
     constants: &mut Constants,
 ) -> Result<f64, ControlChartError> {
-    let ranges: Vec<_> = readings.windows(span).map(|window| Subgroup::new(window).range()).collect();
+    let ranges: Vec<_> = readings.windows(span).map(range).collect();
     Ok(ranges.iter().sum::<f64>() / ranges.len() as f64 / constants.of(span)?.d2)
 }
 
@@ -204,7 +186,7 @@ pub(super) fn individuals(
     let (mut singles, mut moving, mut sigmas, mut phases) = (vec![], vec![], vec![], vec![]);
     for phase in Phase::of(data.len(), least_points(options).max(options.span), options)? {
         let own = &data[phase.points.clone()];
-        let centre = options.centre.unwrap_or_else(|| Subgroup::new(own).mean);
+        let centre = options.centre.unwrap_or_else(|| mean(own));
         let sigma =
             options.sigma.map_or_else(|| from_moving_ranges(own, options.span, &mut constants), Ok)?;
         check_sigma(sigma, phase.number)?;
@@ -215,8 +197,7 @@ pub(super) fn individuals(
         let line = known.d2 * sigma;
         let half = options.sigmas / 3.0 * (known.d4_limit - 1.0) * line;
         for (window, number) in own.windows(options.span).zip(phase.points.start + options.span..) {
-            let range = Subgroup::new(window).range();
-            let point = phase.point(number, options.span as f64, range);
+            let point = phase.point(number, options.span as f64, range(window));
             moving.push(point.about(line, half).not_below_zero());
         }
         phases.push(phase.told(centre, sigma));

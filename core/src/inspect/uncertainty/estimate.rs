@@ -1,8 +1,9 @@
-//! What is known of one input: its value, its standard uncertainty, and on how much knowledge that rests.
+//! What is known of one input: its value, its standard uncertainty, and the degrees of freedom of that.
 use super::error::UncertaintyError;
 use super::freedom::freedom_in_range;
 use crate::object::{Restored, Told};
 use crate::stack::{Distribution, Input};
+use crate::statistics::mean_and_deviation;
 use std::fmt;
 use tenths_macros::{Object, function};
 
@@ -56,12 +57,8 @@ impl Estimate {
             return Err(UncertaintyError::Number { what, need: "a finite number", value: readings[place] });
         }
         let count = readings.len() as f64;
-        // From the first reading on, so that what all have in common costs no digits.
-        let first = readings[0];
-        let mean = readings.iter().map(|reading| reading - first).sum::<f64>() / count;
-        let squares: f64 =
-            readings.iter().map(|reading| (reading - first - mean) * (reading - first - mean)).sum();
-        Estimate::new(first + mean, (squares / (count - 1.0) / count).sqrt(), count - 1.0)
+        let [mean, deviation] = mean_and_deviation(readings);
+        Estimate::new(mean, deviation / count.sqrt(), count - 1.0)
     }
 
     /// What a certificate says: a value, its expanded uncertainty and the coverage factor, with no degrees of freedom to
