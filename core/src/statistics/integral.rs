@@ -32,10 +32,10 @@ pub(super) fn integral_of_peak(inside: f64, width: f64, function: impl Fn(f64) -
     steps(low, high, function)
 }
 
-/// What counts for nothing beside the peak.
+/// A value so small beside the peak that the integral ends there.
 const NOTHING: f64 = 1e-18;
 
-/// The sum over equal steps, with more of them until it stands.
+/// The integral by equal steps, which are halved until it no longer changes.
 fn steps(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
     let length = high - low;
     let at = |part: f64| function(low + part * length);
@@ -62,5 +62,5 @@ fn steps(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
     sum / f64::from(count) * length
 }
 
-/// By so little two sums may differ. To stop sooner would miss a low shoulder of the peak.
+/// The relative change that ends the halving. A larger one would miss a low shoulder of the peak.
 const STANDS: f64 = 1e-14;

@@ -45,7 +45,7 @@ struct Pass {
 const EIGHT: usize = 8;
 
 impl Network {
-    /// Makes it that of so many rows, [`MAX_READINGS`] at most.
+    /// Rebuilds the network for `count` rows, [`MAX_READINGS`] at most.
     fn fit(&mut self, count: usize) {
         if self.count == count {
             return;

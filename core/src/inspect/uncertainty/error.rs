@@ -31,8 +31,8 @@ pub enum UncertaintyError {
     },
     /// Correlated inputs with different degrees of freedom.
     #[error(
-        "`{one}` and `{other}` are correlated and have different degrees of freedom, {freedoms}, for which there is no \
-         effective number. Fix: give both the same, or leave them out"
+        "`{one}` and `{other}` are correlated, but have different degrees of freedom, {freedoms}: the effective degrees of \
+         freedom cannot be calculated. Fix: give both the same number, or leave the numbers out"
     )]
     Correlated {
         /// One of them.
