@@ -1953,7 +1953,7 @@ typedef struct tenths_broken_rule {
      */
     int64_t rule;
     /**
-     * What is plotted there.
+     * What is plotted there; of a CUSUM the sum that is beyond its limit.
      */
     double value;
 } tenths_broken_rule;

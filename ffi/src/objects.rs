@@ -6232,7 +6232,7 @@ pub struct tenths_broken_rule {
     pub point: i64,
     /// The number of the rule in its set; 1 is a point beyond the limits.
     pub rule: i64,
-    /// What is plotted there.
+    /// What is plotted there; of a CUSUM the sum that is beyond its limit.
     pub value: f64,
 }
 

@@ -2180,7 +2180,7 @@ class BrokenRule(Object):
         """The number of the rule in its set; 1 is a point beyond the limits."""
     @property
     def value(self) -> float:
-        """What is plotted there."""
+        """What is plotted there; of a CUSUM the sum that is beyond its limit."""
 
 @final
 class ControlPoint(Object):

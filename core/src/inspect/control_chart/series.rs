@@ -47,7 +47,7 @@ pub struct BrokenRule {
     pub point: usize,
     /// The number of the rule in its set; 1 is a point beyond the limits.
     pub rule: usize,
-    /// What is plotted there.
+    /// What is plotted there; of a CUSUM the sum that is beyond its limit.
     pub value: f64,
 }
 
@@ -90,7 +90,9 @@ impl ControlSeries {
             start = end;
         }
         let broken = points.iter().flat_map(|point| {
-            let (number, value) = (point.number, point.value);
+            // Only one sum of a CUSUM may be beyond its limit.
+            let down = point.lower_sum.filter(|sum| *sum < point.lower && point.value <= point.upper);
+            let (number, value) = (point.number, down.unwrap_or(point.value));
             point.broken.iter().map(move |&rule| BrokenRule { point: number, rule, value })
         });
         let broken = broken.collect();

@@ -73,6 +73,25 @@ fn unequal_subgroups_have_limits_of_their_own() {
     assert!(shares.location.points[0].upper > shares.location.points[1].upper);
 }
 
+// By hand: each point lies one standard deviation below the target, and half of one is slack.
+#[test]
+fn a_cusum_that_breaks_downward_tells_its_downward_sum() {
+    let known = ChartOptions { centre: Some(0.0), sigma: Some(1.0), ..ChartOptions::default() };
+    let broken = |reading: f64| made(ChartKind::Cusum, &[reading; 11], &[], &known).location.broken;
+    assert_eq!(broken(-1.0), [BrokenRule { point: 11, rule: 1, value: -5.5 }]);
+    assert_eq!(broken(1.0), [BrokenRule { point: 11, rule: 1, value: 5.5 }]);
+}
+
+// A process that makes readings near the largest number there is has none in a shop, but is told what is wrong.
+#[test]
+fn readings_that_are_too_large_are_refused() {
+    for kind in [ChartKind::IMr, ChartKind::XbarR, ChartKind::XbarS, ChartKind::Ewma] {
+        let sizes: &[f64] = if matches!(kind, ChartKind::XbarR | ChartKind::XbarS) { &[2.0] } else { &[] };
+        let got = refused(kind, &[1e308, -1e308, 1.5e308, -1e308], sizes, &ChartOptions::default());
+        assert!(got.contains("phase 1 are too large"), "{kind:?}: {got}");
+    }
+}
+
 #[test]
 fn what_has_no_chart_is_refused_with_its_place() {
     let usual = ChartOptions::default();
