@@ -24434,7 +24434,8 @@ typedef struct tenths_chart_constants {
  * `tenths_make_chart_constants(5, "exact", &constants)`.
  *
  * - `n`: Readings of a subgroup.
- * - `source`: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+ * - `source`: `exact`, computed for 2 to 10 000 readings, or `printed`: d2, d3, c4, A2, A3, B3, B4, D3 and D4 as in the usual table
+ * for 2 to 25, and the others computed from these.
  *
  * # Safety
  * The texts end with a NUL; `constants->struct_size` is set to the size of the struct.

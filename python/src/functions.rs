@@ -152,7 +152,7 @@ fn variables_plan<'py>(
 ///
 /// Arguments:
 ///     n: Readings of a subgroup.
-///     source: `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+///     source: `exact`, computed for 2 to 10 000 readings, or `printed`: d2, d3, c4, A2, A3, B3, B4, D3 and D4 as in the usual table for 2 to 25, and the others computed from these.
 #[pyfunction]
 #[pyo3(signature = (*given, **by_name), text_signature = "(n, source=\"exact\")")]
 fn chart_constants<'py>(

@@ -13,7 +13,8 @@ pub enum ConstantSource {
     /// Computed to all digits, for subgroups of any size.
     #[default]
     Exact,
-    /// As tables print them, to three or four digits, for subgroups of 2 to 25.
+    /// d2, d3, c4, A2, A3, B3, B4, D3 and D4 as tables print them, to three or four digits, for subgroups of 2 to 25. The
+    /// others are computed from these, so the last digit may differ from a table.
     Printed,
 }
 
@@ -57,7 +58,8 @@ pub struct ChartConstants {
 impl ChartConstants {
     /// The constants for subgroups of `n` readings.
     ///
-    /// Source: exact ones by integration of the range of normal readings; printed ones from the usual table.
+    /// Source: exact ones by integration of the range of normal readings; printed ones from the usual table, or computed from
+    /// its d2, d3 and c4.
     ///
     /// # Errors
     /// [`ControlChartError::Constants`] where there are none for that size.
@@ -74,7 +76,7 @@ impl ChartConstants {
             let known = ChartConstants::of(n, d2, d3, c4);
             return Ok(ChartConstants { a2, a3, b3, b4, d3_limit, d4_limit, ..known });
         }
-        // No more than a few thousand, as was seen.
+        // At most MAX_SIZE, checked above.
         let count = n as u32;
         Ok(ChartConstants::of(n, d2(count), d3(count), c4(count)))
     }
@@ -113,7 +115,8 @@ impl ChartConstants {
 pub fn chart_constants(
     /// Readings of a subgroup.
     n: usize,
-    /// `exact`, computed for 2 to 10 000 readings, or `printed`, as in the usual table for 2 to 25.
+    /// `exact`, computed for 2 to 10 000 readings, or `printed`: d2, d3, c4, A2, A3, B3, B4, D3 and D4 as in the usual table
+    /// for 2 to 25, and the others computed from these.
     #[text(choice)]
     #[default("exact")]
     source: ConstantSource,
