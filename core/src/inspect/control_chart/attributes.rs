@@ -28,8 +28,11 @@ pub(super) fn counts(
         };
         let most = if pieces { 1.0 } else { f64::INFINITY };
         if options.centre.is_some() && !(rate > 0.0 && rate < most) {
-            let need =
-                if pieces { "a share between 0 and 1, or of np that part of the size" } else { "above zero" };
+            let need = match kind {
+                ChartKind::P => "between 0 and 1",
+                ChartKind::Np => "between 0 and the mean sample size",
+                _ => "above zero",
+            };
             return Err(ControlChartError::Option {
                 name: "centre",
                 need,

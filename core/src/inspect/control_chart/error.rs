@@ -19,7 +19,7 @@ pub enum ControlChartError {
         /// Its value.
         value: f64,
     },
-    /// A size of a subgroup or a sample that cannot be.
+    /// An impossible size of a subgroup or a sample.
     #[error("size {place} must be {need}, not {value}")]
     Size {
         /// Its place, from 1.
@@ -42,7 +42,7 @@ pub enum ControlChartError {
     /// Sizes that do not go with the readings.
     #[error("{got} {what} were given; expected {expected}")]
     Count {
-        /// What there is too much or too little of.
+        /// What was given in the wrong number.
         what: &'static str,
         /// How many there are.
         got: usize,
@@ -55,7 +55,7 @@ pub enum ControlChartError {
         /// The kind.
         kind: ChartKind,
     },
-    /// A kind of chart that has no use for what was given.
+    /// Something given that the kind of chart does not use.
     #[error("{} takes no {what}", kind.name())]
     NotTaken {
         /// The kind.
@@ -82,7 +82,7 @@ pub enum ControlChartError {
         /// Its value.
         value: f64,
     },
-    /// Too few points to tell limits from.
+    /// Too few points for limits.
     #[error(
         "phase {phase} has too few points, {got}; its limits need {least} or more. Fix: wait for more, or give centre and \
          sigma"
@@ -109,6 +109,12 @@ pub enum ControlChartError {
     TooLarge {
         /// The phase, from 1.
         phase: usize,
+    },
+    /// Phases that do not start at 0.
+    #[error("the first point must be in phase 0, not {got}")]
+    FirstPhase {
+        /// Its phase.
+        got: usize,
     },
     /// Phases that come back.
     #[error(

@@ -12,7 +12,8 @@ pub struct ChartOptions<'a> {
     pub constants: ConstantSource,
     /// The rules that points are judged by.
     pub rules: RuleSet,
-    /// The phase of each point, numbered from zero; none for a single phase. Each phase has limits of its own.
+    /// The phase of each point, numbered from 0 in the order of the points; empty for a single phase. Each phase has limits
+    /// of its own. The chart counts its phases from 1: phase 0 here is phase 1 there.
     #[apart]
     pub phases: &'a [usize],
     /// The known centre, or the target of EWMA and CUSUM; otherwise the mean of the readings.

@@ -48,7 +48,7 @@ impl Phase {
         if let Some(first) = labels.first()
             && *first != 0
         {
-            return Err(ControlChartError::Phases { place: 1, before: 0, got: *first });
+            return Err(ControlChartError::FirstPhase { got: *first });
         }
         for (place, pair) in labels.windows(2).enumerate() {
             if pair[1] == pair[0] + 1 {

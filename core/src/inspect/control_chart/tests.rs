@@ -127,12 +127,14 @@ fn what_has_no_chart_is_refused_with_its_place() {
         refused(ChartKind::C, &[1.0, 2.0, 3.0, 4.0], &[], &ChartOptions { phases, ..usual })
     };
     assert!(phased(&[0, 0, 1]).contains("3 phases were given; expected one for each of 4 points"));
-    assert!(
-        phased(&[0, 1, 0, 1]).contains("phase 1 has too few points, 1")
-            || phased(&[0, 1, 0, 1]).contains("not 0 after 1")
-    );
+    assert!(phased(&[0, 1, 0, 1]).contains("not 0 after 1 at point 3"));
     assert!(phased(&[0, 0, 2, 2]).contains("not 2 after 0 at point 3"));
-    assert!(phased(&[1, 1, 1, 1]).contains("numbered 0"));
+    assert_eq!(phased(&[1, 1, 1, 1]), "the first point must be in phase 0, not 1");
+    let refused_centre =
+        |kind, centre| refused(kind, &[1.0, 2.0], &[9.0], &ChartOptions { centre: Some(centre), ..usual });
+    assert_eq!(refused_centre(ChartKind::P, 1.5), "centre must be between 0 and 1, not 1.5");
+    let np = "centre must be between 0 and the mean sample size, not 9";
+    assert_eq!(refused_centre(ChartKind::Np, 9.0), np);
     let known = ChartOptions { sigma: Some(1.0), ..usual };
     assert!(refused(ChartKind::C, &[1.0, 2.0], &[], &known).contains("takes no sigma"));
     let printed = ChartOptions { constants: ConstantSource::Printed, ..usual };
