@@ -6919,8 +6919,10 @@ pub struct tenths_uncertainty_budget {
     pub monte_carlo_agrees: i32,
     /// 1 where there is a `for_decision`, and 0 otherwise.
     pub has_for_decision: i32,
-    /// Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
-    /// coverage factor of 2. Absent where the result is not in millimetres or inches.
+    /// The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined
+    /// uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the
+    /// 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent
+    /// where the result is not in millimetres or inches.
     pub for_decision: i64,
 }
 

@@ -73,7 +73,11 @@ def test_a_formula_is_a_model():
 def test_a_decision_takes_a_budget():
     inputs = {"reading": Estimate.of_readings([10.003, 10.001, 10.004]), "certificate": Estimate.of_certificate(0, 0.002)}
     budget = uncertainty_budget(lambda reading, certificate: reading + certificate, inputs, unit="mm")
-    assert budget.for_decision == Size(f"{math.ceil(2 * budget.combined * 1e9) / 1e9:.9f} mm")
+    # By hand: the readings have a variance of 7/3 μm², and their mean 7/9; the certificate has 1 μm². The effective degrees
+    # of freedom are (16/9)² / ((7/9)² / 2) = 512/49. Student's factor of 10 for 95.45 percent, by scipy, is 2.283678.
+    assert budget.combined == pytest.approx(0.004 / 3, rel=1e-9)
+    assert budget.effective_freedom == pytest.approx(512 / 49, rel=1e-9)
+    assert budget.for_decision == Size("0.003044905 mm")
     decision = Decision("10..10.1 mm", budget)
     assert decision == Decision("10..10.1 mm", budget.for_decision)
     speed = uncertainty_budget(metric.surface_speed, {"diameter": Estimate(50, 0.1), "spindle_speed": 800})

@@ -158,4 +158,20 @@ mod tests {
             "{factor:?}"
         );
     }
+
+    // Coverage factors for 95.45 percent as GUM, table G.2, and EA-4/02 print them (from memory).
+    #[test]
+    fn a_decision_is_told_more_of_few_readings() {
+        for (freedom, factor) in [(1.0, 13.97), (2.0, 4.53), (4.0, 2.87), (10.0, 2.28), (50.0, 2.05)] {
+            let estimate = Estimate { value: 10.0, standard_uncertainty: 0.001, degrees_of_freedom: freedom };
+            let budget = budget_of(estimate, 0.95).unwrap_or_else(|error| panic!("{error}"));
+            let size = budget.named(None, Some("mm")).for_decision().map_or(0, |size| size.picometres());
+            assert!((size as f64 / 1e6 - factor).abs() < 0.005, "{freedom}: {size}");
+        }
+        let exact = Estimate { value: 10.0, standard_uncertainty: 0.001, degrees_of_freedom: f64::INFINITY };
+        let budget = budget_of(exact, 0.95).unwrap_or_else(|error| panic!("{error}"));
+        let size = budget.named(None, Some("mm")).for_decision().map_or(0, |size| size.picometres());
+        // The derivative of the model costs the last digits, and the size is rounded up.
+        assert!((2_000_000..=2_000_001).contains(&size), "{size}");
+    }
 }

@@ -1,4 +1,5 @@
 //! What is known of a result: the budget with its rows, and the figures of a sample.
+use super::freedom::{rounded_down, student};
 use crate::quantity::Units;
 use crate::size::Size;
 use std::fmt;
@@ -91,8 +92,10 @@ impl UncertaintyBudget {
 
 #[accessors]
 impl UncertaintyBudget {
-    /// Twice the combined uncertainty as a size, rounded up to a picometre: what a decision rule takes, which wants a
-    /// coverage factor of 2. Absent where the result is not in millimetres or inches.
+    /// The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined
+    /// uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the
+    /// 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent
+    /// where the result is not in millimetres or inches.
     #[field]
     pub fn for_decision(&self) -> Option<Size> {
         let units = match self.unit.as_deref()? {
@@ -100,7 +103,8 @@ impl UncertaintyBudget {
             "in" => Units::Inch,
             _ => return None,
         };
-        let picometres = (2.0 * self.combined * units.picometres() as f64).ceil();
+        let factor = student(2.0, rounded_down(self.effective_freedom));
+        let picometres = (factor * self.combined * units.picometres() as f64).ceil();
         (0.0..9e18).contains(&picometres).then(|| Size::from_picometres(picometres as i64))
     }
 }
