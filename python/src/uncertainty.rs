@@ -110,7 +110,7 @@ pub fn uncertainty_budget<'py>(
     }
     for (name, number) in freedom.iter().flat_map(|freedom| freedom.iter()) {
         if !inputs.contains(&name)? {
-            return Err(value_error(format!("freedom has an input that there is not: {name}")));
+            return Err(value_error(format!("freedom names `{name}`, which is not an input")));
         }
         freedoms.set_item(name, number)?;
     }

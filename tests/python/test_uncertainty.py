@@ -134,7 +134,7 @@ def test_readings_of_any_kind():
     ("options", "why"),
     [
         ({"coverage": 95}, "the coverage must be greater than 0 and less than 1, e.g. 0.95, not 95"),
-        ({"freedom": {"c": 5}}, "freedom has an input that there is not: c"),
+        ({"freedom": {"c": 5}}, "freedom names `c`, which is not an input"),
         ({"freedom": {"a": 0}}, "degrees of freedom of `a` must be 1 or more"),
         ({"samples": 1 << 30}, "an interval needs every value of the sample"),
     ],

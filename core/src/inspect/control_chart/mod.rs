@@ -1,7 +1,7 @@
 //! Control charts: whether a process that made parts to print still runs as it did.
 //!
 //! Limits are worked out from the readings themselves, or from a known centre and standard deviation. Each point
-//! tells the rules that it broke.
+//! lists the rules that it broke.
 //!
 //! Source: ISO 7870-2 for the charts with limits at three standard deviations; ISO 7870-6 for EWMA; ISO 7870-4 for
 //! CUSUM. The factors come from the distribution of the range and of the standard deviation of normal readings.

@@ -1,4 +1,4 @@
-//! Patterns of points that a process without a cause seldom makes.
+//! Patterns of points that a stable process seldom makes.
 use tenths_macros::Choice;
 
 /// A set of numbered rules. Rule 1 of each set is a point beyond the control limits.

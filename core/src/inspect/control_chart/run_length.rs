@@ -67,7 +67,7 @@ const MAX_DECISION: f64 = 20.0;
 /// Nodes where the kernel is no narrower than a fourteenth of half of the interval.
 const NODES: usize = 64;
 
-/// From z the next point is at w x + (1 − w) z, and the run ends beyond the limits.
+/// Average run of an EWMA: from z the next point is at w x + (1 − w) z, and the run ends beyond the limits.
 fn ewma(moved: f64, weight: f64, sigmas: f64) -> f64 {
     let half = sigmas * (weight / (2.0 - weight)).sqrt();
     // In the middle the nodes lie π half / count apart. Less than 0.7 of the kernel's width leaves an error of 1e-17.
@@ -80,7 +80,7 @@ fn ewma(moved: f64, weight: f64, sigmas: f64) -> f64 {
     1.0 + from_centre
 }
 
-/// From a sum u the next is u + x − slack, or zero where that is less, and the run ends beyond the decision limit.
+/// Average run of one side of a CUSUM: from a sum u the next is u + x − slack, or zero where that is less, and the run ends beyond the decision limit.
 fn one_sided(moved: f64, slack: f64, decision: f64) -> f64 {
     let half = 0.5 * decision;
     let nodes: Vec<_> = legendre(NODES).map(|(node, share)| (half * (1.0 + node), half * share)).collect();

@@ -1,4 +1,4 @@
-//! The budget: each input's part of the uncertainty of the result, and what they come to.
+//! The budget: each input's part of the uncertainty of the result, and their combination.
 use super::error::UncertaintyError;
 use super::freedom::{effective_freedom, freedom_in_range, rounded_down, student};
 use super::result::{MonteCarlo, UncertaintyBudget, UncertaintyRow};

@@ -1,4 +1,4 @@
-//! Uncertainty of measurement: what is known of each input combined to what is known of the result.
+//! Uncertainty of measurement: the uncertainties of the inputs combined into that of the result.
 //!
 //! Source: JCGM 100:2008 (GUM), and for samples its supplement JCGM 101:2008; both from memory.
 //! [`UncertaintyBudget`] combines to the first order, with sensitivities, correlations and effective degrees of freedom;
