@@ -128,7 +128,7 @@ pub fn hole_position(
     member: Member,
     units: Units,
 ) -> Result<HolePosition, FormError> {
-    // Faults of the points are told by their own coordinates.
+    // Faults of the points are reported in their own coordinates.
     Cloud::new(points, 3)?;
     let frame = match datums {
         Some(datums) => Frame::new(datums)?.facing(points, nominal),

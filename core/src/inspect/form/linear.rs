@@ -63,7 +63,7 @@ pub(super) fn eliminate<const N: usize>(
     Some(right)
 }
 
-/// The axes of a cloud about the origin, the longest first: eigenvectors of its second moments, by Jacobi's turns.
+/// The axes of a cloud about the origin, the longest first: eigenvectors of its second moments.
 pub(super) fn axes(points: &[Vector]) -> ([Vector; 3], [f64; 3]) {
     let mut matrix = [[0.0; 3]; 3];
     for point in points {
@@ -73,6 +73,11 @@ pub(super) fn axes(points: &[Vector]) -> ([Vector; 3], [f64; 3]) {
             }
         }
     }
+    eigen(matrix)
+}
+
+/// Eigenvectors and eigenvalues of a symmetric matrix, the largest first, by Jacobi's rotations.
+pub(super) fn eigen(mut matrix: [Vector; 3]) -> ([Vector; 3], [f64; 3]) {
     let mut vectors = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
     for _ in 0..60 {
         for (p, q) in [(0, 1), (0, 2), (1, 2)] {

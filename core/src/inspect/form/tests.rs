@@ -143,7 +143,7 @@ fn surfaces_of_known_make_are_found() {
                 let found = fit(feature, criterion, &surface(feature, ripple), 3);
                 near(found.deviation, 2.0 * ripple, 1e-9);
                 let radius = if feature == Cone { 40.0 } else { 25.0 };
-                // That of a cone is told at the middle of the points.
+                // That of a cone is given at the middle of the points.
                 near(found.radius.unwrap(), radius, 1e-6);
                 if feature != Sphere {
                     parallel(&found.direction, THIRD);
@@ -201,6 +201,46 @@ fn uncertainties_are_those_of_even_points() {
     assert!(zone.point_uncertainty.is_none() && zone.centre_uncertainty.is_none());
     // As many points as numbers leave nothing to spare.
     assert!(fit(Circle, LeastSquares, &[0.0, 1.0, 1.0, 0.0, 0.0, -1.0], 2).point_uncertainty.is_none());
+}
+
+// By hand: the centre of a short arc is fixed worst along the radius through its middle, with a variance of
+// s² / (Σ cos² - (Σ cos)² / n) for angles from that radius, whatever way the arc lies.
+#[test]
+fn the_worst_direction_of_a_centre_turns_with_the_arc() {
+    let angles = || (0..12).map(|k| 5.0 * f64::from(k) - 27.5);
+    let cosines: Vec<f64> = angles().map(cos_degrees).collect();
+    let sum: f64 = cosines.iter().sum();
+    let squares: f64 = cosines.iter().map(|cosine| cosine * cosine).sum();
+    let factor = (squares - sum * sum / 12.0).sqrt().recip();
+    for turn in [0.0, 20.0, 45.0, 90.0, 225.0] {
+        let points: Vec<f64> = angles()
+            .zip([0.001, -0.001].into_iter().cycle())
+            .flat_map(|(t, wave)| {
+                [turn + t].map(|t| [cos_degrees(t), sin_degrees(t)].map(|x| (5.0 + wave) * x))
+            })
+            .flatten()
+            .collect();
+        let found = fit(Circle, LeastSquares, &points, 2);
+        let want = found.point_uncertainty.unwrap() * factor;
+        near(found.centre_uncertainty.unwrap(), want, 0.005 * want);
+    }
+}
+
+// By hand: a strip turns most easily about its length, with a standard deviation of s / √Σ y² over the distances y from
+// its middle line: here s / √(16 · 2²), whatever way the strip lies in its plane.
+#[test]
+fn the_worst_turn_of_a_plane_is_about_its_length() {
+    for turn in [0.0, 30.0, 45.0, 100.0] {
+        let (cos, sin) = (cos_degrees(turn), sin_degrees(turn));
+        let points: Vec<f64> = (0..16)
+            .map(|k| [10.0 * f64::from(k % 8) - 35.0, f64::from(k / 8) * 4.0 - 2.0, f64::from(k % 2)])
+            .flat_map(|[x, y, z]| turned([cos * x - sin * y, sin * x + cos * y, 0.001 * z]))
+            .collect();
+        let found = fit(Plane, LeastSquares, &points, 3);
+        let want = found.point_uncertainty.unwrap() / 8.0;
+        let got = found.direction_uncertainty.unwrap().metric() * std::f64::consts::PI / 180.0;
+        near(got, want, 0.005 * want);
+    }
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! How well points fix a least-squares feature.
 use super::kinds::FormFeature;
+use super::least_squares::UNKNOWNS;
 use super::shape::{MAX_MOTIONS, Shape, Vector, dot};
 use super::{least_squares, linear};
 
@@ -22,18 +23,24 @@ pub(super) fn uncertainty(shape: &Shape, points: &[Vector]) -> Option<Uncertaint
         return line_in_space(shape, points, squares);
     }
     let matrix = least_squares::normal(shape, points).matrix;
-    let mut variance = [0.0; MAX_MOTIONS + 1];
+    let mut inverse = [[0.0; UNKNOWNS]; UNKNOWNS];
     for k in 0..size {
-        let mut one = [0.0; MAX_MOTIONS + 1];
+        let mut one = [0.0; UNKNOWNS];
         one[k] = 1.0;
-        variance[k] = linear::solve(&matrix, &one, size, 1e-11)?[k];
+        inverse[k] = linear::solve(&matrix, &one, size, 1e-11)?;
     }
     if points.len() <= size {
         return Some(Uncertainty::default());
     }
     let point = (squares / (points.len() - size) as f64).sqrt();
+    // The largest variance in any direction, which need not be that of a coordinate.
     let worst = |from: usize, to: usize| {
-        Some(point * variance[from..to].iter().fold(0.0_f64, |most, one| most.max(*one)).max(0.0).sqrt())
+        let mut block = [[0.0; 3]; 3];
+        for (row, own) in block.iter_mut().zip(&inverse[from..to]) {
+            row[..to - from].copy_from_slice(&own[from..to]);
+        }
+        let [largest, ..] = linear::eigen(block).1;
+        Some(point * largest.max(0.0).sqrt())
     };
     let mut told = Uncertainty { point: Some(point), ..Uncertainty::default() };
     match shape.feature {
