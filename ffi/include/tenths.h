@@ -24051,7 +24051,8 @@ typedef struct tenths_sampling_plan {
      */
     int32_t has_acceptance_at_aql;
     /**
-     * The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+     * The share of lots at the AQL that the plan accepts, by the binomial law; of a plan of a standard above an AQL of 10,
+     * which counts nonconformities, by Poisson's.
      */
     double acceptance_at_aql;
 } tenths_sampling_plan;

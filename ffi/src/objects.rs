@@ -6556,7 +6556,8 @@ pub struct tenths_sampling_plan {
     pub samples: *mut c_char,
     /// 1 where there is a `acceptance_at_aql`, and 0 otherwise.
     pub has_acceptance_at_aql: i32,
-    /// The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+    /// The share of lots at the AQL that the plan accepts, by the binomial law; of a plan of a standard above an AQL of 10,
+    /// which counts nonconformities, by Poisson's.
     pub acceptance_at_aql: f64,
 }
 

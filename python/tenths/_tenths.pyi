@@ -3086,7 +3086,7 @@ class SamplingPlan(Object):
         """The samples as text: pieces, acceptance and rejection number, such as `80/2/3`."""
     @property
     def acceptance_at_aql(self) -> float | None:
-        """The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's."""
+        """The share of lots at the AQL that the plan accepts, by the binomial law; of a plan of a standard above an AQL of 10, which counts nonconformities, by Poisson's."""
     """A plan by which a sample decides on a lot."""
 
     @overload

@@ -201,6 +201,16 @@ impl SamplingPlan {
         SamplingPlan::of_stages(&stages.ok_or_else(unclear)?, lot, severity)
     }
 
+    /// Whether the plan was taken from the tables of a standard, and not made for an AQL or of one's own numbers.
+    fn is_of_standard(&self) -> bool {
+        self.code_letter.is_some()
+    }
+
+    /// Whether it counts nonconformities, of which a piece may have several: in a standard above an AQL of 10.
+    fn counts_nonconformities(&self) -> bool {
+        self.is_of_standard() && self.aql.is_some_and(|aql| aql > 10.0)
+    }
+
     fn lots(&self) -> Lots<'_> {
         Lots { stages: &self.stages, lot: self.lot }
     }
@@ -235,9 +245,8 @@ impl SamplingPlan {
     /// plan has are enough where they decide.
     ///
     /// # Errors
-    /// [`SamplingError::Found`] for more pieces than a sample has, and samples behind the one that decided.
+    /// [`SamplingError::Found`] for more pieces than a sample has, and for samples after the one that decided.
     pub fn judge(&self, found: &[u64]) -> Result<LotVerdict, SamplingError> {
-        let counts_pieces = self.aql.is_none_or(|aql| aql <= 10.0);
         let (mut sum, mut verdict) = (0_u64, LotVerdict::NextSample);
         if found.len() > self.stages.len() {
             return Err(SamplingError::Found {
@@ -250,7 +259,7 @@ impl SamplingPlan {
                     reason: format!("sample {number} decided, so there is no sample {}", number + 1),
                 });
             }
-            if counts_pieces && *found > stage.sample_size {
+            if *found > stage.sample_size && !self.counts_nonconformities() {
                 let reason = format!(
                     "sample {} has {} pieces, not {found} nonconforming ones",
                     number + 1,
@@ -277,11 +286,11 @@ impl SamplingPlan {
     /// As [`SamplingPlan::judge`].
     pub fn switching_points(&self, found: &[u64]) -> Result<Option<u32>, SamplingError> {
         let verdict = self.judge(found)?;
-        if self.aql.is_none() || verdict == LotVerdict::NextSample {
+        if !self.is_of_standard() || verdict == LotVerdict::NextSample {
             return Ok(None);
         }
         let accepted = verdict == LotVerdict::Accepted;
-        let sum = found.iter().sum::<u64>();
+        let sum = found.iter().fold(0_u64, |sum, found| sum.saturating_add(*found));
         Ok(Some(match (self.kind, self.accept) {
             _ if !accepted => 0,
             (PlanKind::Single, Some(accept)) if accept >= 2 => {
@@ -313,11 +322,12 @@ impl SamplingPlan {
         self.stages.iter().map(stage).collect::<Vec<_>>().join(", ")
     }
 
-    /// The share of lots at the AQL that the plan accepts, by the binomial law, or above an AQL of 10 by Poisson's.
+    /// The share of lots at the AQL that the plan accepts, by the binomial law; of a plan of a standard above an AQL of 10,
+    /// which counts nonconformities, by Poisson's.
     #[field]
     pub fn acceptance_at_aql(&self) -> Option<f64> {
         let aql = self.aql?;
-        let model = if aql > 10.0 { LotModel::Poisson } else { LotModel::Binomial };
+        let model = if self.counts_nonconformities() { LotModel::Poisson } else { LotModel::Binomial };
         self.acceptance_probability(aql / 100.0, model).ok()
     }
 }

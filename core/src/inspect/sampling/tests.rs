@@ -173,6 +173,31 @@ fn lots_add_points_to_the_score() {
     assert_eq!(own.switching_points(&[0]).unwrap(), None);
 }
 
+// A plan that was worked out for an AQL counts pieces, and is not one of a standard.
+#[test]
+fn a_plan_made_for_an_aql_is_not_one_of_a_standard() {
+    let made = two_point_plan(1.0, 20.0, 0.05, 0.1).unwrap();
+    assert_eq!(made.switching_points(&[0]).unwrap(), None);
+    let coarse = two_point_plan(12.0, 40.0, 0.05, 0.1).unwrap();
+    let refused = coarse.judge(&[9999]).unwrap_err().to_string();
+    assert!(refused.ends_with("pieces, not 9999 nonconforming ones"), "{refused}");
+    // By hand: 0.8³ = 0.512 is the last power of 0.8 above 0.5; Poisson's exp(-0.6) is 0.549.
+    let zero = zero_acceptance_plan(None, Quality::Aql(20.0), 0.5).unwrap();
+    assert_eq!(zero.sample_size, 3);
+    assert!((zero.acceptance_at_aql().unwrap() - 0.512).abs() < 1e-12);
+    assert_eq!(zero.switching_points(&[0]).unwrap(), None);
+}
+
+#[test]
+fn counts_of_any_size_add_up() {
+    let counted = SamplingPlan {
+        aql: Some(15.0),
+        code_letter: Some("J".into()),
+        ..own(&[stage(50, Some(1), 4), stage(50, Some(4), 5)], None).unwrap()
+    };
+    assert_eq!(counted.switching_points(&[2, u64::MAX]).unwrap(), Some(0));
+}
+
 #[test]
 fn plans_without_nonconforming_pieces() {
     // By hand: (99/100)^n of 0.95 at least is n = 5, (99/100)^6 is 0.9415.
