@@ -35,52 +35,64 @@ pub fn zero_acceptance_plan(
     };
     between(what, percent, 100.0, "greater than 0 and less than 100")?;
     between("the risk", risk, 1.0, "greater than 0 and less than 1")?;
-    let is_ltpd = matches!(quality, Quality::Ltpd(_));
-    // The chance that is kept: at the most for an LTPD, at the least for an AQL.
-    let chance = if is_ltpd { risk } else { 1.0 - risk };
-    let kept = |accepted: f64| if is_ltpd { accepted <= chance } else { accepted < chance };
-    let (most, marked) = match lot {
-        Some(lot) => {
-            if !(1..=MAX_LOT).contains(&lot) {
-                return Err(SamplingError::Lot { lot, least: 1 });
-            }
-            let marked = percent / 100.0 * lot as f64;
-            // What rounding leaves of a whole number of pieces.
-            let marked = if is_ltpd { (marked - 1e-6).ceil().max(1.0) } else { (marked + 1e-6).floor() };
-            (lot, marked as u64)
-        }
-        None => (MAX_SAMPLE + 1, 0),
-    };
-    let accepted = |pieces: u64| match lot {
-        Some(lot) => none_drawn(pieces, lot, marked),
-        None => Counts::binomial(pieces, percent / 100.0).of(0),
-    };
-    // The first size at which the chance is down to what is asked for.
-    let first = first_size(1, most, |pieces| kept(accepted(pieces)));
-    let size = match (is_ltpd, first) {
-        (true, Some(size)) => size,
-        (true, None) => return Err(SamplingError::NoPlan { most: MAX_SAMPLE }),
-        (false, Some(size)) => size - 1,
-        // Lots at the AQL have no nonconforming piece at all.
-        (false, None) => most,
-    };
-    if size > MAX_SAMPLE {
-        return Err(SamplingError::NoPlan { most: MAX_SAMPLE });
+    if let Some(lot) = lot.filter(|lot| !(1..=MAX_LOT).contains(lot)) {
+        return Err(SamplingError::Lot { lot, least: 1 });
     }
-    if size == 0 {
-        return Err(SamplingError::Number {
+    let (size, aql) = match quality {
+        Quality::Ltpd(percent) => (fewest_for_ltpd(lot, percent, risk)?, None),
+        Quality::Aql(percent) => (most_for_aql(lot, percent, risk)?, Some(percent)),
+    };
+    let stage = SamplingStage { sample_size: size, accept: Some(0), reject: 1 };
+    let plan = SamplingPlan::plain("zero acceptance", vec![stage], lot, InspectionSeverity::Normal);
+    Ok(SamplingPlan { aql, source: "computed".into(), ..plan })
+}
+
+/// The fewest pieces of which one is nonconforming often enough: lots at the LTPD are accepted with the risk at the most.
+fn fewest_for_ltpd(lot: Option<u64>, percent: f64, risk: f64) -> Result<u64, SamplingError> {
+    // Less the rounding of a whole number of pieces.
+    let marked = |lot: u64| (percent / 100.0 * lot as f64 - 1e-6).ceil().max(1.0) as u64;
+    let size = first_size(1, lot.unwrap_or(MAX_SAMPLE), |pieces| {
+        chance_of_none(pieces, lot.map(|lot| (lot, marked(lot))), percent) <= risk
+    });
+    size.filter(|size| *size <= MAX_SAMPLE).ok_or(SamplingError::TooManyPieces {
+        quality: "LTPD",
+        percent,
+        most: MAX_SAMPLE,
+        fix: "set a higher LTPD, or allow a larger risk",
+    })
+}
+
+/// The most pieces that reject lots at the AQL with the risk at the most.
+fn most_for_aql(lot: Option<u64>, percent: f64, risk: f64) -> Result<u64, SamplingError> {
+    // With the rounding of a whole number of pieces.
+    let marked = |lot: u64| (percent / 100.0 * lot as f64 + 1e-6).floor() as u64;
+    let most = lot.unwrap_or(MAX_SAMPLE + 1);
+    let first_past = first_size(1, most, |pieces| {
+        chance_of_none(pieces, lot.map(|lot| (lot, marked(lot))), percent) < 1.0 - risk
+    });
+    // Without one, lots at the AQL have no nonconforming piece at all.
+    match first_past.map_or(most, |size| size - 1) {
+        0 => Err(SamplingError::Number {
             what: "the AQL in percent",
             need: "so low that one piece does not already reject more lots than the risk allows",
             value: percent,
-        });
+        }),
+        size if size > MAX_SAMPLE => Err(SamplingError::TooManyPieces {
+            quality: "AQL",
+            percent,
+            most: MAX_SAMPLE,
+            fix: "set a higher AQL, or allow a smaller risk",
+        }),
+        size => Ok(size),
     }
-    let stage = SamplingStage { sample_size: size, accept: Some(0), reject: 1 };
-    let plan = SamplingPlan::plain("zero acceptance", vec![stage], lot, InspectionSeverity::Normal);
-    let aql = match quality {
-        Quality::Aql(percent) => Some(percent),
-        Quality::Ltpd(_) => None,
-    };
-    Ok(SamplingPlan { aql, source: "computed".into(), ..plan })
+}
+
+/// The chance that no piece of a sample is nonconforming: from a lot of known size and nonconforming pieces, or from a process.
+fn chance_of_none(pieces: u64, lot: Option<(u64, u64)>, percent: f64) -> f64 {
+    match lot {
+        Some((lot, marked)) => none_drawn(pieces, lot, marked),
+        None => Counts::binomial(pieces, percent / 100.0).of(0),
+    }
 }
 
 /// The single plan with the smallest acceptance number, and with that the fewest pieces, that keeps both risks.
@@ -88,7 +100,8 @@ pub fn zero_acceptance_plan(
 /// The risks are those of lots from a process.
 ///
 /// # Errors
-/// [`SamplingError`] for percentages and risks out of range, and where no plan of a thousand pieces found keeps both.
+/// [`SamplingError`] for percentages and risks out of range, and where no plan of up to a million pieces, with an acceptance
+/// number below a thousand, keeps both.
 #[function(gives = "plan", example(1, 5, 0.05, 0.1))]
 pub fn two_point_plan(
     /// The percentage of nonconforming pieces of lots that are to be accepted.

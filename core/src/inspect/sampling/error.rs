@@ -109,6 +109,18 @@ pub enum SamplingError {
         /// The number as given.
         value: f64,
     },
+    /// A quality and a risk that take more pieces than a sample may have.
+    #[error("an {quality} of {percent} % takes more than {most} pieces. Fix: {fix}")]
+    TooManyPieces {
+        /// Which quality.
+        quality: &'static str,
+        /// The quality in percent.
+        percent: f64,
+        /// The most pieces of a sample.
+        most: u64,
+        /// What helps.
+        fix: &'static str,
+    },
     /// No plan keeps both points.
     #[error(
         "no plan with up to {most} pieces keeps both risks. Fix: set the two qualities further apart, or allow larger risks"

@@ -198,6 +198,20 @@ fn counts_of_any_size_add_up() {
     assert_eq!(counted.switching_points(&[2, u64::MAX]).unwrap(), Some(0));
 }
 
+// A sample of a million pieces is the most; one quality and one risk are asked for, not two.
+#[test]
+fn a_quality_that_takes_too_many_pieces_is_refused_in_its_own_words() {
+    let told = |quality| zero_acceptance_plan(None, quality, 0.05).unwrap_err().to_string();
+    assert_eq!(
+        told(Quality::Ltpd(1e-9)),
+        "an LTPD of 0.000000001 % takes more than 1000000 pieces. Fix: set a higher LTPD, or allow a larger risk"
+    );
+    assert_eq!(
+        told(Quality::Aql(1e-9)),
+        "an AQL of 0.000000001 % takes more than 1000000 pieces. Fix: set a higher AQL, or allow a smaller risk"
+    );
+}
+
 #[test]
 fn plans_without_nonconforming_pieces() {
     // By hand: (99/100)^n of 0.95 at least is n = 5, (99/100)^6 is 0.9415.
