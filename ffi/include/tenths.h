@@ -23917,11 +23917,11 @@ typedef struct tenths_decision {
      */
     int64_t reject_above;
     /**
-     * The tolerance over twice the expanded uncertainty, the N of N : 1; infinite for an uncertainty of zero.
+     * The tolerance over twice the expanded uncertainty, the N of N:1; infinite for an uncertainty of zero.
      */
     double ratio;
     /**
-     * The standard that the rule is after, with its edition; none of them was seen itself.
+     * The standard that the rule is after, with its edition. The standards themselves were not seen.
      */
     char *standard;
 } tenths_decision;

@@ -760,9 +760,9 @@ pub struct tenths_decision {
     pub reject_below: i64,
     /// A reading above this is rejected.
     pub reject_above: i64,
-    /// The tolerance over twice the expanded uncertainty, the N of N : 1; infinite for an uncertainty of zero.
+    /// The tolerance over twice the expanded uncertainty, the N of N:1; infinite for an uncertainty of zero.
     pub ratio: f64,
-    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    /// The standard that the rule is after, with its edition. The standards themselves were not seen.
     pub standard: *mut c_char,
 }
 

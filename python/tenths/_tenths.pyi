@@ -2677,10 +2677,10 @@ class Decision(Object):
         """A reading above this is rejected."""
     @property
     def ratio(self) -> float:
-        """The tolerance over twice the expanded uncertainty, the N of N : 1; infinite for an uncertainty of zero."""
+        """The tolerance over twice the expanded uncertainty, the N of N:1; infinite for an uncertainty of zero."""
     @property
     def standard(self) -> str:
-        """The standard that the rule is after, with its edition; none of them was seen itself."""
+        """The standard that the rule is after, with its edition. The standards themselves were not seen."""
     """The zones of a decision rule for limits and an uncertainty of measurement."""
 
     def __new__(

@@ -107,7 +107,7 @@ def test_wear_is_a_size_or_a_share():
         (lambda: tenths.flush_pin_gauge("25 ±0.1 mm", scheme="ISO 1938-1"), "has no flush_pin gauge"),
         (lambda: tenths.plug_gauge("25 ±0.1 mm", scheme="B89"), "is not a gauge scheme"),
         (lambda: tenths.check_master("1 in", "W"), "not a gagemaker class"),
-        (lambda: Decision("10..10.1 mm", "0.02 mm", "4:1"), "the rule needs 4 : 1"),
+        (lambda: Decision("10..10.1 mm", "0.02 mm", "4:1"), "the rule needs 4:1"),
         (lambda: Decision("10..10.1 mm", "0.1 mm"), "use up the tolerance"),
     ],
 )

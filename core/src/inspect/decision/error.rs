@@ -25,7 +25,7 @@ pub enum DecisionError {
     },
     /// The measurement is too uncertain for the rule.
     #[error(
-        "the tolerance of {} is {ratio:.2} times twice the uncertainty of {}, and the rule needs {wanted} : 1: measure with less uncertainty",
+        "the tolerance of {} is {ratio:.2} times twice the uncertainty of {}, and the rule needs {wanted}:1. Fix: measure with less uncertainty",
         alike([*tolerance, *uncertainty])[0], alike([*tolerance, *uncertainty])[1]
     )]
     Ratio {
@@ -38,9 +38,17 @@ pub enum DecisionError {
         /// The ratio that the rule asks for.
         wanted: f64,
     },
+    /// The resolution is coarser than the zone.
+    #[error("no step of {resolution} lies within {zone}. Fix: use a finer resolution")]
+    Resolution {
+        /// The resolution.
+        resolution: Size,
+        /// The acceptance zone before it is rounded.
+        zone: Limits,
+    },
     /// The guard bands leave no acceptance zone.
     #[error(
-        "guard bands of {} use up the tolerance of {}: measure with less uncertainty",
+        "guard bands of {} use up the tolerance of {}. Fix: measure with less uncertainty",
         alike([*guard_band, *tolerance])[0], alike([*guard_band, *tolerance])[1]
     )]
     NoZone {

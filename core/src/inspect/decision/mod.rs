@@ -1,9 +1,8 @@
 //! Decision rules: what a measured size says of a part, in view of the uncertainty of measurement.
 //!
-//! A guard band moves the limits by which a part is accepted. Drawn in, an accepted part is good and only
-//! readings between the zones leave open whether it is; drawn out, a rejected one is bad. Everything is an exact
-//! size, and what does not come out even is rounded so that fewer parts are accepted.
-
+//! A guard band moves the limits by which a part is accepted. Limits moved in: every accepted part is good, and readings
+//! near a limit stay undecided. Limits moved out: every rejected part is bad. Everything is an exact size, rounded where it
+//! must be so that fewer parts are accepted.
 mod error;
 mod rule;
 
@@ -58,7 +57,7 @@ impl Decision {
     ///
     /// # Errors
     /// [`DecisionError`]; in particular [`DecisionError::NoZone`] where the guard bands leave nothing, and
-    /// [`DecisionError::Ratio`] where the uncertainty is too large for an N : 1 rule.
+    /// [`DecisionError::Ratio`] where the uncertainty is too large for an N:1 rule.
     pub fn new(
         limits: &Limits,
         uncertainty: Size,
@@ -82,17 +81,13 @@ impl Decision {
         let tolerance = limits.tolerance();
         let (in_lower, in_upper) =
             (limits.lower().checked_add(guard_band), limits.upper().checked_sub(guard_band));
-        let (mut lower, mut upper) = (in_lower.ok_or_else(out_of_range)?, in_upper.ok_or_else(out_of_range)?);
-        if let Some(step) = resolution {
-            if !step.is_positive() {
-                return Err(LimitsError::Resolution { resolution: step, units: Units::Metric }.into());
-            }
-            (lower, upper) = (lower.round_up(step)?, upper.round_down(step)?);
-        }
+        let (lower, upper) = (in_lower.ok_or_else(out_of_range)?, in_upper.ok_or_else(out_of_range)?);
         if lower > upper {
             return Err(DecisionError::NoZone { guard_band, tolerance });
         }
-        let acceptance = Limits::between(lower, upper)?;
+        let exact = Limits::between(lower, upper)?;
+        let acceptance = resolution.map_or(Ok(exact), |step| rounded_into(&exact, step))?;
+        let (lower, upper) = (acceptance.lower(), acceptance.upper());
         // Rejection is proved only beyond a guard band on the other side; the other rules leave nothing open.
         let proves = matches!(rule, DecisionRule::Iso14253 | DecisionRule::Iso14253Whole);
         let (reject_below, reject_above) = match proves {
@@ -125,13 +120,13 @@ impl Decision {
 
 #[accessors]
 impl Decision {
-    /// The tolerance over twice the expanded uncertainty, the N of N : 1; infinite for an uncertainty of zero.
+    /// The tolerance over twice the expanded uncertainty, the N of N:1; infinite for an uncertainty of zero.
     #[field]
     pub fn ratio(&self) -> f64 {
         uncertainty_ratio(&self.limits, self.uncertainty)
     }
 
-    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    /// The standard that the rule is after, with its edition. The standards themselves were not seen.
     #[field]
     pub const fn standard(&self) -> &'static str {
         self.rule.standard()
@@ -144,7 +139,19 @@ impl fmt::Display for Decision {
     }
 }
 
-/// The tolerance of a part over twice the expanded uncertainty of its measurement: the N of N : 1.
+/// A zone with its ends rounded to a step into it.
+fn rounded_into(zone: &Limits, resolution: Size) -> Result<Limits, DecisionError> {
+    if !resolution.is_positive() {
+        return Err(LimitsError::Resolution { resolution, units: Units::Metric }.into());
+    }
+    let (lower, upper) = (zone.lower().round_up(resolution)?, zone.upper().round_down(resolution)?);
+    if lower > upper {
+        return Err(DecisionError::Resolution { resolution, zone: *zone });
+    }
+    Ok(Limits::between(lower, upper)?)
+}
+
+/// The tolerance of a part over twice the expanded uncertainty of its measurement: the N of N:1.
 pub fn uncertainty_ratio(limits: &Limits, uncertainty: Size) -> f64 {
     limits.tolerance().picometres() as f64 / (2.0 * uncertainty.picometres() as f64)
 }

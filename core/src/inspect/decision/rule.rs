@@ -8,17 +8,19 @@ use crate::size::Size;
 /// A decision rule.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub enum DecisionRule {
-    /// Simple acceptance: what measures within the limits is accepted.
+    /// Simple acceptance: a part that measures within the limits is accepted.
     Simple,
-    /// Simple acceptance where the tolerance is at least so many times twice the expanded uncertainty, N : 1.
+    /// Simple acceptance where the tolerance is at least N times twice the expanded uncertainty, N:1.
     Ratio(f64),
     /// ISO 14253-1:2017 with its default of 95 percent at one limit: a guard band of 1.65 standard uncertainties.
     Iso14253,
     /// ISO 14253-1:1998: a guard band of the whole expanded uncertainty.
     Iso14253Whole,
-    /// ASME B89.7.3.1, stringent acceptance: limits drawn in by so many expanded uncertainties, and all else rejected.
+    /// ASME B89.7.3.1, stringent acceptance: limits moved in by this multiple of the expanded uncertainty; every other
+    /// reading is rejected.
     Stringent(f64),
-    /// ASME B89.7.3.1, relaxed acceptance: limits drawn out by so many expanded uncertainties, and all else rejected.
+    /// ASME B89.7.3.1, relaxed acceptance: limits moved out by this multiple of the expanded uncertainty; every other
+    /// reading is rejected.
     Relaxed(f64),
 }
 
@@ -26,7 +28,7 @@ pub enum DecisionRule {
 pub(super) const BILLION: i128 = 1_000_000_000;
 
 impl DecisionRule {
-    /// Reads `simple`, `4:1` or another ratio, `ISO 14253-1`, `ISO 14253-1:1998`, `stringent`, `relaxed`; the last two
+    /// Reads `simple`, `4:1` or another ratio to 1, `ISO 14253-1`, `ISO 14253-1:1998`, `stringent`, `relaxed`; the last two
     /// may be followed by their multiplier, as in `stringent 0.5`, and mean 1 without.
     ///
     /// # Errors
@@ -40,7 +42,7 @@ impl DecisionRule {
             "ISO 14253-1" | "ISO 14253-1:2017" => Ok(DecisionRule::Iso14253),
             "ISO 14253-1:1998" => Ok(DecisionRule::Iso14253Whole),
             text => {
-                if let Some(ratio) = text.strip_suffix(":1") {
+                if let Some((ratio, "1")) = text.split_once(':').map(|(ratio, one)| (ratio, one.trim())) {
                     Ok(DecisionRule::Ratio(number(ratio)?))
                 } else if let Some(rest) = text.strip_prefix("stringent") {
                     Ok(DecisionRule::Stringent(multiplier(rest)?))
@@ -65,7 +67,7 @@ impl DecisionRule {
         }
     }
 
-    /// The standard that the rule is after, with its edition; none of them was seen itself.
+    /// The standard that the rule is after, with its edition. The standards themselves were not seen.
     pub const fn standard(&self) -> &'static str {
         match self {
             DecisionRule::Iso14253 => "ISO 14253-1:2017",
@@ -95,7 +97,7 @@ impl DecisionRule {
     pub(super) fn billionths(&self, value: f64) -> Result<i128, DecisionError> {
         let refused = DecisionError::Number { value, rule: *self };
         match 0.0 < value && value <= 1e6 {
-            // The shortest decimal, to nine places: a millimetre has as many picometres as one a billionth.
+            // The shortest decimal, to nine places: 1 mm is 1e9 pm, so a Size counts billionths.
             true => match Size::from_float(value, Units::Metric) {
                 Ok(count) if count.is_positive() => Ok(i128::from(count.picometres())),
                 _ => Err(refused),
@@ -105,7 +107,7 @@ impl DecisionRule {
     }
 }
 
-/// A rule is told as it is written.
+/// A rule has the value of its name.
 impl FieldValue for DecisionRule {
     const FIELD: FieldKind = FieldKind::Text;
 

@@ -58,8 +58,27 @@ fn every_refusal_says_why() {
         let text = decide(part, uncertainty, rule).unwrap_err().to_string();
         assert!(text.contains(why), "{text}");
     }
+    // No whole hundredth lies from 10.001 to 10.002, and no guard band is at fault.
+    let narrow = Limits::parse("10.001..10.002 mm").unwrap();
+    let coarse = Decision::new(&narrow, Size::ZERO, DecisionRule::Simple, Some(size("0.01 mm")));
+    assert_eq!(
+        coarse.unwrap_err().to_string(),
+        "no step of 0.01 mm lies within 10.001..10.002 mm. Fix: use a finer resolution"
+    );
+    let used_up = Decision::new(&narrow, size("0.001 mm"), DecisionRule::Iso14253, Some(size("0.01 mm")));
+    assert!(used_up.unwrap_err().to_string().contains("use up the tolerance"));
     // 0.1 = 4 · 2 · 0.0125 exactly.
     assert!(decide("10..10.1 mm", "0.0125 mm", "4:1").is_ok());
+}
+
+#[test]
+fn a_ratio_is_read_with_or_without_spaces() {
+    for text in ["4:1", "4 : 1", "4: 1", " 4 :1 "] {
+        assert_eq!(DecisionRule::parse(text), Ok(DecisionRule::Ratio(4.0)), "{text}");
+    }
+    for text in ["4:2", "4:", ":1", "4:1:1", "4::1", "4:11"] {
+        assert!(DecisionRule::parse(text).is_err(), "{text}");
+    }
 }
 
 proptest! {
