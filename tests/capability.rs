@@ -142,7 +142,10 @@ fn what_has_no_capability_is_refused() {
         (refused(&x, 0.0, 5.0, |o| o.subgroups = Some(vec![3])), "hold 3 readings, and there are 4"),
         (refused(&x, 0.0, 5.0, |o| o.subgroups = Some(vec![1; 4])), "subgroups of 2 or more"),
         (refused(&x, 0.0, 5.0, |o| o.sigma = Some(SigmaRule::Pooled)), "subgroups of 2 or more"),
-        (refused(&[1.0, 1.0, 2.0, 2.0], 0.0, 5.0, |o| o.subgroups = Some(vec![2, 2])), "no spread within"),
+        (
+            refused(&[1.0, 1.0, 2.0, 2.0], 0.0, 5.0, |o| o.subgroups = Some(vec![2, 2])),
+            "the rule 'mean range' finds no spread",
+        ),
         (refused(&[-1.0, 1.0], 0.0, 5.0, |o| o.law = CapabilityLaw::Lognormal), "positive readings only"),
         (SigmaRule::parse("mean").unwrap_err().to_string(), "expected moving range"),
         (CapabilityLaw::parse("").unwrap_err().to_string(), "expected normal"),

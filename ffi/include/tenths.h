@@ -4864,8 +4864,7 @@ typedef struct tenths_capability {
      */
     double ppm_expected;
     /**
-     * At most so many parts in a million are outside under any law that has this mean and overall standard
-     * deviation.
+     * The most parts in a million that can be outside under any law with this mean and overall standard deviation.
      */
     double ppm_bound;
     /**

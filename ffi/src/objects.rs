@@ -1922,8 +1922,7 @@ pub struct tenths_capability {
     pub ppm_above: f64,
     /// Parts in a million outside the limits, by the law and the overall standard deviation.
     pub ppm_expected: f64,
-    /// At most so many parts in a million are outside under any law that has this mean and overall standard
-    /// deviation.
+    /// The most parts in a million that can be outside under any law with this mean and overall standard deviation.
     pub ppm_bound: f64,
     /// Readings outside the limits, in a million.
     pub ppm_observed: f64,

@@ -437,7 +437,7 @@ class Capability(Object):
         """Interval of Cp by the chi-square law; absent with one limit."""
     @property
     def cpk_interval(self) -> CapabilityInterval:
-        """Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t law."""
+        """Interval of Cpk. With two limits Bissell's, by the normal law. With one limit by the noncentral t law: exact with `sigma_rule` `overall`, otherwise with the degrees of freedom of `sigma_within`."""
     @property
     def ppm_below(self) -> float:
         """Parts in a million below the lower limit, by the law and the overall standard deviation."""
@@ -449,7 +449,7 @@ class Capability(Object):
         """Parts in a million outside the limits, by the law and the overall standard deviation."""
     @property
     def ppm_bound(self) -> float:
-        """At most so many parts in a million are outside under any law that has this mean and overall standard deviation."""
+        """The most parts in a million that can be outside under any law with this mean and overall standard deviation."""
     @property
     def ppm_observed(self) -> float:
         """Readings outside the limits, in a million."""

@@ -59,7 +59,7 @@ struct Wanted<'a> {
     constants: Constants,
     /// The factors from Cp to the ends of its interval, for the degrees of freedom that were met last.
     factors: Option<(f64, [f64; 2])>,
-    /// So many deviations to both sides hold the confidence.
+    /// How many standard deviations to both sides hold the confidence.
     deviations: f64,
     points: NormalPoints,
 }
@@ -99,17 +99,8 @@ impl<'a> Wanted<'a> {
         let count = readings.len();
         let sizes = options.groups(count);
         check_groups(count, sizes.as_deref())?;
-        // A reading that is not finite leaves no deviation, so that the others need not be looked at one by one.
-        if !overall.is_finite() {
-            check_readings(readings)?;
-        }
+        check_spread(readings, overall)?;
         let groups = sizes.as_deref().unwrap_or_default();
-        let Some(first) = readings.first() else {
-            return Err(CapabilityError::TooFew { count });
-        };
-        if readings.iter().all(|reading| reading == first) || overall.is_nan() || overall <= 0.0 {
-            return Err(CapabilityError::NoSpread { count, value: *first });
-        }
         let default = if sizes.is_some() { SigmaRule::MeanRange } else { SigmaRule::MovingRange };
         let rule = options.sigma.unwrap_or(default);
         let Within { sigma, degrees_of_freedom } =
@@ -122,9 +113,7 @@ impl<'a> Wanted<'a> {
         let cp = tolerance.map(|tolerance| tolerance / (6.0 * sigma));
         let cpl = lower.map(|lower| (mean - lower) / (3.0 * sigma));
         let cpu = upper.map(|upper| (upper - mean) / (3.0 * sigma));
-        let [low, middle, high] = fitted.points(&self.points);
-        let nearer =
-            |low: Option<f64>, high: Option<f64>| low.into_iter().chain(high).fold(f64::INFINITY, f64::min);
+        let points @ [low, _, high] = fitted.points(&self.points);
         let cpk = nearer(cpl, cpu);
         let [ppm_below, ppm_above] = fitted.tails(lower, upper).map(|share| 1e6 * share);
         let ends = [lower.unwrap_or(f64::NEG_INFINITY), upper.unwrap_or(f64::INFINITY)];
@@ -152,10 +141,7 @@ impl<'a> Wanted<'a> {
             cpu,
             cpk,
             pp: tolerance.map(|tolerance| tolerance / (high - low)),
-            ppk: nearer(
-                lower.map(|lower| (middle - lower) / (middle - low)),
-                upper.map(|upper| (upper - middle) / (high - middle)),
-            ),
+            ppk: ppk(limits, points),
             cpm: tolerance.zip(target).map(|(tolerance, target)| {
                 let off = mean - target;
                 tolerance / (6.0 * (overall * overall + off * off).sqrt())
@@ -190,6 +176,19 @@ impl<'a> Wanted<'a> {
     }
 }
 
+/// The smaller of two indices, or the one that there is.
+fn nearer(lower: Option<f64>, upper: Option<f64>) -> f64 {
+    lower.into_iter().chain(upper).fold(f64::INFINITY, f64::min)
+}
+
+/// Ppk of a law with these points: the distance of its median from the nearer limit over that from its outer point.
+fn ppk(limits: CapabilityLimits, [low, middle, high]: [f64; 3]) -> f64 {
+    nearer(
+        limits.lower.map(|lower| (middle - lower) / (middle - low)),
+        limits.upper.map(|upper| (upper - middle) / (high - middle)),
+    )
+}
+
 /// How many readings are beyond either end.
 struct Outside<'a> {
     readings: &'a [f64],
@@ -220,11 +219,21 @@ fn check_groups(count: usize, groups: Option<&[usize]>) -> Result<(), Capability
     Ok(())
 }
 
-fn check_readings(readings: &[f64]) -> Result<(), CapabilityError> {
-    match readings.iter().enumerate().find(|(_, x)| !x.is_finite()) {
-        Some((place, value)) => Err(CapabilityError::Reading { place: place + 1, value: *value }),
-        None if readings.len() < 2 => Err(CapabilityError::TooFew { count: readings.len() }),
-        None => Ok(()),
+/// Whether readings with this standard deviation have a spread to work with.
+fn check_spread(readings: &[f64], overall: f64) -> Result<(), CapabilityError> {
+    let count = readings.len();
+    match readings.first() {
+        // One reading that is not finite leaves no deviation, so that only then each is looked at.
+        _ if !overall.is_finite() => Err(match readings.iter().position(|reading| !reading.is_finite()) {
+            Some(place) => CapabilityError::Reading { place: place + 1, value: readings[place] },
+            None if count < 2 => CapabilityError::TooFew { count },
+            None => CapabilityError::TooLarge,
+        }),
+        None => Err(CapabilityError::TooFew { count }),
+        Some(first) if overall <= 0.0 || readings.iter().all(|reading| reading == first) => {
+            Err(CapabilityError::NoSpread { count, value: *first })
+        }
+        Some(_) => Ok(()),
     }
 }
 

@@ -10,7 +10,8 @@ pub(super) fn bissell(cpk: f64, count: f64, degrees_of_freedom: f64, deviations:
     CapabilityInterval { lower: Some(cpk - half), upper: Some(cpk + half) }
 }
 
-/// The exact interval of a one-sided index: 3 √n times the estimate is noncentral t, with 3 √n times the index.
+/// The interval of a one-sided index: 3 √n times the estimate is noncentral t, with 3 √n times the index. It is exact for the
+/// standard deviation of all readings; one within subgroups has degrees of freedom that match it only nearly.
 ///
 /// An end is absent where the noncentrality is beyond what is computed.
 pub(super) fn one_sided(

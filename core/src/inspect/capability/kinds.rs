@@ -1,4 +1,5 @@
-//! Rules for sigma, laws, limits and options of a capability, and why there is none.
+//! Rules for sigma, laws, limits and options of a capability, and why one cannot be given.
+use crate::error::{rounded, to_digits};
 use crate::object::UnknownName;
 use crate::quantity::Units;
 use std::borrow::Cow;
@@ -47,7 +48,7 @@ pub struct CapabilityLimits {
 }
 
 impl CapabilityLimits {
-    /// Those of two numbers, of which a lower one of minus infinity and an upper one of infinity are no limits.
+    /// Those of two numbers. A lower one of minus infinity or an upper one of infinity stands for no limit.
     pub fn of_ends(lower: f64, upper: f64) -> Self {
         CapabilityLimits {
             lower: (lower != f64::NEG_INFINITY).then_some(lower),
@@ -55,7 +56,7 @@ impl CapabilityLimits {
         }
     }
 
-    /// Whether something can be judged by them.
+    /// Whether readings can be judged by them.
     pub(in crate::inspect) fn check(self) -> Result<(), CapabilityError> {
         let CapabilityLimits { lower, upper } = self;
         if lower.is_none() && upper.is_none() {
@@ -116,7 +117,7 @@ impl Default for CapabilityOptions {
 }
 
 impl CapabilityOptions {
-    /// The sizes of the subgroups of so many readings, if there are subgroups.
+    /// The sizes of the subgroups of this number of readings, if there are subgroups.
     pub(super) fn groups(&self, count: usize) -> Option<Cow<'_, [usize]>> {
         match (&self.subgroups, self.subgroup) {
             (Some(sizes), _) => Some(Cow::Borrowed(sizes)),
@@ -146,7 +147,8 @@ pub enum CapabilityError {
     },
     /// Readings without spread.
     #[error(
-        "all {count} readings are {value}: without spread there is no capability. Fix: read with a finer resolution"
+        "all {count} readings are {}: without spread there is no capability. Fix: read with a finer resolution",
+        rounded(*value)
     )]
     NoSpread {
         /// How many there are.
@@ -154,8 +156,11 @@ pub enum CapabilityError {
         /// Their value.
         value: f64,
     },
+    /// Readings whose squares are beyond what a float holds.
+    #[error("the readings are too large to work with. Fix: give them in a larger unit")]
+    TooLarge,
     /// No spread within subgroups or from one reading to the next.
-    #[error("by the rule '{}' the readings have no spread within. Fix: use another rule, e.g. sigma='overall'", rule.name())]
+    #[error("the rule '{}' finds no spread. Fix: use another rule, e.g. sigma='overall'", rule.name())]
     NoSpreadWithin {
         /// The rule.
         rule: SigmaRule,
@@ -163,8 +168,8 @@ pub enum CapabilityError {
     /// No limits.
     #[error("a capability needs a lower limit, an upper limit or both")]
     NoLimits,
-    /// A limit that is no finite number.
-    #[error("a limit must be a finite number, not {value}. Fix: leave out a limit that there is not")]
+    /// A limit that is not a finite number.
+    #[error("a limit must be a finite number, not {value}. Fix: give None for a side that has no limit")]
     Limit {
         /// The limit.
         value: f64,
@@ -177,14 +182,14 @@ pub enum CapabilityError {
         /// The upper limit as given.
         upper: f64,
     },
-    /// A target that is no finite number.
+    /// A target that is not a finite number.
     #[error("the target must be a finite number, not {value}")]
     Target {
         /// The target.
         value: f64,
     },
     /// A confidence that is not valid.
-    #[error("the confidence must be above 0 and below 1, e.g. 0.95, not {value}")]
+    #[error("the confidence must be between 0 and 1, e.g. 0.95, not {value}")]
     Confidence {
         /// The confidence.
         value: f64,
@@ -210,8 +215,23 @@ pub enum CapabilityError {
         "moving ranges go from one reading to the next. Fix: leave out the subgroups, or use another rule"
     )]
     MovingInSubgroups,
+    /// Too few readings for a skewness.
+    #[error("the {} law needs 3 or more readings, not {count}", CapabilityLaw::Pearson.name())]
+    NoSkewness {
+        /// How many there are.
+        count: usize,
+    },
+    /// Readings that are too skewed for a law to be worked out.
+    #[error(
+        "a skewness of {} is too strong for the {} law. Fix: look for single readings far out, or use another law",
+        to_digits(*skewness, 4), CapabilityLaw::Pearson.name()
+    )]
+    TooSkewed {
+        /// The skewness of the readings.
+        skewness: f64,
+    },
     /// Readings that the law cannot have.
-    #[error("the {} law has positive readings only, and the least is {least}. Fix: use another law", law.name())]
+    #[error("the {} law takes positive readings only, and the least is {}. Fix: use another law", law.name(), rounded(*least))]
     NotPositive {
         /// The law.
         law: CapabilityLaw,

@@ -49,7 +49,7 @@ impl Fitted {
                 Fitted::Lognormal(mean, deviation)
             }
             CapabilityLaw::Weibull => weibull(readings),
-            CapabilityLaw::Pearson => pearson(readings, mean, deviation),
+            CapabilityLaw::Pearson => pearson(readings, mean, deviation)?,
         })
     }
 
@@ -116,17 +116,20 @@ fn weibull(readings: &[f64]) -> Fitted {
     Fitted::Weibull(largest * powf(mean(&powers), 1.0 / shape), shape)
 }
 
-/// By the skewness of the readings. A small one is that of the normal law.
-fn pearson(readings: &[f64], mean: f64, deviation: f64) -> Fitted {
+/// By the skewness of the readings. With a very small one the gamma law is the normal law; with a very strong one its points
+/// are beyond what is computed.
+fn pearson(readings: &[f64], mean: f64, deviation: f64) -> Result<Fitted, CapabilityError> {
+    if readings.len() < 3 {
+        return Err(CapabilityError::NoSkewness { count: readings.len() });
+    }
     let count = readings.len() as f64;
     let cube = |z: f64| z * z * z;
     let cubes: f64 = readings.iter().map(|x| cube((x - mean) / deviation)).sum();
     // Adjusted for the count of readings.
     let skewness = cubes * count / ((count - 1.0) * (count - 2.0));
-    let shape = 4.0 / (skewness * skewness);
-    if (1e-3..1e8).contains(&shape) {
-        Fitted::Pearson(mean, deviation.copysign(skewness), shape)
-    } else {
-        Fitted::Normal(mean, deviation)
+    match 4.0 / (skewness * skewness) {
+        shape if shape >= 1e8 => Ok(Fitted::Normal(mean, deviation)),
+        shape if shape >= 1e-3 => Ok(Fitted::Pearson(mean, deviation.copysign(skewness), shape)),
+        _ => Err(CapabilityError::TooSkewed { skewness }),
     }
 }

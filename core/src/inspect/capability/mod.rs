@@ -12,3 +12,6 @@ mod spread;
 pub use figures::{capabilities, capability};
 pub use kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule};
 pub use result::{Capability, CapabilityInterval};
+
+#[cfg(test)]
+mod tests;

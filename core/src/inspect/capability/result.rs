@@ -76,8 +76,8 @@ pub struct Capability {
     pub confidence: f64,
     /// Interval of Cp by the chi-square law; absent with one limit.
     pub cp_interval: Option<CapabilityInterval>,
-    /// Interval of Cpk. With two limits Bissell's, by the normal law; with one limit the exact one, by the noncentral t
-    /// law.
+    /// Interval of Cpk. With two limits Bissell's, by the normal law. With one limit by the noncentral t law: exact with
+    /// `sigma_rule` `overall`, otherwise with the degrees of freedom of `sigma_within`.
     pub cpk_interval: CapabilityInterval,
     /// Parts in a million below the lower limit, by the law and the overall standard deviation.
     #[pure]
@@ -88,8 +88,7 @@ pub struct Capability {
     /// Parts in a million outside the limits, by the law and the overall standard deviation.
     #[pure]
     pub ppm_expected: f64,
-    /// At most so many parts in a million are outside under any law that has this mean and overall standard
-    /// deviation.
+    /// The most parts in a million that can be outside under any law with this mean and overall standard deviation.
     #[pure]
     pub ppm_bound: f64,
     /// Readings outside the limits, in a million.
