@@ -45,8 +45,10 @@ pub fn _capability<'py>(
                 Some(Names::Numbers(count)) => (0..count).map(|number| number.to_string()).collect(),
                 None => vec![],
             };
-            let columns = readings.chunks(count.max(1));
-            let columns: Vec<_> = names.into_iter().zip(columns).collect();
+            // Not by chunks, of which columns without readings have none.
+            let column = |place: usize| readings.get(place * count..(place + 1) * count).unwrap_or_default();
+            let columns: Vec<_> =
+                names.into_iter().enumerate().map(|(place, name)| (name, column(place))).collect();
             match limits {
                 [one] => capabilities(&columns, &vec![*one; columns.len()], &options),
                 each => capabilities(&columns, each, &options),

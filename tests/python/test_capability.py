@@ -56,9 +56,22 @@ def test_limits_come_in_every_form():
     assert plain.units == "metric" and plain.name is None and plain.sigma_rule == "moving range"
 
 
+# The 2.5 and 97.5 percent points of chi-square for 11 degrees of freedom, 3.816 and 21.920, are printed in the NIST/SEMATECH
+# e-Handbook, 1.3.6.7.4 (from memory).
 def test_an_interval_unpacks():
-    low, high = metric.capability(X, (9.9, 10.1)).cp_interval
-    assert 0 < low < high
+    made = metric.capability(X, (9.9, 10.1), sigma="overall")
+    low, high = made.cp_interval
+    assert low == pytest.approx(made.cp * (3.816 / 11) ** 0.5, rel=2e-4)
+    assert high == pytest.approx(made.cp * (21.920 / 11) ** 0.5, rel=2e-4)
+
+
+def test_columns_without_readings_are_refused():
+    for table in ({"a": [], "b": []}, {"a": []}):
+        with pytest.raises(tenths.DomainError, match="column a: a capability needs 2 or more readings, not 0"):
+            metric.capability(table, (0, 1))
+    with pytest.raises(tenths.DomainError, match="column 0: a capability needs 2 or more readings, not 0"):
+        metric.capability(numpy.empty((0, 3)), (0, 1))
+    assert len(metric.capability({}, (0, 1))) == 0
 
 
 def test_subgroups_by_size_and_by_label():
