@@ -2753,12 +2753,12 @@ typedef struct tenths_sampling_stage {
      */
     int32_t has_accept;
     /**
-     * The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+     * The acceptance number: the most nonconforming pieces in all samples so far with which the lot is accepted.
      * Absent where this sample accepts no lot.
      */
     int64_t accept;
     /**
-     * The rejection number: with so many or more, the lot is rejected.
+     * The rejection number: the fewest with which the lot is rejected.
      */
     int64_t reject;
 } tenths_sampling_stage;
@@ -21127,7 +21127,7 @@ typedef struct tenths_consumer_risk_output {
  * Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of
  * the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
  * of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
- * Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
+ * Gauss and Kronrod's rule in fixed panels. Sizes beyond nine standard deviations are ignored.
  *
  * It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
  * free of bias; tails of real processes are seldom known so far out.
@@ -21278,7 +21278,7 @@ typedef struct tenths_length_at_20_output {
  * (part_temperature - 20 °C)). The scale is right at 20 °C. With a scale at 20 °C, as by default, or one that does not
  * expand, only the part is brought back.
  *
- * Part and scale have one temperature throughout; a part fresh from the machine has not.
+ * Part and scale are each evenly warm. A part fresh from the machine is not.
  *
  * Rule: part_expansion and part_temperature must not shrink the part to nothing.
  * Rule: scale_expansion and scale_temperature must not shrink the scale to nothing.
@@ -21554,8 +21554,8 @@ tenths_status tenths_setup_pieces_init(tenths_units units, struct tenths_setup_p
 /**
  * Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
  *
- * The pieces to measure, of which `bad_pieces` may be bad: of a lot with just good_share of good ones, so many with no more
- * bad ones come up with a probability of 1 - confidence at most. Pieces that were chosen, or made while the setting still
+ * The pieces to measure, of which `bad_pieces` may be bad: a process with exactly good_share good pieces passes with a
+ * probability of at most 1 - confidence. Pieces that were chosen, or made while the setting still
  * changed, show nothing.
  *
  * Source: The binomial law; without bad pieces the run of successes, confidence = 1 - share^n.
@@ -21600,7 +21600,7 @@ typedef struct tenths_good_share_shown_input {
 tenths_status tenths_good_share_shown_init(tenths_units units, struct tenths_good_share_shown_input *input);
 
 /**
- * Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+ * Share of good pieces that a sample shows with a confidence: the lower bound of Clopper and Pearson, on one side.
  *
  * Rule: bad_pieces must be fewer than pieces.
  * Source: C. J. Clopper and E. S. Pearson, Biometrika 26 (1934) 404 (from memory).
@@ -21608,7 +21608,7 @@ tenths_status tenths_good_share_shown_init(tenths_units units, struct tenths_goo
  * Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
  * `TENTHS_ADVICE_RESULTS` + k if result k is.
  *
- * - `good_share_shown`: Share of good pieces that so many show with a confidence.
+ * - `good_share_shown`: Share of good pieces that a sample shows with a confidence.
  */
 tenths_status tenths_good_share_shown(tenths_units units,
                                       const struct tenths_good_share_shown_input *input,
@@ -24267,7 +24267,7 @@ tenths_status tenths_make_switching(const char *severity,
                                     struct tenths_switching *switching);
 
 /**
- * A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+ * A plan that judges a lot by the mean of measured pieces and the standard deviation, with risks for one limit.
  *
  * Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
  */
@@ -24285,7 +24285,7 @@ typedef struct tenths_variables_plan {
      */
     int64_t sample_size;
     /**
-     * The acceptability constant: by so many standard deviations the mean must be within the limit.
+     * The acceptability constant: how many standard deviations the mean must be within the limit.
      */
     double k;
     /**
@@ -24309,7 +24309,7 @@ typedef struct tenths_variables_plan {
 /**
  * The plan by variables with the fewest pieces that keeps both risks.
  *
- * It judges a lot by the mean of measured pieces, which must be normal.
+ * It judges a lot by the mean of measured pieces, which must be normal. Its risks are those of one limit.
  *
  * `tenths_make_variables_plan(1, 5, 0.05, 0.1, "unknown", &plan)`.
  *

@@ -4280,7 +4280,7 @@ struct good_share_shown_input : tenths_good_share_shown_input {
     }
 };
 
-/// Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+/// Share of good pieces that a sample shows with a confidence: the lower bound of Clopper and Pearson, on one side.
 inline result<double> good_share_shown(tenths_units units, const tenths_good_share_shown_input &input,
     std::uint32_t *advice = nullptr) noexcept {
     double answer;

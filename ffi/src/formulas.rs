@@ -13079,7 +13079,7 @@ pub struct tenths_consumer_risk_output {
 /// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of
 /// the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
 /// of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
-/// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
+/// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine standard deviations are ignored.
 ///
 /// It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
 /// free of bias; tails of real processes are seldom known so far out.
@@ -13212,7 +13212,7 @@ pub struct tenths_length_at_20_output {
 /// (part_temperature - 20 °C)). The scale is right at 20 °C. With a scale at 20 °C, as by default, or one that does not
 /// expand, only the part is brought back.
 ///
-/// Part and scale have one temperature throughout; a part fresh from the machine has not.
+/// Part and scale are each evenly warm. A part fresh from the machine is not.
 ///
 /// Rule: part_expansion and part_temperature must not shrink the part to nothing.
 /// Rule: scale_expansion and scale_temperature must not shrink the scale to nothing.
@@ -13474,8 +13474,8 @@ pub unsafe extern "C" fn tenths_setup_pieces_init(
 
 /// Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
 ///
-/// The pieces to measure, of which `bad_pieces` may be bad: of a lot with just good_share of good ones, so many with no more
-/// bad ones come up with a probability of 1 - confidence at most. Pieces that were chosen, or made while the setting still
+/// The pieces to measure, of which `bad_pieces` may be bad: a process with exactly good_share good pieces passes with a
+/// probability of at most 1 - confidence. Pieces that were chosen, or made while the setting still
 /// changed, show nothing.
 ///
 /// Source: The binomial law; without bad pieces the run of successes, confidence = 1 - share^n.
@@ -13520,7 +13520,7 @@ pub unsafe extern "C" fn tenths_good_share_shown_init(
     unsafe { formula::init::<3>(&tenths::inspect::process::proof::GOOD_SHARE_SHOWN, units, input.cast(), 3) }
 }
 
-/// Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+/// Share of good pieces that a sample shows with a confidence: the lower bound of Clopper and Pearson, on one side.
 ///
 /// Rule: bad_pieces must be fewer than pieces.
 /// Source: C. J. Clopper and E. S. Pearson, Biometrika 26 (1934) 404 (from memory).
@@ -13528,7 +13528,7 @@ pub unsafe extern "C" fn tenths_good_share_shown_init(
 /// Bit k of `advice` (which may be null) is set if argument k is outside the range that the source states, and bit
 /// `TENTHS_ADVICE_RESULTS` + k if result k is.
 ///
-/// - `good_share_shown`: Share of good pieces that so many show with a confidence.
+/// - `good_share_shown`: Share of good pieces that a sample shows with a confidence.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn tenths_good_share_shown(
     units: tenths_units,

@@ -370,7 +370,7 @@ pub unsafe extern "C" fn tenths_make_switching(
 
 /// The plan by variables with the fewest pieces that keeps both risks.
 ///
-/// It judges a lot by the mean of measured pieces, which must be normal.
+/// It judges a lot by the mean of measured pieces, which must be normal. Its risks are those of one limit.
 ///
 /// `tenths_make_variables_plan(1, 5, 0.05, 0.1, "unknown", &plan)`.
 ///

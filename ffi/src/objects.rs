@@ -6484,10 +6484,10 @@ pub struct tenths_sampling_stage {
     pub sample_size: i64,
     /// 1 where there is a `accept`, and 0 otherwise.
     pub has_accept: i32,
-    /// The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+    /// The acceptance number: the most nonconforming pieces in all samples so far with which the lot is accepted.
     /// Absent where this sample accepts no lot.
     pub accept: i64,
-    /// The rejection number: with so many or more, the lot is rejected.
+    /// The rejection number: the fewest with which the lot is rejected.
     pub reject: i64,
 }
 
@@ -6727,7 +6727,7 @@ pub unsafe extern "C" fn tenths_switching_clear(object: *mut tenths_switching) {
     }
 }
 
-/// A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+/// A plan that judges a lot by the mean of measured pieces and the standard deviation, with risks for one limit.
 ///
 /// Sizes in picometres, of which an inch is 25 400 000 000. Set `struct_size` before the call.
 #[repr(C)]
@@ -6739,7 +6739,7 @@ pub struct tenths_variables_plan {
     pub sigma: i32,
     /// Pieces of the sample.
     pub sample_size: i64,
-    /// The acceptability constant: by so many standard deviations the mean must be within the limit.
+    /// The acceptability constant: how many standard deviations the mean must be within the limit.
     pub k: f64,
     /// The percentage beyond the limit of lots that are to be accepted.
     pub aql: f64,

@@ -127,7 +127,7 @@ fn two_point_plan<'py>(
 
 /// The plan by variables with the fewest pieces that keeps both risks.
 ///
-/// It judges a lot by the mean of measured pieces, which must be normal.
+/// It judges a lot by the mean of measured pieces, which must be normal. Its risks are those of one limit.
 ///
 /// `variables_plan(1, 5, 0.05, 0.1, "unknown")`
 ///

@@ -145,7 +145,8 @@ impl PyVariablesPlan {
     }
 
     /// `accepted` where the mean is at least k standard deviations within each limit, else `rejected`. `sigma` is that of the
-    /// process where it is known, else that of the sample with a divisor of n - 1.
+    /// process where it is known, else that of the sample with a divisor of n - 1. `k` and the
+    /// risks of the plan are for one limit: they do not hold for a lot with pieces beyond both.
     #[pyo3(signature = (mean, sigma, *, lower=None, upper=None))]
     fn judge(&self, mean: f64, sigma: f64, lower: Option<f64>, upper: Option<f64>) -> PyResult<&'static str> {
         Ok(self.0.judge(mean, sigma, lower, upper).map_err(value_error)?.name())

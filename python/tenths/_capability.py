@@ -96,7 +96,7 @@ def pair(length, limits, name="capability"):
 def _one(length, value, name="capability"):
     number = length.number(value)
     if number is None:
-        raise TypeError(f"{name}: {value!r:.60} is no number, text or Size")
+        raise TypeError(f"{name}: {value!r:.60} is not a number, text or Size")
     return number
 
 

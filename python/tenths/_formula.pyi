@@ -5922,7 +5922,7 @@ class _SetupPieces(_Attributes, Protocol):
     def __call__(self, good_share: _Numbers, *, confidence: _Numbers = 0.95, bad_pieces: _Numbers = 0.0, on_error: Literal["nan", "raise"] = ..., threads: int | None = ...) -> Any: ...
 
 class _GoodShareShown(_Attributes, Protocol):
-    """Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+    """Share of good pieces that a sample shows with a confidence: the lower bound of Clopper and Pearson, on one side.
 
     pieces: plain number.
     confidence: plain number.

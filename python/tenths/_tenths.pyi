@@ -2263,10 +2263,10 @@ class SamplingStage(Object):
         """Pieces of this sample."""
     @property
     def accept(self) -> int | None:
-        """The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted. Absent where this sample accepts no lot."""
+        """The acceptance number: the most nonconforming pieces in all samples so far with which the lot is accepted. Absent where this sample accepts no lot."""
     @property
     def reject(self) -> int:
-        """The rejection number: with so many or more, the lot is rejected."""
+        """The rejection number: the fewest with which the lot is rejected."""
 
 @final
 class PlanPerformance(Object):
@@ -3143,7 +3143,7 @@ class VariablesPlan(Object):
         """Pieces of the sample."""
     @property
     def k(self) -> float:
-        """The acceptability constant: by so many standard deviations the mean must be within the limit."""
+        """The acceptability constant: how many standard deviations the mean must be within the limit."""
     @property
     def aql(self) -> float:
         """The percentage beyond the limit of lots that are to be accepted."""

@@ -19,7 +19,7 @@ pub struct Risk {
 /// Sizes of parts are normal about the middle of the limits plus process_offset, and readings normal about the size of
 /// the part. Accepted is what reads within the limits drawn in by guard_band. The risk is the integral of the density
 /// of sizes outside the limits times the probability that such a size is accepted: a bivariate normal integral, here by
-/// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine deviations count for nothing.
+/// Gauss and Kronrod's rule in fixed panels. Sizes beyond nine standard deviations are ignored.
 ///
 /// It is the global risk, before a part is measured, and holds as far as process and measurement are normal, known and
 /// free of bias; tails of real processes are seldom known so far out.
@@ -71,14 +71,14 @@ pub fn producer_risk(
     total(above(offset), above(-offset))
 }
 
-/// Beyond so many deviations a normal law counts for nothing: a share of 1e-19.
+/// Standard deviations beyond which a normal law is ignored: a share of 1e-19.
 const FAR: f64 = 9.0;
 const PANELS: usize = 6;
 
-/// What the truncated tails may hold.
+/// The most that the ignored tails may hold.
 const TRUNCATED: f64 = 1e-18;
-/// Rounding, relative to a sum: so much the far tails of the normal law magnify it. What two rules differ by less tells
-/// nothing.
+/// Rounding relative to a sum, as the far tails of the normal law magnify it. A smaller difference between two rules is
+/// only rounding.
 const ROUNDING: f64 = 128.0 * f64::EPSILON;
 
 #[inline(always)]

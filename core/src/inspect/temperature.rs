@@ -18,7 +18,7 @@ pub struct LengthAt20 {
 /// (part_temperature - 20 °C)). The scale is right at 20 °C. With a scale at 20 °C, as by default, or one that does not
 /// expand, only the part is brought back.
 ///
-/// Part and scale have one temperature throughout; a part fresh from the machine has not.
+/// Part and scale are each evenly warm. A part fresh from the machine is not.
 #[formula(
     source = "ISO 1:2022 for the reference temperature; linear expansion, common practice",
     constant(reference: Temperature = Temperature::celsius(20.0)),

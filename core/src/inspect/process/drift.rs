@@ -185,7 +185,7 @@ fn drift_of(line: &Regression, parts: &[f64], limits: CapabilityLimits, options:
     }
 }
 
-/// Whole steps of a drift in a room; none in a room below zero. The cast takes what is beyond a count for the greatest.
+/// Whole steps of `drift` that fit in `room`, 0 if it is negative. The cast saturates.
 fn steps(room: f64, drift: f64) -> u64 {
     whole_steps(room / drift.abs()).max(0.0) as u64
 }

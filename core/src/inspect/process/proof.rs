@@ -88,8 +88,8 @@ pub fn readings_to_show_capability(
 
 /// Good pieces that it takes to show a share of good ones with a confidence, such as after setting up.
 ///
-/// The pieces to measure, of which `bad_pieces` may be bad: of a lot with just good_share of good ones, so many with no more
-/// bad ones come up with a probability of 1 - confidence at most. Pieces that were chosen, or made while the setting still
+/// The pieces to measure, of which `bad_pieces` may be bad: a process with exactly good_share good pieces passes with a
+/// probability of at most 1 - confidence. Pieces that were chosen, or made while the setting still
 /// changed, show nothing.
 #[formula(source = "The binomial law; without bad pieces the run of successes, confidence = 1 - share^n")]
 pub fn setup_pieces(
@@ -104,7 +104,7 @@ pub fn setup_pieces(
     if !((0.0..=MAX_BAD).contains(&bad_pieces) && bad_pieces == bad_pieces.floor()) {
         return f64::NAN;
     }
-    // What is exact on paper, such as 0.5² = 0.25, stays so.
+    // What is exact on paper, such as 0.5² = 0.25, stays exact.
     let doubt = (1.0 - confidence) * (1.0 + 1e-12);
     if bad_pieces == 0.0 {
         let pieces = (ln(1.0 - confidence) / ln(good_share)).ceil();
@@ -115,7 +115,7 @@ pub fn setup_pieces(
     })
 }
 
-/// Share of good pieces that so many show with a confidence: the lower bound of Clopper and Pearson, on one side.
+/// Share of good pieces that a sample shows with a confidence: the lower bound of Clopper and Pearson, on one side.
 #[formula(
     source = "C. J. Clopper and E. S. Pearson, Biometrika 26 (1934) 404 (from memory)",
     rule(bad_pieces < pieces, "bad_pieces must be fewer than pieces")

@@ -118,7 +118,7 @@ pub fn gauge_life(
     whole_steps(1000.0 * (wear_allowance / wear_per_thousand))
 }
 
-/// So many whole steps; what is short of one by rounding alone counts as whole.
+/// The steps rounded down, after allowing 1e-9 for rounding.
 pub(super) fn whole_steps(steps: f64) -> f64 {
     (steps + 1e-9 * steps.abs()).floor()
 }

@@ -3,7 +3,7 @@
 //! The probabilities are counted from the most frequent number outward and divided by their sum, so they need neither
 //! factorials nor logarithms, and come out the same on every machine.
 
-/// Below this share of the greatest one, a probability counts as none.
+/// Below this share of the greatest one, a probability counts as zero.
 const NOTHING: f64 = 1e-300;
 
 /// Probabilities of `first`, `first + 1` and so on nonconforming pieces.
@@ -77,13 +77,13 @@ impl Counts {
         Counts { first, shares }
     }
 
-    /// The probability of so many.
+    /// The probability of exactly `count`.
     pub(super) fn of(&self, count: u64) -> f64 {
         let place = count.checked_sub(self.first).and_then(|place| usize::try_from(place).ok());
         place.and_then(|place| self.shares.get(place)).copied().unwrap_or(0.0)
     }
 
-    /// The probability of at most so many.
+    /// The probability of at most `count`.
     pub(super) fn at_most(&self, count: u64) -> f64 {
         (self.first..=count).take(self.shares.len()).map(|count| self.of(count)).sum()
     }

@@ -41,7 +41,7 @@ pub fn sampling_plan(
 
 /// The plan by variables with the fewest pieces that keeps both risks.
 ///
-/// It judges a lot by the mean of measured pieces, which must be normal.
+/// It judges a lot by the mean of measured pieces, which must be normal. Its risks are those of one limit.
 ///
 /// # Errors
 /// As [`VariablesPlan::new`].

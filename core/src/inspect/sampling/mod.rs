@@ -1,7 +1,7 @@
 //! Acceptance sampling: how many pieces of a lot to inspect, and how many nonconforming ones reject it.
 //!
 //! A plan is one of a standard, of its samples and numbers, of no acceptance of a nonconforming piece, or of two points of
-//! its operating characteristic. [`SamplingPlan::performance`] tells what it does to lots of a quality,
+//! its operating characteristic. [`SamplingPlan::performance`] says what it does to lots of a quality,
 //! [`Switching`] when inspection becomes tightened or reduced.
 //!
 //! A sampling plan lets through lots with nonconforming pieces, by design. Where one such piece can hurt somebody, every

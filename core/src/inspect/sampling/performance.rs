@@ -78,7 +78,7 @@ impl Lots<'_> {
         }
     }
 
-    /// What the plan does to lots in which so many pieces are nonconforming.
+    /// What the plan does to lots with this number of nonconforming pieces.
     pub(super) fn with_marked(self, lot: u64, marked: u64) -> PlanPerformance {
         let ends = self.walk(true, |inspected, found, pieces| {
             let counts =

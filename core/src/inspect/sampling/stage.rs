@@ -20,10 +20,10 @@ const MAX_REJECTS: u64 = 2_000;
 pub struct SamplingStage {
     /// Pieces of this sample.
     pub sample_size: u64,
-    /// The acceptance number: with at most so many nonconforming pieces in all samples so far, the lot is accepted.
+    /// The acceptance number: the most nonconforming pieces in all samples so far with which the lot is accepted.
     /// Absent where this sample accepts no lot.
     pub accept: Option<u32>,
-    /// The rejection number: with so many or more, the lot is rejected.
+    /// The rejection number: the fewest with which the lot is rejected.
     pub reject: u32,
 }
 

@@ -7,7 +7,7 @@ use crate::error::excerpt;
 use std::fmt;
 use tenths_macros::{Object, accessors};
 
-/// Rejected lots that tighten normal inspection, among so many consecutive ones.
+/// Rejected lots that tighten normal inspection, and the number of consecutive lots among which they are counted.
 const TO_TIGHTENED: (usize, u64) = (2, 5);
 /// Accepted lots in a row that end tightened inspection.
 const TO_NORMAL: u32 = 5;

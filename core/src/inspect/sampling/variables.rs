@@ -1,4 +1,4 @@
-//! Sampling plans by variables: the mean of the sample must be so many standard deviations within the limit, the k method.
+//! Sampling plans by variables, the k method: the mean of the sample must be at least k standard deviations within the limit.
 //!
 //! The pieces must be normal. For an unknown standard deviation the chance is that of the noncentral t, not its usual
 //! approximation.
@@ -11,7 +11,7 @@ use crate::statistics::{noncentral_t_above, noncentral_t_quantile, noncentral_t_
 use std::fmt;
 use tenths_macros::Object;
 
-/// A plan that judges a lot by the mean of measured pieces and the standard deviation, against one limit.
+/// A plan that judges a lot by the mean of measured pieces and the standard deviation, with risks for one limit.
 #[derive(Clone, Copy, PartialEq, Debug, Object)]
 #[object(summary, restore)]
 pub struct VariablesPlan {
@@ -19,7 +19,7 @@ pub struct VariablesPlan {
     pub sigma: SigmaKnowledge,
     /// Pieces of the sample.
     pub sample_size: u64,
-    /// The acceptability constant: by so many standard deviations the mean must be within the limit.
+    /// The acceptability constant: how many standard deviations the mean must be within the limit.
     pub k: f64,
     /// The percentage beyond the limit of lots that are to be accepted.
     pub aql: f64,
@@ -128,6 +128,9 @@ impl VariablesPlan {
     /// What a sample of this plan's size decides: a lot is accepted where its mean is at least `k` standard deviations within
     /// each of the limits that there are. `sigma` is the standard deviation of the process where that is known, else that
     /// of the sample, with a divisor of n - 1.
+    ///
+    /// With two limits the sample must pass at each. `k` and the risks of the plan are for one limit: they do not hold for
+    /// a lot with pieces beyond both.
     ///
     /// # Errors
     /// [`SamplingError`] for no limit, reversed limits, and figures that are not finite.
