@@ -2185,7 +2185,7 @@ typedef struct tenths_variance_row {
      */
     int32_t has_p;
     /**
-     * The probability of so large a ratio where the source has no effect.
+     * The p value: how likely a ratio this large is where the source has no effect.
      */
     double p;
 } tenths_variance_row;
@@ -2205,7 +2205,7 @@ typedef struct tenths_kappa {
      */
     int32_t has_appraiser;
     /**
-     * The appraiser, from 1; nothing where all are taken together.
+     * The appraiser, from 1; absent for all appraisers together.
      */
     int64_t appraiser;
     /**
@@ -2217,7 +2217,7 @@ typedef struct tenths_kappa {
      */
     int64_t other;
     /**
-     * Kappa; NaN where chance alone would agree fully.
+     * Kappa; NaN where chance alone would agree fully, and for one rating of each part.
      */
     double kappa;
     /**
@@ -2233,7 +2233,7 @@ typedef struct tenths_kappa {
      */
     double z;
     /**
-     * The probability of so large a kappa, either way, without agreement.
+     * The two-sided p value: how likely a kappa this far from zero is without agreement.
      */
     double p;
     /**
@@ -3231,7 +3231,7 @@ typedef struct tenths_gauge_bias {
      */
     double df;
     /**
-     * The probability of so large a bias, either way, of a gauge that has none.
+     * The two-sided p value: how likely a bias this large is from a gauge without any.
      */
     double p;
     /**
@@ -24496,8 +24496,8 @@ typedef struct tenths_attribute_zone {
      */
     int32_t has_percent_of_tolerance;
     /**
-     * Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a
-     * rule.
+     * Percent of the tolerance that the width takes; absent without both limits. 10 percent or less is good; over 30 is
+     * usually rejected.
      */
     double percent_of_tolerance;
 } tenths_attribute_zone;
@@ -24588,11 +24588,11 @@ typedef struct tenths_gauge_linearity {
      */
     double line_intercept_t;
     /**
-     * The probability of so steep a slope, either way, where there is none.
+     * The two-sided p value of the slope: how likely one this steep is where there is none.
      */
     double line_slope_p;
     /**
-     * The probability of so large an intercept, either way, where it is zero.
+     * The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
      */
     double line_intercept_p;
     /**
@@ -24612,7 +24612,7 @@ typedef struct tenths_gauge_linearity {
      */
     size_t line_intercept_interval_count;
     /**
-     * The share of the variance of y that the line explains.
+     * The share of the variance of y that the line explains; NaN where y does not vary.
      */
     double line_r_squared;
     /**
@@ -24692,11 +24692,11 @@ typedef struct tenths_regression {
      */
     double intercept_t;
     /**
-     * The probability of so steep a slope, either way, where there is none.
+     * The two-sided p value of the slope: how likely one this steep is where there is none.
      */
     double slope_p;
     /**
-     * The probability of so large an intercept, either way, where it is zero.
+     * The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
      */
     double intercept_p;
     /**
@@ -24716,7 +24716,7 @@ typedef struct tenths_regression {
      */
     size_t intercept_interval_count;
     /**
-     * The share of the variance of y that the line explains.
+     * The share of the variance of y that the line explains; NaN where y does not vary.
      */
     double r_squared;
     /**
@@ -25134,7 +25134,7 @@ typedef struct tenths_gauge_study {
     int32_t has_distinct_categories;
     /**
      * How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
-     * rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+     * rounded down, and 1 at least. 5 or more are wanted. Absent where the gauge shows no variation.
      */
     int64_t distinct_categories;
     /**
@@ -25142,11 +25142,13 @@ typedef struct tenths_gauge_study {
      */
     int32_t has_percent_of_tolerance;
     /**
-     * Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+     * Percent of the tolerance that the spread of the gauge takes. 10 percent or less is good; over 30 is usually
+     * rejected.
      */
     double percent_of_tolerance;
     /**
-     * Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+     * Percent of the total standard deviation that is the gauge's. 10 percent or less is good; over 30 is usually
+     * rejected.
      */
     double percent_of_study;
     /**
@@ -25335,11 +25337,11 @@ typedef struct tenths_gauge_stability {
      */
     double drift_intercept_t;
     /**
-     * The probability of so steep a slope, either way, where there is none.
+     * The two-sided p value of the slope: how likely one this steep is where there is none.
      */
     double drift_slope_p;
     /**
-     * The probability of so large an intercept, either way, where it is zero.
+     * The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
      */
     double drift_intercept_p;
     /**
@@ -25359,7 +25361,7 @@ typedef struct tenths_gauge_stability {
      */
     size_t drift_intercept_interval_count;
     /**
-     * The share of the variance of y that the line explains.
+     * The share of the variance of y that the line explains; NaN where y does not vary.
      */
     double drift_r_squared;
     /**
@@ -25424,7 +25426,7 @@ typedef struct tenths_attribute_agreement {
      */
     int32_t has_all_appraiser;
     /**
-     * The appraiser, from 1; nothing where all are taken together.
+     * The appraiser, from 1; absent for all appraisers together.
      */
     int64_t all_appraiser;
     /**
@@ -25436,7 +25438,7 @@ typedef struct tenths_attribute_agreement {
      */
     int64_t all_other;
     /**
-     * Kappa; NaN where chance alone would agree fully.
+     * Kappa; NaN where chance alone would agree fully, and for one rating of each part.
      */
     double all_kappa;
     /**
@@ -25452,7 +25454,7 @@ typedef struct tenths_attribute_agreement {
      */
     double all_z;
     /**
-     * The probability of so large a kappa, either way, without agreement.
+     * The two-sided p value: how likely a kappa this far from zero is without agreement.
      */
     double all_p;
     /**

@@ -7008,7 +7008,7 @@ pub struct tenths_variance_row {
     pub f: f64,
     /// 1 where there is a `p`, and 0 otherwise.
     pub has_p: i32,
-    /// The probability of so large a ratio where the source has no effect.
+    /// The p value: how likely a ratio this large is where the source has no effect.
     pub p: f64,
 }
 
@@ -7173,13 +7173,15 @@ pub struct tenths_gauge_study {
     /// 1 where there is a `distinct_categories`, and 0 otherwise.
     pub has_distinct_categories: i32,
     /// How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
-    /// rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+    /// rounded down, and 1 at least. 5 or more are wanted. Absent where the gauge shows no variation.
     pub distinct_categories: i64,
     /// 1 where there is a `percent_of_tolerance`, and 0 otherwise.
     pub has_percent_of_tolerance: i32,
-    /// Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+    /// Percent of the tolerance that the spread of the gauge takes. 10 percent or less is good; over 30 is usually
+    /// rejected.
     pub percent_of_tolerance: f64,
-    /// Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+    /// Percent of the total standard deviation that is the gauge's. 10 percent or less is good; over 30 is usually
+    /// rejected.
     pub percent_of_study: f64,
     /// The width of the zone about a limit in which the gauge cannot decide: its spread.
     pub undecided_width: f64,
@@ -7327,8 +7329,8 @@ pub struct tenths_attribute_zone {
     pub sd: f64,
     /// 1 where there is a `percent_of_tolerance`, and 0 otherwise.
     pub has_percent_of_tolerance: i32,
-    /// Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a
-    /// rule.
+    /// Percent of the tolerance that the width takes; absent without both limits. 10 percent or less is good; over 30 is
+    /// usually rejected.
     pub percent_of_tolerance: f64,
 }
 
@@ -7398,7 +7400,7 @@ pub struct tenths_gauge_bias {
     pub t: f64,
     /// Degrees of freedom.
     pub df: f64,
-    /// The probability of so large a bias, either way, of a gauge that has none.
+    /// The two-sided p value: how likely a bias this large is from a gauge without any.
     pub p: f64,
     /// The confidence interval of the bias, from and to.
     pub interval: *mut f64,
@@ -7471,9 +7473,9 @@ pub struct tenths_regression {
     pub slope_t: f64,
     /// The intercept over its standard error.
     pub intercept_t: f64,
-    /// The probability of so steep a slope, either way, where there is none.
+    /// The two-sided p value of the slope: how likely one this steep is where there is none.
     pub slope_p: f64,
-    /// The probability of so large an intercept, either way, where it is zero.
+    /// The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
     pub intercept_p: f64,
     /// The confidence interval of the slope, from and to.
     pub slope_interval: *mut f64,
@@ -7483,7 +7485,7 @@ pub struct tenths_regression {
     pub intercept_interval: *mut f64,
     /// How many `intercept_interval` there are.
     pub intercept_interval_count: usize,
-    /// The share of the variance of y that the line explains.
+    /// The share of the variance of y that the line explains; NaN where y does not vary.
     pub r_squared: f64,
     /// The standard deviation of the points about the line.
     pub residual_sd: f64,
@@ -7561,9 +7563,9 @@ pub struct tenths_gauge_linearity {
     pub line_slope_t: f64,
     /// The intercept over its standard error.
     pub line_intercept_t: f64,
-    /// The probability of so steep a slope, either way, where there is none.
+    /// The two-sided p value of the slope: how likely one this steep is where there is none.
     pub line_slope_p: f64,
-    /// The probability of so large an intercept, either way, where it is zero.
+    /// The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
     pub line_intercept_p: f64,
     /// The confidence interval of the slope, from and to.
     pub line_slope_interval: *mut f64,
@@ -7573,7 +7575,7 @@ pub struct tenths_gauge_linearity {
     pub line_intercept_interval: *mut f64,
     /// How many `line_intercept_interval` there are.
     pub line_intercept_interval_count: usize,
-    /// The share of the variance of y that the line explains.
+    /// The share of the variance of y that the line explains; NaN where y does not vary.
     pub line_r_squared: f64,
     /// The standard deviation of the points about the line.
     pub line_residual_sd: f64,
@@ -7710,9 +7712,9 @@ pub struct tenths_gauge_stability {
     pub drift_slope_t: f64,
     /// The intercept over its standard error.
     pub drift_intercept_t: f64,
-    /// The probability of so steep a slope, either way, where there is none.
+    /// The two-sided p value of the slope: how likely one this steep is where there is none.
     pub drift_slope_p: f64,
-    /// The probability of so large an intercept, either way, where it is zero.
+    /// The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
     pub drift_intercept_p: f64,
     /// The confidence interval of the slope, from and to.
     pub drift_slope_interval: *mut f64,
@@ -7722,7 +7724,7 @@ pub struct tenths_gauge_stability {
     pub drift_intercept_interval: *mut f64,
     /// How many `drift_intercept_interval` there are.
     pub drift_intercept_interval_count: usize,
-    /// The share of the variance of y that the line explains.
+    /// The share of the variance of y that the line explains; NaN where y does not vary.
     pub drift_r_squared: f64,
     /// The standard deviation of the points about the line.
     pub drift_residual_sd: f64,
@@ -7821,13 +7823,13 @@ pub struct tenths_kappa {
     pub struct_size: usize,
     /// 1 where there is a `appraiser`, and 0 otherwise.
     pub has_appraiser: i32,
-    /// The appraiser, from 1; nothing where all are taken together.
+    /// The appraiser, from 1; absent for all appraisers together.
     pub appraiser: i64,
     /// 1 where there is a `other`, and 0 otherwise.
     pub has_other: i32,
     /// The other appraiser of a pair, from 1.
     pub other: i64,
-    /// Kappa; NaN where chance alone would agree fully.
+    /// Kappa; NaN where chance alone would agree fully, and for one rating of each part.
     pub kappa: f64,
     /// The standard error of kappa.
     pub standard_error: f64,
@@ -7835,7 +7837,7 @@ pub struct tenths_kappa {
     pub null_error: f64,
     /// Kappa over its error without agreement.
     pub z: f64,
-    /// The probability of so large a kappa, either way, without agreement.
+    /// The two-sided p value: how likely a kappa this far from zero is without agreement.
     pub p: f64,
     /// The confidence interval of kappa, from and to.
     pub interval: *mut f64,
@@ -7938,13 +7940,13 @@ pub struct tenths_attribute_agreement {
     pub categories: i64,
     /// 1 where there is a `all_appraiser`, and 0 otherwise.
     pub has_all_appraiser: i32,
-    /// The appraiser, from 1; nothing where all are taken together.
+    /// The appraiser, from 1; absent for all appraisers together.
     pub all_appraiser: i64,
     /// 1 where there is a `all_other`, and 0 otherwise.
     pub has_all_other: i32,
     /// The other appraiser of a pair, from 1.
     pub all_other: i64,
-    /// Kappa; NaN where chance alone would agree fully.
+    /// Kappa; NaN where chance alone would agree fully, and for one rating of each part.
     pub all_kappa: f64,
     /// The standard error of kappa.
     pub all_standard_error: f64,
@@ -7952,7 +7954,7 @@ pub struct tenths_attribute_agreement {
     pub all_null_error: f64,
     /// Kappa over its error without agreement.
     pub all_z: f64,
-    /// The probability of so large a kappa, either way, without agreement.
+    /// The two-sided p value: how likely a kappa this far from zero is without agreement.
     pub all_p: f64,
     /// The confidence interval of kappa, from and to.
     pub all_interval: *mut f64,

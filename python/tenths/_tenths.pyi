@@ -545,13 +545,13 @@ class GaugeStudy(Object):
         """Gauge and parts together."""
     @property
     def distinct_categories(self) -> int | None:
-        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation."""
+        """How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge, rounded down, and 1 at least. 5 or more are wanted. Absent where the gauge shows no variation."""
     @property
     def percent_of_tolerance(self) -> float | None:
-        """Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule."""
+        """Percent of the tolerance that the spread of the gauge takes. 10 percent or less is good; over 30 is usually rejected."""
     @property
     def percent_of_study(self) -> float:
-        """Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule."""
+        """Percent of the total standard deviation that is the gauge's. 10 percent or less is good; over 30 is usually rejected."""
     @property
     def undecided_width(self) -> float:
         """The width of the zone about a limit in which the gauge cannot decide: its spread."""
@@ -2411,7 +2411,7 @@ class VarianceRow(Object):
         """The mean square over that of the line that it is tested against, where there is one."""
     @property
     def p(self) -> float | None:
-        """The probability of so large a ratio where the source has no effect."""
+        """The p value: how likely a ratio this large is where the source has no effect."""
 
 @final
 class VarianceComponent(Object):
@@ -2460,7 +2460,7 @@ class AttributeZone(Object):
         """The standard deviation of the gauge by that width: a sixth of it."""
     @property
     def percent_of_tolerance(self) -> float | None:
-        """Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a rule."""
+        """Percent of the tolerance that the width takes; absent without both limits. 10 percent or less is good; over 30 is usually rejected."""
 
 @final
 class GaugeBias(Object):
@@ -2492,7 +2492,7 @@ class GaugeBias(Object):
         """Degrees of freedom."""
     @property
     def p(self) -> float:
-        """The probability of so large a bias, either way, of a gauge that has none."""
+        """The two-sided p value: how likely a bias this large is from a gauge without any."""
     @property
     def interval(self) -> tuple[float, ...]:
         """The confidence interval of the bias, from and to."""
@@ -2524,10 +2524,10 @@ class Regression(Object):
         """The intercept over its standard error."""
     @property
     def slope_p(self) -> float:
-        """The probability of so steep a slope, either way, where there is none."""
+        """The two-sided p value of the slope: how likely one this steep is where there is none."""
     @property
     def intercept_p(self) -> float:
-        """The probability of so large an intercept, either way, where it is zero."""
+        """The two-sided p value of the intercept: how likely one this far from zero is where it is zero."""
     @property
     def slope_interval(self) -> tuple[float, ...]:
         """The confidence interval of the slope, from and to."""
@@ -2536,7 +2536,7 @@ class Regression(Object):
         """The confidence interval of the intercept, from and to."""
     @property
     def r_squared(self) -> float:
-        """The share of the variance of y that the line explains."""
+        """The share of the variance of y that the line explains; NaN where y does not vary."""
     @property
     def residual_sd(self) -> float:
         """The standard deviation of the points about the line."""
@@ -2575,13 +2575,13 @@ class Kappa(Object):
     __match_args__: ClassVar[tuple[str, ...]]
     @property
     def appraiser(self) -> int | None:
-        """The appraiser, from 1; nothing where all are taken together."""
+        """The appraiser, from 1; absent for all appraisers together."""
     @property
     def other(self) -> int | None:
         """The other appraiser of a pair, from 1."""
     @property
     def kappa(self) -> float:
-        """Kappa; NaN where chance alone would agree fully."""
+        """Kappa; NaN where chance alone would agree fully, and for one rating of each part."""
     @property
     def standard_error(self) -> float:
         """The standard error of kappa."""
@@ -2593,7 +2593,7 @@ class Kappa(Object):
         """Kappa over its error without agreement."""
     @property
     def p(self) -> float:
-        """The probability of so large a kappa, either way, without agreement."""
+        """The two-sided p value: how likely a kappa this far from zero is without agreement."""
     @property
     def interval(self) -> tuple[float, ...]:
         """The confidence interval of kappa, from and to."""

@@ -1,5 +1,6 @@
 //! Agreement of appraisers who judge parts by attributes: good or bad, or one of several kinds.
 use super::error::GaugeStudyError;
+use super::readings::check_confidence;
 use crate::statistics::{normal_cdf, normal_quantile};
 use std::fmt;
 use tenths_macros::Object;
@@ -10,11 +11,11 @@ const MAX_CATEGORIES: usize = 200;
 /// How far ratings agree beyond what chance would do: 1 is full agreement, 0 no more than chance.
 #[derive(Clone, PartialEq, Debug, Object)]
 pub struct Kappa {
-    /// The appraiser, from 1; nothing where all are taken together.
+    /// The appraiser, from 1; absent for all appraisers together.
     pub appraiser: Option<usize>,
     /// The other appraiser of a pair, from 1.
     pub other: Option<usize>,
-    /// Kappa; NaN where chance alone would agree fully.
+    /// Kappa; NaN where chance alone would agree fully, and for one rating of each part.
     pub kappa: f64,
     /// The standard error of kappa.
     pub standard_error: f64,
@@ -22,7 +23,7 @@ pub struct Kappa {
     pub null_error: f64,
     /// Kappa over its error without agreement.
     pub z: f64,
-    /// The probability of so large a kappa, either way, without agreement.
+    /// The two-sided p value: how likely a kappa this far from zero is without agreement.
     pub p: f64,
     /// The confidence interval of kappa, from and to.
     pub interval: Vec<f64>,
@@ -87,45 +88,88 @@ pub fn attribute_agreement(
     known.sort_unstable();
     known.dedup();
     let place = |rating: &usize| known.binary_search(rating).unwrap_or_default();
-    let ratings: Vec<_> = ratings.iter().map(place).collect();
-    let ratings = ratings.as_slice();
-    let reference: Vec<_> = reference.iter().map(place).collect();
     let categories = known.len();
     if categories > MAX_CATEGORIES {
         return Err(GaugeStudyError::Categories { most: MAX_CATEGORIES, got: categories });
     }
-    let cell = |part: usize, appraiser: usize| &ratings[(part * appraisers + appraiser) * trials..][..trials];
-    let of = |appraiser: usize| (0..parts).flat_map(move |part| cell(part, appraiser)).copied();
-    let rows = |start: usize, width: usize| {
-        (0..parts).map(|part| &ratings[part * appraisers * trials + start..][..width]).collect::<Vec<_>>()
-    };
-    let all = fleiss(&rows(0, appraisers * trials), categories, confidence);
-    let within = match trials {
-        1 => vec![],
-        _ => (0..appraisers)
-            .map(|appraiser| Kappa {
-                appraiser: Some(appraiser + 1),
-                ..fleiss(&rows(appraiser * trials, trials), categories, confidence)
-            })
-            .collect(),
-    };
-    let mut pairs = vec![];
-    for one in 0..appraisers {
-        for other in one + 1..appraisers {
-            let kappa = cohen(of(one).zip(of(other)), categories, confidence);
-            pairs.push(Kappa { appraiser: Some(one + 1), other: Some(other + 1), ..kappa });
-        }
+    let ratings = ratings.iter().map(place).collect();
+    let reference: Vec<_> = reference.iter().map(place).collect();
+    let study = Ratings { ratings, parts, appraisers, trials, categories, confidence };
+    Ok(AttributeAgreement {
+        parts,
+        appraisers,
+        trials,
+        categories,
+        all: study.fleiss(0, appraisers * trials),
+        within: study.within(),
+        pairs: study.pairs(),
+        with_reference: study.with_reference(&reference),
+        scores: (0..appraisers).map(|appraiser| study.score(appraiser, &reference)).collect(),
+    })
+}
+
+/// The ratings of a study as numbers of categories, from 0 without gaps.
+struct Ratings {
+    ratings: Vec<usize>,
+    parts: usize,
+    appraisers: usize,
+    trials: usize,
+    categories: usize,
+    confidence: f64,
+}
+
+impl Ratings {
+    /// What an appraiser said of a part in each trial.
+    fn cell(&self, part: usize, appraiser: usize) -> &[usize] {
+        &self.ratings[(part * self.appraisers + appraiser) * self.trials..][..self.trials]
     }
-    let truth = || reference.iter().flat_map(|rating| std::iter::repeat_n(*rating, trials));
-    let against = |appraiser: usize| Kappa {
-        appraiser: Some(appraiser + 1),
-        ..cohen(of(appraiser).zip(truth()), categories, confidence)
-    };
-    let with_reference = if reference.is_empty() { vec![] } else { (0..appraisers).map(against).collect() };
-    let score = |appraiser: usize| {
+
+    /// All ratings of an appraiser, part by part.
+    fn of(&self, appraiser: usize) -> impl Iterator<Item = usize> {
+        (0..self.parts).flat_map(move |part| self.cell(part, appraiser)).copied()
+    }
+
+    /// Kappa of Fleiss of `width` ratings of each part, from the place `start` on.
+    fn fleiss(&self, start: usize, width: usize) -> Kappa {
+        let each = self.appraisers * self.trials;
+        let rows: Vec<_> = self.ratings.chunks_exact(each).map(|part| &part[start..][..width]).collect();
+        fleiss(&rows, self.categories, self.confidence)
+    }
+
+    fn within(&self) -> Vec<Kappa> {
+        let own = |appraiser: usize| Kappa {
+            appraiser: Some(appraiser + 1),
+            ..self.fleiss(appraiser * self.trials, self.trials)
+        };
+        if self.trials == 1 { vec![] } else { (0..self.appraisers).map(own).collect() }
+    }
+
+    fn pairs(&self) -> Vec<Kappa> {
+        let pair = |one: usize, other: usize| Kappa {
+            appraiser: Some(one + 1),
+            other: Some(other + 1),
+            ..cohen(self.of(one).zip(self.of(other)), self.categories, self.confidence)
+        };
+        let mut pairs = vec![];
+        for one in 0..self.appraisers {
+            pairs.extend((one + 1..self.appraisers).map(|other| pair(one, other)));
+        }
+        pairs
+    }
+
+    fn with_reference(&self, reference: &[usize]) -> Vec<Kappa> {
+        let truth = || reference.iter().flat_map(|rating| std::iter::repeat_n(*rating, self.trials));
+        let against = |appraiser: usize| Kappa {
+            appraiser: Some(appraiser + 1),
+            ..cohen(self.of(appraiser).zip(truth()), self.categories, self.confidence)
+        };
+        if reference.is_empty() { vec![] } else { (0..self.appraisers).map(against).collect() }
+    }
+
+    fn score(&self, appraiser: usize, reference: &[usize]) -> AppraiserScore {
         let percent = |good: &dyn Fn(usize, &[usize]) -> bool| {
-            let count = (0..parts).filter(|&part| good(part, cell(part, appraiser))).count();
-            100.0 * count as f64 / parts as f64
+            let count = (0..self.parts).filter(|&part| good(part, self.cell(part, appraiser))).count();
+            100.0 * count as f64 / self.parts as f64
         };
         let correct = |part: usize, cell: &[usize]| cell.iter().all(|rating| *rating == reference[part]);
         AppraiserScore {
@@ -133,19 +177,7 @@ pub fn attribute_agreement(
             percent_repeated: percent(&|_, cell| cell.iter().all(|rating| *rating == cell[0])),
             percent_correct: (!reference.is_empty()).then(|| percent(&correct)),
         }
-    };
-    let scores = (0..appraisers).map(score).collect();
-    Ok(AttributeAgreement {
-        parts,
-        appraisers,
-        trials,
-        categories,
-        all,
-        within,
-        pairs,
-        with_reference,
-        scores,
-    })
+    }
 }
 
 fn check(
@@ -154,13 +186,7 @@ fn check(
     reference: &[usize],
     confidence: f64,
 ) -> Result<(), GaugeStudyError> {
-    if !(confidence > 0.0 && confidence < 1.0) {
-        return Err(GaugeStudyError::Option {
-            name: "confidence",
-            need: "between 0 and 1",
-            value: confidence,
-        });
-    }
+    check_confidence(confidence)?;
     for (what, got, least) in [("parts", parts, 2), ("appraisers", appraisers, 1), ("trials", trials, 1)] {
         if got < least {
             return Err(GaugeStudyError::TooFew { what, least, got });
@@ -185,7 +211,7 @@ fn kappa(agreement: f64, by_chance: f64, errors: impl Fn(f64) -> [f64; 2], confi
     let kappa = (agreement - by_chance) / (1.0 - by_chance);
     let [standard_error, null_error] = errors(kappa);
     let z = kappa / null_error;
-    let half = normal_quantile(0.5 + 0.5 * confidence) * standard_error;
+    let half = -normal_quantile(0.5 * (1.0 - confidence)) * standard_error;
     Kappa {
         appraiser: None,
         other: None,

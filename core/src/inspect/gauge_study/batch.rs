@@ -23,7 +23,7 @@ pub struct GaugeFigures {
     pub ms: [f64; 4],
     /// The mean squares of parts, appraisers and interaction over those that they are tested against.
     pub f: [f64; 3],
-    /// The probabilities of so large ratios where there is no effect.
+    /// Their p values: how likely ratios this large are where there is no effect.
     pub p: [f64; 3],
     /// Variances: repeatability, appraiser, interaction, reproducibility, gauge, part, total.
     pub variances: [f64; 7],
@@ -58,7 +58,7 @@ impl GaugeFigures {
 /// A study whose readings are all alike has variances of zero, and ratios and p values of NaN.
 ///
 /// # Errors
-/// [`GaugeStudyError`]; average and range has no batch.
+/// [`GaugeStudyError`], also for the average and range method.
 pub fn gauge_studies(
     data: &StudyData<'_>,
     options: &StudyOptions,

@@ -1,6 +1,6 @@
 //! Whether a gauge reads right: bias against a reference, over its range, and over time.
 use super::error::GaugeStudyError;
-use super::readings::check_readings;
+use super::readings::{check_confidence, check_finite};
 use crate::inspect::control_chart::{
     ChartKind, ChartOptions, ControlChart, ControlChartError, control_chart,
 };
@@ -28,7 +28,7 @@ pub struct GaugeBias {
     pub t: f64,
     /// Degrees of freedom.
     pub df: f64,
-    /// The probability of so large a bias, either way, of a gauge that has none.
+    /// The two-sided p value: how likely a bias this large is from a gauge without any.
     pub p: f64,
     /// The confidence interval of the bias, from and to.
     pub interval: Vec<f64>,
@@ -51,15 +51,15 @@ pub struct Regression {
     pub slope_t: f64,
     /// The intercept over its standard error.
     pub intercept_t: f64,
-    /// The probability of so steep a slope, either way, where there is none.
+    /// The two-sided p value of the slope: how likely one this steep is where there is none.
     pub slope_p: f64,
-    /// The probability of so large an intercept, either way, where it is zero.
+    /// The two-sided p value of the intercept: how likely one this far from zero is where it is zero.
     pub intercept_p: f64,
     /// The confidence interval of the slope, from and to.
     pub slope_interval: Vec<f64>,
     /// The confidence interval of the intercept, from and to.
     pub intercept_interval: Vec<f64>,
-    /// The share of the variance of y that the line explains.
+    /// The share of the variance of y that the line explains; NaN where y does not vary.
     pub r_squared: f64,
     /// The standard deviation of the points about the line.
     pub residual_sd: f64,
@@ -89,20 +89,11 @@ pub struct GaugeStability {
     pub stable: bool,
 }
 
-fn check_confidence(confidence: f64) -> Result<(), GaugeStudyError> {
-    match confidence > 0.0 && confidence < 1.0 {
-        true => Ok(()),
-        false => {
-            Err(GaugeStudyError::Option { name: "confidence", need: "between 0 and 1", value: confidence })
-        }
-    }
-}
-
 fn least(what: &'static str, got: usize, least: usize) -> Result<(), GaugeStudyError> {
     if got < least { Err(GaugeStudyError::TooFew { what, least, got }) } else { Ok(()) }
 }
 
-/// The probability of so large a t, either way. A spread of zero leaves no t, unless there is nothing to explain.
+/// The two-sided p value of t, which is infinite where only the standard error is zero.
 fn two_sided(t: f64, df: f64) -> f64 {
     if t.is_infinite() { 0.0 } else { 2.0 * t_above(t.abs(), df) }
 }
@@ -144,7 +135,7 @@ pub fn gauge_bias(
     let readings = data;
     check_confidence(confidence)?;
     least("readings", readings.len(), 2)?;
-    check_readings(readings)?;
+    check_finite("reading", readings)?;
     if !reference.is_finite() {
         return Err(GaugeStudyError::Option { name: "reference", need: "a finite number", value: reference });
     }
@@ -177,16 +168,26 @@ pub fn regression(
     #[by_name]
     confidence: f64,
 ) -> Result<Regression, GaugeStudyError> {
-    check_confidence(confidence)?;
     if x.len() != y.len() {
-        return Err(GaugeStudyError::Pairs { x: x.len(), y: y.len() });
+        return Err(GaugeStudyError::Points { x: x.len(), y: y.len() });
     }
+    check_finite("x of point", x)?;
+    check_finite("y of point", y)?;
+    line(x, y, confidence, GaugeStudyError::OneX)
+}
+
+/// The line through finite points, as many x as y. `equal_x` is the error where all x are equal.
+fn line(
+    x: &[f64],
+    y: &[f64],
+    confidence: f64,
+    equal_x: GaugeStudyError,
+) -> Result<Regression, GaugeStudyError> {
+    check_confidence(confidence)?;
     least("points", x.len(), 3)?;
-    check_readings(x)?;
-    check_readings(y)?;
     let ((x_mean, xx), (y_mean, yy)) = (mean_and_squares(x), mean_and_squares(y));
     if xx == 0.0 {
-        return Err(GaugeStudyError::OneReference);
+        return Err(equal_x);
     }
     let (count, df) = (x.len() as f64, x.len() as f64 - 2.0);
     let xy: f64 = x.iter().zip(y).map(|(x, y)| (x - x_mean) * (y - y_mean)).sum();
@@ -211,7 +212,7 @@ pub fn regression(
         intercept_p: two_sided(intercept_t, df),
         slope_interval: about(slope, slope_error, df, confidence),
         intercept_interval: about(intercept, intercept_error, df, confidence),
-        r_squared: if yy == 0.0 { 1.0 } else { 1.0 - left / yy },
+        r_squared: if yy == 0.0 { f64::NAN } else { 1.0 - left / yy },
         residual_sd,
         df,
     })
@@ -238,20 +239,18 @@ pub fn gauge_linearity(
     if references.len() != readings.len() {
         return Err(GaugeStudyError::Pairs { x: references.len(), y: readings.len() });
     }
-    check_readings(references)?;
-    check_readings(readings)?;
+    check_finite("reference", references)?;
+    check_finite("reading", readings)?;
     let off: Vec<_> =
         readings.iter().zip(references).map(|(reading, reference)| reading - reference).collect();
-    let line = regression(references, &off, confidence)?;
-    let mut steps = references.to_vec();
-    steps.sort_by(f64::total_cmp);
-    steps.dedup();
-    let of = |reference: &f64| {
-        let pairs = references.iter().zip(readings).filter(|(of, _)| *of == reference);
-        let own: Vec<_> = pairs.map(|(_, reading)| *reading).collect();
-        gauge_bias(&own, *reference, confidence)
+    let line = line(references, &off, confidence, GaugeStudyError::OneReference)?;
+    let mut pairs: Vec<_> = references.iter().copied().zip(readings.iter().copied()).collect();
+    pairs.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let bias = |pairs: &[(f64, f64)]| {
+        let readings: Vec<_> = pairs.iter().map(|(_, reading)| *reading).collect();
+        gauge_bias(&readings, pairs[0].0, confidence)
     };
-    let biases = steps.iter().map(of).collect::<Result<_, _>>()?;
+    let biases = pairs.chunk_by(|one, other| one.0 == other.0).map(bias).collect::<Result<_, _>>()?;
     Ok(GaugeLinearity { line, biases })
 }
 
@@ -272,13 +271,9 @@ pub fn gauge_stability(
     let points = &chart.location.points;
     let [numbers, values]: [Vec<f64>; 2] =
         [points.iter().map(|p| p.number as f64).collect(), points.iter().map(|p| p.value).collect()];
-    let drift = regression(&numbers, &values, confidence).map_err(|_| {
-        match confidence > 0.0 && confidence < 1.0 {
-            true => ControlChartError::TooFew { phase: 1, got: points.len(), least: 3 },
-            false => {
-                ControlChartError::Option { name: "confidence", need: "between 0 and 1", value: confidence }
-            }
-        }
+    let drift = regression(&numbers, &values, confidence).map_err(|error| match error {
+        GaugeStudyError::Option { name, need, value } => ControlChartError::Option { name, need, value },
+        _ => ControlChartError::TooFew { phase: 1, got: points.len(), least: 3 },
     })?;
     let dispersion = chart.dispersion.as_ref().is_none_or(|series| series.broken.is_empty());
     let stable = chart.location.broken.is_empty() && dispersion && drift.slope_p > 1.0 - confidence;

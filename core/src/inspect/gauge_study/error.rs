@@ -38,14 +38,27 @@ pub enum GaugeStudyError {
         /// Its value.
         value: f64,
     },
+    /// A value beside the readings of a study that is not a finite number.
+    #[error("{what} {place} must be a finite number, not {value}. Fix: measure again, or leave it out")]
+    NotFinite {
+        /// What it is.
+        what: &'static str,
+        /// Its place, from 1.
+        place: usize,
+        /// Its value.
+        value: f64,
+    },
     /// Readings that are all alike.
     #[error("the readings do not vary, so they say nothing about the gauge. Fix: read to a finer resolution")]
     NoVariation,
-    /// One trial, which leaves no repeatability.
+    /// One trial, which shows no repeatability beside the interaction.
     #[error(
-        "one trial does not tell repeatability from interaction. Fix: measure each part twice, or pool the interaction"
+        "one trial cannot separate repeatability from interaction. Fix: measure each part twice, or pool the interaction"
     )]
     OneTrial,
+    /// One trial, and no interaction to take for repeatability.
+    #[error("one trial shows no repeatability. Fix: measure each part twice or more")]
+    NoRepeatability,
     /// A method that has no factors for the study.
     #[error("average_range takes up to {most} {what}, not {got}. Fix: use anova")]
     Ranges {
@@ -67,7 +80,7 @@ pub enum GaugeStudyError {
         value: f64,
     },
     /// Average and range in a batch.
-    #[error("average_range has no batch. Fix: use anova")]
+    #[error("gauge_studies takes anova or nested, not average_range. Fix: use gauge_study for each study")]
     NoBatch,
     /// Readings and references that do not go together.
     #[error("{x} references and {y} readings were given; expected a reference for each reading")]
@@ -77,12 +90,31 @@ pub enum GaugeStudyError {
         /// How many readings.
         y: usize,
     },
-    /// References that are all alike.
+    /// Values of x and y that do not go together.
+    #[error("x has {x} values and y has {y}; expected the same number of both")]
+    Points {
+        /// How many x.
+        x: usize,
+        /// How many y.
+        y: usize,
+    },
+    /// References and shares that do not go together.
+    #[error("{references} references and {shares} shares were given; expected a share for each reference")]
+    Shares {
+        /// How many references.
+        references: usize,
+        /// How many shares.
+        shares: usize,
+    },
+    /// References that are all equal.
     #[error(
-        "all references are alike, so that there is no line. Fix: measure references over the range of the gauge"
+        "all references are equal, so there is no line. Fix: measure references over the range of the gauge"
     )]
     OneReference,
-    /// More different ratings than anybody can tell apart.
+    /// Values of x that are all equal.
+    #[error("all x are equal, so there is no line. Fix: take points over a range of x")]
+    OneX,
+    /// More categories than anybody can keep apart.
     #[error(
         "{got} different ratings were found; expected {most} or fewer. Fix: use gauge_study for measurements"
     )]
@@ -92,22 +124,30 @@ pub enum GaugeStudyError {
         /// How many there are.
         got: usize,
     },
+    /// No parts on the side of a limit.
+    #[error("no part is near the {name} limit, so its zone is not known. Fix: add parts on both sides of it")]
+    NoParts {
+        /// Which limit.
+        name: &'static str,
+    },
     /// Parts that do not reach beyond the zone about a limit.
     #[error(
-        "about the {name} limit no part was {verdict} by every rating, so that the zone has no end there. Fix: add parts \
-         {where_to}"
+        "about the {name} limit the {place} part was not {verdict} by every rating, so the zone has no end there. Fix: \
+         add parts {where_to}"
     )]
     Zone {
         /// Which limit.
         name: &'static str,
-        /// How no part was judged.
+        /// Which part: the outermost or the innermost.
+        place: &'static str,
+        /// How not every rating judged it.
         verdict: &'static str,
         /// Where such parts are.
         where_to: &'static str,
     },
     /// Parts of which neither the smallest nor the largest was refused.
     #[error(
-        "no part at either end was refused by every rating, so that there is no zone. Fix: add parts beyond the limits"
+        "no part at either end was refused by every rating, so there is no zone. Fix: add parts beyond the limits"
     )]
     NoZone,
     /// True ratings of another count than that of the parts.

@@ -44,7 +44,7 @@ pub(super) fn study(
     }
     let cells: Vec<_> = readings.chunks_exact(trials).collect();
     let ranges: Vec<_> = cells.iter().map(|cell| range(cell.iter().copied())).collect();
-    // With 15 ranges or more the factor of their mean is d2 itself, as in the forms of the trade.
+    // With more than 15 ranges the factor of their mean is d2 itself, as in common forms.
     let groups = cells.len();
     let factor = if groups > 15 { d2(trials as u32) } else { mean_range(trials, groups) };
     let repeatability = mean(&ranges) / factor;

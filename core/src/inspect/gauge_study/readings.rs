@@ -17,7 +17,7 @@ pub struct StudyData<'a> {
     pub trials: usize,
 }
 
-/// Whether a study can be worked out, but for its readings.
+/// Whether a study can be worked out, apart from its readings.
 pub(super) fn check_layout(data: &StudyData<'_>, options: &StudyOptions) -> Result<(), GaugeStudyError> {
     let least = |what, got, least| match got < least {
         true => Err(GaugeStudyError::TooFew { what, least, got }),
@@ -26,9 +26,11 @@ pub(super) fn check_layout(data: &StudyData<'_>, options: &StudyOptions) -> Resu
     least("parts", data.parts, 2)?;
     least("appraisers", data.appraisers, if options.method == StudyMethod::Nested { 2 } else { 1 })?;
     least("trials", data.trials, 1)?;
-    let pooled = options.method == StudyMethod::Anova && options.pool_interaction && data.appraisers > 1;
-    if data.trials == 1 && !pooled {
-        return Err(GaugeStudyError::OneTrial);
+    let can_pool = options.method == StudyMethod::Anova && data.appraisers > 1;
+    match data.trials {
+        1 if !can_pool => return Err(GaugeStudyError::NoRepeatability),
+        1 if !options.pool_interaction => return Err(GaugeStudyError::OneTrial),
+        _ => {}
     }
     let positive = |value: f64| value > 0.0 && value.is_finite();
     let need = "a finite number above zero";
@@ -42,11 +44,19 @@ pub(super) fn check_layout(data: &StudyData<'_>, options: &StudyOptions) -> Resu
             value: options.study_multiplier,
         });
     }
-    if !(options.confidence > 0.0 && options.confidence < 1.0) {
-        let need = "between 0 and 1";
-        return Err(GaugeStudyError::Option { name: "confidence", need, value: options.confidence });
+    check_confidence(options.confidence)
+}
+
+/// Whether a confidence is one.
+pub(super) fn check_confidence(confidence: f64) -> Result<(), GaugeStudyError> {
+    match confidence > 0.0 && confidence < 1.0 {
+        true => Ok(()),
+        false => Err(GaugeStudyError::Option {
+            name: "confidence",
+            need: "between 0 and 1, e.g. 0.95",
+            value: confidence,
+        }),
     }
-    Ok(())
 }
 
 /// Whether a study can be worked out.
@@ -60,7 +70,15 @@ pub(super) fn check(data: &StudyData<'_>, options: &StudyOptions) -> Result<(), 
     check_readings(data.readings)
 }
 
-/// Whether each reading is a number.
+/// Whether each value is a number, that is not a reading of a study of parts and appraisers.
+pub(super) fn check_finite(what: &'static str, values: &[f64]) -> Result<(), GaugeStudyError> {
+    match values.iter().position(|value| !value.is_finite()) {
+        Some(place) => Err(GaugeStudyError::NotFinite { what, place: place + 1, value: values[place] }),
+        None => Ok(()),
+    }
+}
+
+/// Whether each reading of a study is a number.
 pub(super) fn check_readings(readings: &[f64]) -> Result<(), GaugeStudyError> {
     match readings.iter().position(|reading| !reading.is_finite()) {
         Some(place) => Err(GaugeStudyError::Reading { place: place + 1, value: readings[place] }),

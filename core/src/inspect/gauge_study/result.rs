@@ -17,7 +17,7 @@ pub struct VarianceRow {
     pub ms: f64,
     /// The mean square over that of the line that it is tested against, where there is one.
     pub f: Option<f64>,
-    /// The probability of so large a ratio where the source has no effect.
+    /// The p value: how likely a ratio this large is where the source has no effect.
     pub p: Option<f64>,
 }
 
@@ -97,7 +97,7 @@ pub struct GaugeStudy {
 #[accessors]
 impl GaugeStudy {
     /// How many groups of parts the gauge can tell apart: √2 times the deviation of the parts over that of the gauge,
-    /// rounded down, and 1 at least. 5 or more are wanted. Nothing where the gauge shows no variation.
+    /// rounded down, and 1 at least. 5 or more are wanted. Absent where the gauge shows no variation.
     #[field]
     pub fn distinct_categories(&self) -> Option<usize> {
         let ratio = std::f64::consts::SQRT_2 * self.part.sd / self.gauge.sd;
@@ -105,13 +105,15 @@ impl GaugeStudy {
         ratio.is_finite().then(|| (ratio as usize).max(1))
     }
 
-    /// Percent of the tolerance that the spread of the gauge takes. 10 is good, and over 30 is not accepted as a rule.
+    /// Percent of the tolerance that the spread of the gauge takes. 10 percent or less is good; over 30 is usually
+    /// rejected.
     #[field]
     pub fn percent_of_tolerance(&self) -> Option<f64> {
         self.gauge.percent_of_tolerance
     }
 
-    /// Percent of the total standard deviation that is the gauge's. 10 is good, and over 30 is not accepted as a rule.
+    /// Percent of the total standard deviation that is the gauge's. 10 percent or less is good; over 30 is usually
+    /// rejected.
     #[field]
     pub fn percent_of_study(&self) -> f64 {
         self.gauge.percent_of_study

@@ -72,6 +72,94 @@ fn ratings_that_all_agree_by_chance_have_no_kappa() {
 }
 
 #[test]
+fn a_confidence_next_to_one_has_an_interval() {
+    let rated =
+        attribute_agreement(&[0, 0, 1, 1, 0, 1, 1, 1, 0, 0, 0, 1], [3, 2, 2], &[], 1.0 - f64::EPSILON / 2.0);
+    let interval = rated.unwrap_or_else(|error| panic!("{error}")).all.interval;
+    assert!(interval.iter().all(|end| end.is_finite()) && interval[0] < interval[1], "{interval:?}");
+}
+
+#[test]
+fn pooling_is_offered_where_it_helps() {
+    let of = |method, appraisers| {
+        let options = StudyOptions {
+            method,
+            pool_interaction: method == StudyMethod::AverageRange,
+            ..StudyOptions::default()
+        };
+        study(&[1.0, 2.0, 4.0, 3.0], [4 / appraisers, appraisers, 1], &options).unwrap_err().to_string()
+    };
+    let pool = "one trial cannot separate repeatability from interaction. Fix: measure each part twice, or pool the interaction";
+    let twice = "one trial shows no repeatability. Fix: measure each part twice or more";
+    assert_eq!(of(StudyMethod::Anova, 2), pool);
+    for (method, appraisers) in
+        [(StudyMethod::Anova, 1), (StudyMethod::AverageRange, 2), (StudyMethod::Nested, 2)]
+    {
+        assert_eq!(of(method, appraisers), twice);
+    }
+}
+
+#[test]
+fn faults_are_told_in_the_words_of_the_call() {
+    let line = |x: &[f64], y: &[f64]| regression(x, y, 0.95).unwrap_err().to_string();
+    assert_eq!(
+        line(&[1.0, 2.0], &[1.0, 2.0, 3.0]),
+        "x has 2 values and y has 3; expected the same number of both"
+    );
+    assert_eq!(
+        line(&[2.0; 3], &[1.0, 2.0, 3.0]),
+        "all x are equal, so there is no line. Fix: take points over a range of x"
+    );
+    assert!(
+        line(&[1.0, f64::NAN, 2.0], &[1.0; 3]).starts_with("x of point 2 must be a finite number, not NaN")
+    );
+    assert!(
+        line(&[1.0, 2.0, 3.0], &[1.0, 2.0, f64::INFINITY])
+            .starts_with("y of point 3 must be a finite number")
+    );
+    let linearity = |references: &[f64], readings: &[f64]| {
+        gauge_linearity(references, readings, 0.95).unwrap_err().to_string()
+    };
+    assert_eq!(
+        linearity(&[1.0, 2.0], &[1.0, 2.0, 3.0]),
+        "2 references and 3 readings were given; expected a reference for each reading"
+    );
+    assert_eq!(
+        linearity(&[1.0; 4], &[1.0, 2.0, 3.0, 4.0]),
+        "all references are equal, so there is no line. Fix: measure references over the range of the gauge"
+    );
+    assert!(
+        linearity(&[1.0, f64::NAN], &[1.0, 2.0]).starts_with("reference 2 must be a finite number, not NaN")
+    );
+    let zone = |references: &[f64], accepted: &[f64]| {
+        attribute_zone(references, accepted, Some(1.5), None).unwrap_err().to_string()
+    };
+    assert_eq!(
+        zone(&[1.0, 2.0], &[0.0, 1.0, 1.0]),
+        "2 references and 3 shares were given; expected a share for each reference"
+    );
+    assert!(zone(&[1.0, f64::INFINITY], &[0.0, 1.0]).starts_with("reference 2 must be a finite number"));
+}
+
+#[test]
+fn each_reference_has_the_bias_of_its_own_readings() {
+    let references = [4.0, 2.0, -0.0, 4.0, 0.0, 2.0];
+    let made = gauge_linearity(&references, &[4.1, 2.2, 0.1, 4.3, -0.2, 2.1], 0.95)
+        .unwrap_or_else(|error| panic!("{error}"));
+    let own = [(0.0, [0.1, -0.2]), (2.0, [2.2, 2.1]), (4.0, [4.1, 4.3])];
+    let own = own.map(|(reference, readings)| {
+        gauge_bias(&readings, reference, 0.95).unwrap_or_else(|error| panic!("{error}"))
+    });
+    assert_eq!(made.biases, own);
+}
+
+#[test]
+fn a_line_through_equal_values_explains_no_variance() {
+    let flat = regression(&[1.0, 2.0, 3.0], &[5.0; 3], 0.95).unwrap_or_else(|error| panic!("{error}"));
+    assert!(flat.slope == 0.0 && flat.r_squared.is_nan());
+}
+
+#[test]
 fn a_batch_refuses_a_reading_that_is_not_finite() {
     for value in [f64::NAN, f64::INFINITY] {
         let mut readings: Vec<_> = (0..80).map(|k| f64::from(k * k % 7)).collect();

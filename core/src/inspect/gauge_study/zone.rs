@@ -1,6 +1,6 @@
 //! Where a gauge that only accepts and refuses cannot decide: the zones about the limits in which its verdicts differ.
 use super::error::GaugeStudyError;
-use super::readings::check_readings;
+use super::readings::check_finite;
 use std::fmt;
 use tenths_macros::{Object, function};
 
@@ -23,8 +23,8 @@ pub struct AttributeZone {
     pub width: f64,
     /// The standard deviation of the gauge by that width: a sixth of it.
     pub sd: f64,
-    /// Percent of the tolerance that the width takes; absent without both limits. 10 is good, and over 30 is not accepted as a
-    /// rule.
+    /// Percent of the tolerance that the width takes; absent without both limits. 10 percent or less is good; over 30 is
+    /// usually rejected.
     #[pure]
     pub percent_of_tolerance: Option<f64>,
 }
@@ -108,11 +108,14 @@ fn zone<'a>(
     parts: impl DoubleEndedIterator<Item = &'a (f64, f64)> + Clone,
     name: &'static str,
 ) -> Result<[f64; 2], GaugeStudyError> {
+    if parts.clone().next().is_none() {
+        return Err(GaugeStudyError::NoParts { name });
+    }
     let refused = parts.clone().take_while(|(_, share)| *share == 0.0).last();
     let accepted = parts.rev().take_while(|(_, share)| *share == 1.0).last();
-    let missing = |verdict, where_to| GaugeStudyError::Zone { name, verdict, where_to };
-    let (from, _) = refused.ok_or(missing("refused", "further outside"))?;
-    let (to, _) = accepted.ok_or(missing("accepted", "further inside"))?;
+    let missing = |place, verdict, where_to| GaugeStudyError::Zone { name, place, verdict, where_to };
+    let (from, _) = refused.ok_or(missing("outermost", "refused", "further outside"))?;
+    let (to, _) = accepted.ok_or(missing("innermost", "accepted", "further inside"))?;
     Ok([*from, *to])
 }
 
@@ -122,9 +125,9 @@ fn check(
     lower: Option<f64>,
     upper: Option<f64>,
 ) -> Result<(), GaugeStudyError> {
-    check_readings(references)?;
+    check_finite("reference", references)?;
     if references.len() != accepted.len() {
-        return Err(GaugeStudyError::Pairs { x: references.len(), y: accepted.len() });
+        return Err(GaugeStudyError::Shares { references: references.len(), shares: accepted.len() });
     }
     if let Some(value) = accepted.iter().find(|share| !(0.0..=1.0).contains(*share)) {
         let need = "a share from 0 to 1 of the ratings of each part";
@@ -193,9 +196,27 @@ mod tests {
                 [0.0, 0.5, 1.0, 0.5, 0.1],
                 Some(9.9),
                 Some(10.1),
-                "about the upper limit no part was refused by every",
+                "about the upper limit the outermost part was not refused by every rating, so the zone has no end there. Fix: add parts further outside",
             ),
-            ([0.0, 0.5, 0.9, 0.5, 0.0], Some(9.9), Some(10.1), "lower limit no part was accepted by every"),
+            (
+                [0.0, 0.5, 0.9, 0.5, 0.0],
+                Some(9.9),
+                Some(10.1),
+                "about the lower limit the innermost part was not accepted by every rating",
+            ),
+            // Others are accepted by all, but the one farthest inside is not.
+            (
+                [0.0, 0.5, 1.0, 1.0, 0.9],
+                Some(9.9),
+                None,
+                "about the lower limit the innermost part was not accepted by every rating",
+            ),
+            (
+                [0.0, 0.5, 1.0, 0.5, 0.0],
+                Some(9.0),
+                Some(9.4),
+                "no part is near the lower limit, so its zone is not known. Fix: add parts on both sides of it",
+            ),
             ([0.1, 0.5, 1.0, 0.5, 0.3], None, None, "no part at either end was refused by every rating"),
             (
                 [0.0, 0.5, 1.0, 0.5, 0.0],
@@ -210,7 +231,5 @@ mod tests {
             let message = attribute_zone(&sizes, &shares, lower, upper).unwrap_err().to_string();
             assert!(message.contains(why), "{message}");
         }
-        let lengths = attribute_zone(&sizes, &[0.0, 1.0], Some(9.9), None).unwrap_err().to_string();
-        assert!(lengths.contains("5 references and 2"), "{lengths}");
     }
 }
