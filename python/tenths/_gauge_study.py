@@ -45,7 +45,7 @@ def gauge_studies(data, method="anova", pool_interaction=False):
 
     Gives a dict of arrays with a figure for each study: ``mean``; ``ss_``, ``ms_``, ``f_`` and ``p_`` of ``part``,
     ``appraiser``, ``interaction`` and ``repeatability``; and ``variance_`` of these and of ``reproducibility``, ``gauge`` and
-    ``total``. A figure that a study has not is NaN. ``pandas.DataFrame`` takes the dict as it is.
+    ``total``. A figure that a study does not have is NaN. ``pandas.DataFrame`` takes the dict as it is.
     """
     table = floats("data", data)
     if table.ndim != 4:
@@ -53,7 +53,7 @@ def gauge_studies(data, method="anova", pool_interaction=False):
     table = numpy.require(table, requirements="CA")
     options = {"method": method, "pool_interaction": pool_interaction}
     figures = numpy.empty((len(_FIGURES), len(table)))
-    # In blocks whose figures stay in the cache: a refusal comes before the first of them, for what is wrong with all.
+    # In blocks that stay in the cache. What is wrong with the layout or the options is refused with the first block.
     block = max(1, _BLOCK // max(1, table[:1].nbytes))
     for start in range(0, max(1, len(table)), block):
         some = table[start : start + block]
@@ -129,25 +129,39 @@ def _tidy(frame, nested, part, appraiser, trial, value):
         if frame[column].isna().any():
             row = int(frame[column].isna().to_numpy().argmax()) + 1
             raise DomainError(f"row {row} has no {column}. Fix: leave the part out of the study")
+    if not len(frame):
+        raise DomainError("the frame has no rows; expected one for each reading")
     values = readings(value, frame[value])
     trials = frame[trial].tolist() if trial in frame.columns else [None] * len(frame)
-    cells = {}
+    cells, met = {}, set()
     for of_part, of_appraiser, of_trial, reading in zip(frame[part].tolist(), frame[appraiser].tolist(), trials, values.tolist()):
-        cell = cells.setdefault((of_part, of_appraiser), [])
-        if of_trial is not None and any(known == of_trial for known, _ in cell):
-            raise DomainError(f"part {of_part}, appraiser {of_appraiser} has trial {of_trial} twice")
-        cell.append((of_trial, reading))
-    return _table(cells, nested)
+        if of_trial is not None:
+            if (of_part, of_appraiser, of_trial) in met:
+                raise DomainError(f"part {of_part}, appraiser {of_appraiser} has trial {of_trial} twice")
+            met.add((of_part, of_appraiser, of_trial))
+        cells.setdefault((of_part, of_appraiser), []).append(reading)
+    return _table(cells, _nested(cells) if nested else _crossed(cells))
 
 
-def _table(cells, nested):
-    """The cells of a study as an array, if each has as many trials."""
+def _crossed(cells):
+    """Rows of the cells of each part, with a cell for every appraiser."""
     parts, appraisers = (list(dict.fromkeys(key[k] for key in cells)) for k in (0, 1))
-    rows = {one: [key for key in cells if key[1] == one] for one in appraisers} if nested else None
-    if nested and len({len(row) for row in rows.values()}) > 1:
-        counts = ", ".join(f"{one}: {len(row)}" for one, row in rows.items())
-        raise DomainError(f"each appraiser must measure as many parts, not {counts}")
-    order = [[rows[one][k] for one in appraisers] for k in range(len(rows[appraisers[0]]))] if nested else [[(p, a) for a in appraisers] for p in parts]
+    return [[(part, appraiser) for appraiser in appraisers] for part in parts]
+
+
+def _nested(cells):
+    """Rows of cells, of which the first has each appraiser's first part, and so on."""
+    own = {}
+    for part, appraiser in cells:
+        own.setdefault(appraiser, []).append((part, appraiser))
+    if len({len(parts) for parts in own.values()}) > 1:
+        counts = ", ".join(f"{appraiser}: {len(parts)}" for appraiser, parts in own.items())
+        raise DomainError(f"each appraiser must measure the same number of parts, not {counts}")
+    return [list(row) for row in zip(*own.values())]
+
+
+def _table(cells, order):
+    """The cells of a study as an array, if each has as many trials."""
     count = max((len(cell) for cell in cells.values()), default=0)
     for of_part, of_appraiser in (key for row in order for key in row):
         got = len(cells.get((of_part, of_appraiser), ()))
@@ -156,4 +170,4 @@ def _table(cells, nested):
                 f"part {of_part}, appraiser {of_appraiser} has {got} readings, and others have {count}: every appraiser "
                 "measures every part the same number of times. Fix: measure again, or leave the part out"
             )
-    return numpy.array([[[reading for _, reading in cells[key]] for key in row] for row in order], dtype=float)
+    return numpy.array([[cells[key] for key in row] for row in order], dtype=float)

@@ -2,6 +2,7 @@
 
 import math
 import pathlib
+import time
 
 import numpy
 import pytest
@@ -145,6 +146,34 @@ def test_a_tidy_frame_is_taken_in_any_order(study):
             tenths.gauge_study(broken)
     with pytest.raises(TypeError, match="column 'value' must be numbers"):
         tenths.gauge_study(frame.assign(value=frame["value"].astype(str)))
+
+
+@pytest.mark.libraries
+def test_a_nested_frame_has_own_parts_of_each_appraiser(study):
+    import pandas
+
+    rows = [(f"{'ABC'[a]}{p}", "ABC"[a], study[p, a, t]) for a in range(3) for p in range(10) for t in range(3)]
+    frame = pandas.DataFrame(rows, columns=["part", "appraiser", "value"])
+    assert tenths.gauge_study(frame, "nested") == tenths.gauge_study(study, "nested")
+    with pytest.raises(tenths.DomainError, match="the same number of parts, not A: 10, B: 10, C: 9"):
+        tenths.gauge_study(frame[frame["part"] != "C4"], "nested")
+    with pytest.raises(tenths.DomainError, match="the frame has no rows; expected one for each reading"):
+        tenths.gauge_study(frame[:0])
+
+
+@pytest.mark.libraries
+def test_a_long_frame_is_read_in_one_pass():
+    import pandas
+
+    def seconds(count):
+        frame = pandas.DataFrame({"part": [0, 1] * count, "appraiser": "A", "value": numpy.arange(2.0 * count)})
+        frame["trial"] = numpy.arange(2 * count) // 2
+        start = time.perf_counter()
+        tenths.gauge_study(frame)
+        return time.perf_counter() - start
+
+    # Ten times the trials take ten times as long; compared pair by pair they took a hundred times.
+    assert min(seconds(20_000) for _ in range(3)) < 40 * min(seconds(2_000) for _ in range(3))
 
 
 def test_what_is_no_study_is_refused(study):
