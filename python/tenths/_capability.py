@@ -1,10 +1,8 @@
 """Capability of processes: what is taken for readings, limits and subgroups."""
 
-import sys
-
 import numpy
 
-from . import _tenths
+from . import _frames, _tenths
 from ._options import takes
 from ._readings import floats
 from ._rows import Rows
@@ -41,9 +39,9 @@ def faces(units, module):
 
 def _table(data):
     """Readings as a table with a column for each characteristic, and their names: how many of an array, none of one."""
-    pandas = sys.modules.get("pandas")
-    if isinstance(data, dict) or (pandas and isinstance(data, pandas.DataFrame)):
-        columns = [floats(str(name), data[name]) for name in data]
+    if isinstance(data, dict) or _frames.is_frame(data):
+        data = data if isinstance(data, dict) else _frames.columns("data", data)
+        columns = [floats(str(name), column) for name, column in data.items()]
         if {column.ndim for column in columns} - {1} or len({len(column) for column in columns}) > 1:
             raise DomainError("the columns must have one row of readings each, all of the same length")
         return numpy.column_stack(columns) if columns else numpy.empty((0, 0)), [str(name) for name in data]

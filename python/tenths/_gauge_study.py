@@ -1,10 +1,8 @@
 """Gauge studies: what is taken for readings of parts by appraisers in trials."""
 
-import sys
-
 import numpy
 
-from . import _tenths
+from . import _frames, _tenths
 from ._options import takes
 from ._readings import floats, readings, row
 from ._tenths import DomainError
@@ -30,8 +28,8 @@ def gauge_study(data, *, part="part", appraiser="appraiser", trial="trial", valu
     ``nested``, where each appraiser has parts of their own. Every appraiser measures every part the same number of times;
     anything else is refused.
     """
-    if _is_frame(data):
-        table = _tidy(data, options.get("method") == "nested", part, appraiser, trial, value)
+    if _frames.is_frame(data):
+        table = _tidy(_frames.of_pandas(data), options.get("method") == "nested", part, appraiser, trial, value)
     else:
         table = readings("data", data)
     if table.ndim != 3:
@@ -114,11 +112,6 @@ def _labels(name, values):
         if label is None or label != label or type(label).__name__ == "NAType":
             raise DomainError(f"{name}: rating {', '.join(str(k + 1) for k in place)} is missing. Fix: leave the part out")
     return table
-
-
-def _is_frame(data):
-    pandas = sys.modules.get("pandas")
-    return pandas is not None and isinstance(data, pandas.DataFrame)
 
 
 def _tidy(frame, nested, part, appraiser, trial, value):

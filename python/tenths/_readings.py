@@ -1,11 +1,8 @@
 """Readings for statistics: numbers alone, none of them missing, in an array of floats."""
 
-import numbers
-import sys
-
 import numpy
 
-from . import _numbers
+from . import _frames, _numbers
 from ._tenths import DomainError
 
 
@@ -16,7 +13,7 @@ def readings(name, values):
     if not finite.all():
         missing = ~finite
         value = array[missing].flat[0]
-        raise DomainError(f"{name}: {_place(missing)} is {'NaN' if value != value else value}. Fix: leave it out")
+        raise DomainError(f"{_place(name, missing)} is {'NaN' if value != value else value}. Fix: leave it out")
     return array
 
 
@@ -24,12 +21,15 @@ def floats(name, values):
     """The same, for a caller that looks for missing ones itself; those under a mask are refused."""
     if _numbers._is_quantity(values):
         raise TypeError(f"{name} must be plain numbers: give the magnitude in one unit")
-    if hasattr(type(values), "to_numpy"):
-        values = _of_pandas(name, values)
+    if _frames.is_frame(values):
+        columns = [_of_column(name, label, column) for label, column in _frames.columns(name, values).items()]
+        return numpy.column_stack(columns) if columns else numpy.empty((len(values), 0))
+    if _frames.is_series(values):
+        return _of_column(name, name, values)
     if isinstance(values, numpy.ma.MaskedArray):
         mask = numpy.ma.getmaskarray(values)
         if mask.any():
-            raise DomainError(f"{name}: {_place(mask)} is masked. Fix: leave it out")
+            raise DomainError(f"{_place(name, mask)} is masked. Fix: leave it out")
         values = values.data
     try:
         array = numpy.asarray(values)
@@ -50,34 +50,18 @@ def row(name, values):
     return array
 
 
-def _of_pandas(name, values):
-    """The values of a series or a frame, whose missing ones become NaN."""
-    pandas = sys.modules["pandas"]
-    columns = values if isinstance(values, pandas.DataFrame) else {name: values}
-    for label in columns:
-        kind = columns[label].dtype.kind
-        if kind not in "iuf" and not (kind == "O" and _all_numbers(columns[label])):
-            raise TypeError(f"{name}: column {label!r} must be numbers, not {columns[label].dtype}")
-    return values.to_numpy(dtype=float, na_value=numpy.nan)
-
-
-def _all_numbers(values):
-    return all(_is_real(value) for value in values if value is not None)
-
-
-def _is_real(value):
-    return isinstance(value, numbers.Real) and not isinstance(value, (bool, numpy.bool_))
+def _of_column(name, label, values):
+    """The numbers of a series, whose missing ones become NaN."""
+    if not _frames.is_numeric(values):
+        raise TypeError(f"{name}: column {label!r} must be numbers, not {values.dtype}")
+    return _frames.floats(values)
 
 
 def _of_objects(name, array):
     for place, value in numpy.ndenumerate(array):
-        if value is not None and not (_is_real(value) or _is_decimal(value)):
-            raise TypeError(f"{name}: {_number(place)} must be a number, not {value!r:.40}")
+        if value is not None and not _frames.is_number(value):
+            raise TypeError(f"{_number(name, place)} must be a number, not {value!r:.40}")
     return numpy.array([numpy.nan if value is None else float(value) for value in array.flat]).reshape(array.shape)
-
-
-def _is_decimal(value):
-    return type(value).__name__ == "Decimal"
 
 
 def _kind(array):
@@ -85,10 +69,11 @@ def _kind(array):
     return kinds.get(array.dtype.kind, str(array.dtype))
 
 
-def _place(marked):
-    """Where the first that is marked stands, counted from 1."""
-    return _number(numpy.argwhere(marked)[0])
+def _place(name, marked):
+    """Where the first that is marked stands."""
+    return _number(name, numpy.argwhere(marked)[0])
 
 
-def _number(place):
-    return "reading " + ", ".join(str(k + 1) for k in place)
+def _number(name, place):
+    """A place counted from 1; of a single number its name alone."""
+    return f"{name}: reading {', '.join(str(k + 1) for k in place)}" if len(place) else name

@@ -1,0 +1,78 @@
+"""What is taken for readings of statistics: lists, arrays, series and frames, and nothing that numpy only takes for them."""
+
+import math
+
+import numpy
+import pytest
+import tenths
+from tenths import DomainError, Estimate, control_chart, metric
+
+X = [10.0, 10.1, 9.9, 10.05]
+
+
+def _calls(data):
+    """Every call that takes a list of readings."""
+    return (
+        lambda: metric.capability(data, (9, 11)),
+        lambda: metric.tool_drift(data, (9, 11)),
+        lambda: control_chart("i_mr", data),
+        lambda: tenths.gauge_bias(data, 10),
+        lambda: tenths.gauge_stability(data),
+        lambda: tenths.regression(data, X),
+        lambda: Estimate.of_readings(data),
+    )
+
+
+@pytest.mark.libraries
+def test_columns_of_one_name_are_refused():
+    import pandas
+
+    twins = pandas.DataFrame([[1, 2.0], [2, 3], [4, 3]], columns=["a", "a"])
+    study = pandas.DataFrame([[1, 1, 2.0, 2.1]], columns=["part", "appraiser", "value", "value"])
+    for call in (
+        lambda: metric.capability(twins, (0, 9)),
+        lambda: control_chart("xbar_r", twins),
+        lambda: tenths.gauge_study(study),
+    ):
+        with pytest.raises(DomainError, match="two columns are called '(a|value)'"):
+            call()
+
+
+@pytest.mark.libraries
+def test_readings_of_single_precision_are_their_own_decimals_in_a_frame():
+    import pandas
+
+    single = numpy.array(X, numpy.float32)
+    expected = metric.capability(X, (9, 11))
+    for data in (single, pandas.Series(single), pandas.Series(single, dtype="Float32")):
+        assert metric.capability(data, (9, 11)) == expected
+    assert metric.capability(pandas.DataFrame({"a": single}), (9, 11))[0].cpk == expected.cpk
+
+
+def test_series_and_frames_of_polars_are_taken():
+    polars = pytest.importorskip("polars")
+    for made, expected in zip(_calls(polars.Series(X)), _calls(X), strict=True):
+        assert made() == expected()
+    single, whole = polars.Series(X, dtype=polars.Float32), polars.Series([10, 12, 9])
+    assert metric.capability(single, (9, 11)) == metric.capability(X, (9, 11))
+    assert metric.capability(whole, (8, 13)) == metric.capability([10, 12, 9], (8, 13))
+    table = polars.DataFrame({"a": X, "b": X[::-1]})
+    assert [row.name for row in metric.capability(table, (9, 11))] == ["a", "b"]
+    assert control_chart("xbar_r", table) == control_chart("xbar_r", table.to_numpy())
+    for call in _calls(polars.Series([10.0, None, 9.9, 10])):
+        with pytest.raises(DomainError, match="reading 2 (is NaN|must be a finite number)"):
+            call()
+    for call in _calls(polars.Series(["a", "b"])):
+        with pytest.raises(TypeError, match="must be numbers, not String"):
+            call()
+    pytest.importorskip("pandas")
+    rows = [(p, a, 10 + p + 0.1 * a + 0.01 * t * (a + p)) for p in range(3) for a in range(2) for t in range(2)]
+    study = polars.DataFrame(rows, schema=["part", "appraiser", "value"], orient="row")
+    readings = numpy.array([row[2] for row in rows]).reshape(3, 2, 2)
+    assert tenths.gauge_study(study) == tenths.gauge_study(readings)
+
+
+def test_a_missing_reading_is_still_told_by_its_place():
+    for call in _calls([10.0, math.nan, 9.9, 10]):
+        with pytest.raises(DomainError, match="reading 2"):
+            call()
