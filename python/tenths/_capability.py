@@ -50,6 +50,8 @@ def _table(data):
         return table[:, None], None
     if table.ndim != 2:
         raise DomainError(f"data must have one dimension or two, not {table.ndim}")
+    if len(table) == 1 and table.size > 1:
+        raise DomainError(f"data is a table with one reading in each of {table.size} columns. Fix: give one row as a plain list")
     return table, table.shape[1]
 
 

@@ -3,6 +3,7 @@
 import numpy
 
 from . import _numbers, _tenths
+from ._readings import floats
 
 
 def _points(value, argument, unit, columns):
@@ -11,11 +12,7 @@ def _points(value, argument, unit, columns):
         value = _numbers.magnitude(value, "points", argument, "Length", unit)
     if isinstance(value, numpy.ma.MaskedArray) and numpy.ma.is_masked(value):
         raise TypeError(f"'{argument}' has masked entries. Fix: leave those points out")
-    array = numpy.asarray(value)
-    if array.dtype.kind not in "iuf":
-        array = numpy.asarray(value, dtype=object)
-        if not all(isinstance(one, (int, float, numpy.integer, numpy.floating)) and not isinstance(one, bool) for one in array.flat):
-            raise TypeError(f"'{argument}' must be numbers in {unit}, a row of coordinates for each point")
+    array = floats(argument, value)
     if array.size == 0:
         array = array.reshape(0, columns[-1])
     if array.ndim != 2 or array.shape[1] not in columns:

@@ -1,5 +1,7 @@
 """Readings for statistics: numbers alone, none of them missing, in an array of floats."""
 
+from collections.abc import Iterable, Mapping, Set
+
 import numpy
 
 from . import _frames, _numbers
@@ -19,6 +21,8 @@ def readings(name, values):
 
 def floats(name, values):
     """The same, for a caller that looks for missing ones itself; those under a mask are refused."""
+    if values is None:
+        raise TypeError(f"{name} must be numbers, not None")
     if _numbers._is_quantity(values):
         raise TypeError(f"{name} must be plain numbers: give the magnitude in one unit")
     if _frames.is_frame(values):
@@ -31,6 +35,9 @@ def floats(name, values):
         if mask.any():
             raise DomainError(f"{_place(name, mask)} is masked. Fix: leave it out")
         values = values.data
+    refuse_unordered(name, values)
+    if isinstance(values, (list, tuple)):
+        _look_through(name, values)
     try:
         array = numpy.asarray(values)
     except ValueError as error:
@@ -55,6 +62,30 @@ def _of_column(name, label, values):
     if not _frames.is_numeric(values):
         raise TypeError(f"{name}: column {label!r} must be numbers, not {values.dtype}")
     return _frames.floats(values)
+
+
+def refuse_unordered(name, values):
+    """A set has no order, and a generator or a view no places."""
+    if isinstance(values, Set) and not hasattr(values, "mapping"):
+        raise TypeError(f"{name} must be a list or an array, not a set, which keeps no order and drops equal readings")
+    if isinstance(values, Iterable) and not hasattr(type(values), "__getitem__") and not hasattr(type(values), "__array__"):
+        raise TypeError(f"{name} must be a list or an array, not {type(values).__name__}. Fix: list({name})")
+    if isinstance(values, Mapping):
+        raise TypeError(f"{name} must be a list or an array, not {type(values).__name__}")
+
+
+def _look_through(name, values, place=()):
+    """Refuses in a list what numpy would take for a number: True, False, and quantities, whose unit it drops."""
+    kinds = set(map(type, values))
+    odd = {kind for kind in kinds if kind in (bool, numpy.bool_, list, tuple) or hasattr(kind, "_REGISTRY")}
+    if not odd:
+        return
+    for k, value in enumerate(values):
+        if isinstance(value, (list, tuple)):
+            _look_through(name, value, (*place, k))
+        elif type(value) in odd:
+            fix = "" if isinstance(value, (bool, numpy.bool_)) else ". Fix: give the magnitudes in one unit"
+            raise TypeError(f"{_number(name, (*place, k))} must be a number, not {value!r:.40}{fix}")
 
 
 def _of_objects(name, array):

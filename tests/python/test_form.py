@@ -62,7 +62,7 @@ def test_points_of_other_libraries():
         ("circle", [*RING, (numpy.nan, 0)], tenths.DomainError, "coordinate x of point 4 must be finite, not NaN"),
         ("circle", [(1, 1), (2, 2), (3, 3)], tenths.DomainError, "the points do not fix a circle"),
         ("circle", [1.0, 2.0], TypeError, "a row of 2 or 3 coordinates"),
-        ("circle", [("1 mm", 2)], TypeError, "must be numbers in mm"),
+        ("circle", [("1 mm", 2)], TypeError, "points must be numbers, not text"),
         ("circle", numpy.ma.array(RING, mask=[[1, 0]] + 3 * [[0, 0]]), TypeError, "masked"),
     ],
 )

@@ -23,6 +23,57 @@ def _calls(data):
     )
 
 
+@pytest.mark.parametrize("flag", [True, numpy.True_])
+def test_true_is_not_a_reading(flag):
+    for data in ([10.0, 10.1, flag, 9.9], (10, 11, flag, 12), numpy.array([10.0, 10.1, flag, 9.9], dtype=object)):
+        for call in _calls(data):
+            with pytest.raises(TypeError, match=": reading 3 must be a number, not .*True"):
+                call()
+    with pytest.raises(TypeError, match="data: reading 2, 1 must be a number"):
+        control_chart("xbar_r", [[1.0, 2], [flag, 3]])
+    with pytest.raises(TypeError, match="reading 1, 2, 1 must be a number"):
+        tenths.gauge_study([[[1.0, 2], [flag, 3]], [[1, 2], [2, 3]]])
+    with pytest.raises(TypeError, match="points: reading 2, 2 must be a number"):
+        metric.fit_form("circle", [[1, 0], [0, flag], [-1, 0], [0, -1]])
+    for call in _calls(numpy.array([True, False, True, False])):
+        with pytest.raises(TypeError, match="true and false"):
+            call()
+
+
+@pytest.mark.parametrize(
+    ("data", "why"),
+    [
+        ({10.0, 10.1, 9.9}, "not a set, which keeps no order"),
+        ((reading for reading in X), r"must be a list or an array, not generator\. Fix: list\("),
+        (dict.fromkeys(X).keys(), r"must be a list or an array, not dict_keys\. Fix: list\("),
+        (dict(enumerate(X)).values(), r"not dict_values\. Fix: list\("),
+        (None, "must be numbers, not None|must be .* not None"),
+    ],
+)
+def test_what_has_no_places_is_not_a_list_of_readings(data, why):
+    for call in _calls(data):
+        with pytest.raises(TypeError, match=why):
+            call()
+
+
+def test_rows_of_one_reading_are_explained():
+    for data in ([X], numpy.array([X])):
+        with pytest.raises(DomainError, match="one reading in each of 4 columns. Fix: give one row as a plain list"):
+            metric.capability(data, (9, 11))
+    for call in (lambda: metric.fit_form("circle", [[1, 2], [3]]), lambda: metric.capability([[1, 2], [3]], (0, 9))):
+        with pytest.raises(DomainError, match="rows of different lengths"):
+            call()
+
+
+@pytest.mark.libraries
+def test_quantities_in_a_list_are_refused():
+    pint = pytest.importorskip("pint")
+    unit = pint.UnitRegistry().mm
+    for call in _calls([x * unit for x in X]):
+        with pytest.raises(TypeError, match="reading 1 must be a number, not .*Fix: give the magnitudes in one unit"):
+            call()
+
+
 @pytest.mark.libraries
 def test_columns_of_one_name_are_refused():
     import pandas
