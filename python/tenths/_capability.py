@@ -2,7 +2,7 @@
 
 import numpy
 
-from . import _frames, _tenths
+from . import _frames, _labels, _tenths
 from ._options import takes
 from ._readings import floats
 from ._rows import Rows
@@ -17,7 +17,9 @@ def faces(units, module):
     def capability(data, limits, subgroup=None, **options):
         table, names = _table(data)
         pairs = _limits_of_columns(length, limits, names)
-        table, subgroups = _grouped(table, subgroup)
+        subgroups = None
+        if subgroup is not None:
+            table, subgroups = _labels.grouped(table, subgroup)
         columns = numpy.array(table.T, order="C")  # a copy that nobody else can write to
         made = _tenths._capability(units, columns, len(table), names, pairs, subgroups, options)
         return made[0] if names is None else Rows(made)
@@ -98,24 +100,3 @@ def _one(length, value, name="capability"):
     if number is None:
         raise TypeError(f"{name}: {value!r:.60} is not a number, text or Size")
     return number
-
-
-def _grouped(table, subgroup):
-    """The table with the readings of a subgroup together, and the sizes of the subgroups."""
-    if subgroup is None:
-        return table, None
-    labels = numpy.asarray(subgroup)
-    if labels.ndim == 0:
-        size = labels.item()
-        if isinstance(size, bool) or not isinstance(size, int) or size < 2:
-            raise DomainError(f"subgroup must be a whole number of 2 or more, or a label for each reading, not {subgroup!r:.40}")
-        if len(table) % size:
-            raise DomainError(
-                f"{len(table)} readings do not fill subgroups of {size}. Fix: give a label for each reading, or leave out the last {len(table) % size}"
-            )
-        return table, [size] * (len(table) // size)
-    if labels.shape != (len(table),):
-        raise DomainError(f"{labels.size} labels of subgroups were given; expected one for each of {len(table)} readings")
-    order = {}
-    places = numpy.array([order.setdefault(label, len(order)) for label in labels.tolist()], dtype=int)
-    return table[numpy.argsort(places, kind="stable")], numpy.bincount(places).tolist()

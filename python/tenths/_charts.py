@@ -2,7 +2,7 @@
 
 import numpy
 
-from . import _tenths
+from . import _labels, _tenths
 from ._options import takes
 from ._readings import readings
 from ._tenths import DomainError
@@ -16,13 +16,13 @@ def control_chart(kind, data, *, sizes=None, subgroup=None, phases=None, **optio
 
     ``kind`` is ``xbar_r``, ``xbar_s``, ``i_mr``, ``p``, ``np``, ``c``, ``u``, ``ewma`` or ``cusum``. ``data`` of subgroups
     has a row for each: a table, a list of lists of any lengths, or readings in order with ``sizes`` (one for all, or one
-    for each subgroup) or ``subgroup``, the label of each reading. Of ``p``, ``np`` and ``u`` it is the counts, and
+    for each subgroup) or ``subgroup``, the label of each reading or the size of all subgroups. Of ``p``, ``np`` and ``u`` it is the counts, and
     ``sizes`` what was inspected. ``phases`` labels each point; a phase has limits of its own.
 
     Limits come from the readings, or from a known ``centre`` and ``sigma``. Missing readings are refused: leave them out.
     """
     flat, sizes = _flat(kind, data, sizes, subgroup)
-    phases = [] if phases is None else _phases(phases)
+    phases = [] if phases is None else _labels.phases(phases)
     return _tenths._control_chart(kind, flat.tobytes(), sizes.tobytes(), phases, options)
 
 
@@ -55,7 +55,8 @@ def _flat(kind, data, sizes, subgroup):
     if subgroup is not None:
         if sizes is not None:
             raise TypeError("give sizes or subgroup, not both")
-        return _grouped(table, numpy.asarray(subgroup))
+        table, sizes = _labels.grouped(table, subgroup)
+        return table, numpy.array(sizes, dtype=float)
     sizes = readings("sizes", [] if sizes is None else sizes)
     return table, numpy.atleast_1d(sizes)
 
@@ -70,26 +71,3 @@ def _is_ragged(data):
         return False
     lengths = {len(row) if hasattr(row, "__len__") and not isinstance(row, str) else None for row in data}
     return len(lengths) > 1 and None not in lengths
-
-
-def _grouped(table, labels):
-    """Readings by their subgroups, in the order in which the labels first occur."""
-    if labels.shape != table.shape:
-        raise DomainError(f"{labels.size} labels of subgroups were given; expected one for each of {table.size} readings")
-    order = {}
-    places = numpy.array([order.setdefault(label, len(order)) for label in labels.tolist()], dtype=int)
-    sizes = numpy.bincount(places, minlength=len(order)).astype(float)
-    return table[numpy.argsort(places, kind="stable")], sizes
-
-
-def _phases(labels):
-    """Numbers from 0 for the labels, one more at each change; a label that comes back is refused."""
-    numbers, seen, last = [], {}, object()
-    for place, label in enumerate(numpy.asarray(labels).tolist()):
-        if label != last:
-            if label in seen:
-                raise DomainError(f"phase {label!r} comes back at point {place + 1}. Fix: give the later stretch a label of its own")
-            seen[label] = len(seen)
-            last = label
-        numbers.append(seen[label])
-    return numbers

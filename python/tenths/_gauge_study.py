@@ -2,7 +2,7 @@
 
 import numpy
 
-from . import _frames, _tenths
+from . import _frames, _labels, _tenths
 from ._options import takes
 from ._readings import floats, readings, row
 from ._tenths import DomainError
@@ -94,24 +94,12 @@ def attribute_agreement(ratings, reference=None, *, confidence=0.95):
     ``ratings`` is an array of parts × appraisers × trials, or of parts × appraisers, of labels of any kind, such as ``"ok"``
     and ``"reject"``. ``reference`` has the true one of each part.
     """
-    table = _labels("ratings", ratings)
+    table, truth = _labels.ratings(ratings, reference)
     if table.ndim == 2:
         table = table[:, :, None]
     if table.ndim != 3:
         raise DomainError(f"ratings must be parts × appraisers × trials, not {table.ndim} dimensions")
-    numbers = {}
-    code = [numbers.setdefault(label, len(numbers)) for label in table.ravel().tolist()]
-    truth = [] if reference is None else _labels("reference", reference).ravel().tolist()
-    truth = [numbers.setdefault(label, len(numbers)) for label in truth]
-    return _tenths._attribute_agreement(code, table.shape, truth, confidence)
-
-
-def _labels(name, values):
-    table = numpy.asarray(values)
-    for place, label in numpy.ndenumerate(table):
-        if label is None or label != label or type(label).__name__ == "NAType":
-            raise DomainError(f"{name}: rating {', '.join(str(k + 1) for k in place)} is missing. Fix: leave the part out")
-    return table
+    return _tenths._attribute_agreement(table.ravel().tolist(), table.shape, truth, confidence)
 
 
 def _tidy(frame, nested, part, appraiser, trial, value):

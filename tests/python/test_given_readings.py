@@ -84,6 +84,7 @@ def test_columns_of_one_name_are_refused():
         lambda: metric.capability(twins, (0, 9)),
         lambda: control_chart("xbar_r", twins),
         lambda: tenths.gauge_study(study),
+        lambda: tenths.attribute_agreement(twins),
     ):
         with pytest.raises(DomainError, match="two columns are called '(a|value)'"):
             call()
@@ -108,7 +109,7 @@ def test_series_and_frames_of_polars_are_taken():
     assert metric.capability(single, (9, 11)) == metric.capability(X, (9, 11))
     assert metric.capability(whole, (8, 13)) == metric.capability([10, 12, 9], (8, 13))
     table = polars.DataFrame({"a": X, "b": X[::-1]})
-    assert [row.name for row in metric.capability(table, (9, 11))] == ["a", "b"]
+    assert [row.name for row in metric.capability(table, (9, 11), polars.Series(["u", "u", "v", "v"]))] == ["a", "b"]
     assert control_chart("xbar_r", table) == control_chart("xbar_r", table.to_numpy())
     for call in _calls(polars.Series([10.0, None, 9.9, 10])):
         with pytest.raises(DomainError, match="reading 2 (is NaN|must be a finite number)"):
@@ -116,6 +117,8 @@ def test_series_and_frames_of_polars_are_taken():
     for call in _calls(polars.Series(["a", "b"])):
         with pytest.raises(TypeError, match="must be numbers, not String"):
             call()
+    with pytest.raises(DomainError, match="subgroup: label 2 is missing"):
+        metric.capability(X, (9, 11), polars.Series(["u", None, "v", "v"]))
     pytest.importorskip("pandas")
     rows = [(p, a, 10 + p + 0.1 * a + 0.01 * t * (a + p)) for p in range(3) for a in range(2) for t in range(2)]
     study = polars.DataFrame(rows, schema=["part", "appraiser", "value"], orient="row")
