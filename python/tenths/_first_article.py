@@ -34,6 +34,9 @@ def first_article(
     """
     if not isinstance(plan, Plan):
         raise TypeError(f"expected a Plan, not {type(plan).__name__}. Fix: Plan.from_json(text)")
+    for name, text in (("rule", rule), ("by", by), ("date", date)):
+        if not isinstance(text, str) and (text is not None or name == "rule"):
+            raise TypeError(f"{name} must be text, not {text!r:.40}")
     if isinstance(readings, ReadingTable):
         given = [name for name, value in (("measured_with", measured_with), ("by", by), ("date", date)) if value is not None]
         if given:
@@ -80,6 +83,8 @@ def readings_from_csv(source, *, units=None, columns=None, decimal_comma=False, 
         source = bytes(source)
     elif not isinstance(source, bytes):
         raise TypeError(f"expected CSV as text or bytes, or a pathlib.Path, not {type(source).__name__}")
+    if columns is not None and not isinstance(columns, Mapping):
+        raise TypeError(f'columns must be a dict such as {{"measured": "Actual"}}, not {columns!r:.40}')
     return _readings_from_csv(source, units, dict(columns or {}), bool(decimal_comma), delimiter)
 
 
@@ -103,7 +108,7 @@ def _number(key):
     """The number of a characteristic."""
     if isinstance(key, str) and key.strip().isdecimal():
         key = int(key)
-    if isinstance(key, numbers.Real) and not isinstance(key, (bool, numpy.bool_)) and key == int(key) and 0 < key < 2**32:
+    if isinstance(key, numbers.Real) and not isinstance(key, (bool, numpy.bool_)) and 0 < key < 2**32 and key == int(key):
         return int(key)
     raise TypeError(f"a characteristic is given by its number, e.g. 3, not {key!r}")
 

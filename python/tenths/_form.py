@@ -4,6 +4,7 @@ import numpy
 
 from . import _numbers, _tenths
 from ._readings import floats
+from ._tenths import DomainError
 
 
 def _points(value, argument, unit, columns):
@@ -21,20 +22,35 @@ def _points(value, argument, unit, columns):
     return numpy.ascontiguousarray(array, dtype=float)
 
 
+def _listed(name, values, count, what):
+    """So many values, as a list."""
+    try:
+        values = list(values)
+    except TypeError:
+        values = [values]
+    if len(values) != count:
+        raise TypeError(f"{name} must be {what}; {len(values)} given")
+    return values
+
+
 def faces(units, module):
     """The functions of this module for the namespace of a unit system."""
     unit = {"inch": "in", "metric": "mm"}[units]
 
     def fit_form(feature, points, criterion="least squares"):
+        if not isinstance(feature, str):
+            raise TypeError(f"feature must be text such as 'circle', not {feature!r:.40}")
         array = _points(points, "points", unit, (2, 3))
         return _tenths._fit_form(units, feature, array, array.shape[1], criterion)
 
     def hole_position(points, nominal, tolerance, *, datums=None, member="hole", condition=None, limits=None):
         array = _points(points, "points", unit, (3,))
         if datums is not None:
-            primary, secondary, tertiary = datums
-            datums = [_points(one, "datums", unit, (3,)) for one in (primary, secondary, tertiary)]
-        return _tenths._hole_position(units, array, datums, tuple(nominal), tolerance, member, condition, limits)
+            datums = [_points(one, "datums", unit, (3,)) for one in _listed("datums", datums, 3, "the points of three planes")]
+        nominal = tuple(_listed("nominal", nominal, 2, "two distances, from the secondary and the tertiary plane"))
+        if isinstance(condition, str) and condition.strip().upper() == "RFS":
+            raise DomainError("condition is 'MMC' or 'LMC': leave it out for RFS")
+        return _tenths._hole_position(units, array, datums, nominal, tolerance, member, condition, limits)
 
     fit_form.__doc__ = f"""The feature through measured points in {unit}, and how far they deviate from it.
 

@@ -170,3 +170,28 @@ def test_the_form_prints_as_one_file():
 def test_a_long_csv_is_read_whole():
     rows = "\n".join(f"{1 + k % 6},{1.7 + k % 97 * 1e-4:.4f},ak" for k in range(200_000))
     assert len(readings_from_csv("number,measured,by\n" + rows, units="in")) == 200_000
+
+
+@pytest.mark.parametrize(
+    ("options", "error", "why"),
+    [
+        ({"by": 5}, TypeError, "by must be text, not 5"),
+        ({"date": 20261129}, TypeError, "date must be text, not 20261129"),
+        ({"rule": None}, TypeError, "rule must be text, not None"),
+    ],
+)
+def test_what_does_not_go_with_a_plan_is_refused(options, error, why):
+    with pytest.raises(error, match=why):
+        first_article(PLAN, GOOD, **options)
+    assert first_article(PLAN, GOOD, measured_with={1: "micrometer", 6: "caliper"}).accepted
+
+
+@pytest.mark.parametrize("number", [float("inf"), -float("inf"), float("nan"), 1e300, 2.5, True, "x"])
+def test_a_number_of_a_characteristic_is_whole(number):
+    with pytest.raises(TypeError, match="a characteristic is given by its number, e.g. 3, not"):
+        first_article(PLAN, {number: 1.75})
+
+
+def test_columns_of_csv_are_a_dict():
+    with pytest.raises(TypeError, match='columns must be a dict such as {"measured": "Actual"}, not'):
+        readings_from_csv("number,measured\n", columns=["a"])

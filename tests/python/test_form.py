@@ -96,3 +96,23 @@ def test_a_hole_is_placed_in_its_datum_frame():
         metric.hole_position(hole, (30, 20), 0.1, datums=[datums[0], datums[2], datums[2]])
     with pytest.raises(tenths.DomainError, match="outside its limits"):
         metric.hole_position(hole, (30, 20), 0.1, condition="MMC", limits="12.1..12.15 mm")
+
+
+@pytest.mark.parametrize(
+    ("nominal", "options", "error", "why"),
+    [
+        ((20, 30, 0), {}, TypeError, "nominal must be two distances.*; 3 given"),
+        (20, {}, TypeError, "nominal must be two distances.*; 1 given"),
+        ((20, 30), {"datums": [RING]}, TypeError, "datums must be the points of three planes; 1 given"),
+        ((20, 30), {"condition": "RFS"}, tenths.DomainError, "condition is 'MMC' or 'LMC': leave it out for RFS"),
+        ((20, 30), {"condition": "RFS", "limits": "12 H7"}, tenths.DomainError, "leave it out for RFS"),
+    ],
+)
+def test_what_places_no_hole_is_refused(nominal, options, error, why):
+    with pytest.raises(error, match=why):
+        metric.hole_position([(x, y, 0) for x, y in RING], nominal, 0.1, **options)
+
+
+def test_a_feature_has_a_name():
+    with pytest.raises(TypeError, match="feature must be text such as 'circle', not None"):
+        metric.fit_form(None, RING)
