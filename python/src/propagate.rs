@@ -177,8 +177,9 @@ pub fn _propagate<'py>(
     if output.is_some() {
         return Err(PyTypeError::new_err("only a formula or a vector loop has an output to name"));
     }
+    let called = helpers(py)?.call_method1("by_name", (function, inputs.keys()))?;
     let inputs = read_inputs(&inputs, units, |_| Ok(None))?;
-    let model = Propagation::new(Callable(function.clone().unbind()), inputs);
+    let model = Propagation::new(Callable(called.unbind()), inputs);
     let model = Model::Callable(model.map_err(|error| stack_error(py, &error))?);
     let wanted = Wanted::length("propagate", "limits", units);
     let made = PyPropagation::make(py, model, function.clone().unbind(), units, wanted, correlations)?;

@@ -64,7 +64,8 @@ impl PyEstimate {
 /// The uncertainty of a result by what is known of each input: combined, with effective degrees of freedom, and expanded.
 ///
 /// `model` is a formula of `tenths.inch` or `tenths.metric`, a function over arrays or a vector loop, and `inputs` a dict as
-/// `propagate` takes it, in which an `Estimate` may stand as well. `freedom` is a dict with the degrees of freedom of other
+/// `propagate` takes it, in which an `Estimate` may stand as well. A function gets each input by the name of its parameter
+/// where every input is named after one, else all by position in the order of the dict. `freedom` is a dict with the degrees of freedom of other
 /// inputs, infinite by default; `correlations` one such as {("a", "b"): 0.5} of normal inputs; `output` names one of several
 /// results. Of a function, `unit` says what its result is in, and `units` whose bare numbers its inputs are: 'metric' or
 /// 'inch'. With `samples`, the model is sampled too, after supplement 1 to the GUM; `progress` is

@@ -1,6 +1,8 @@
 """Tolerance stacks and functions whose inputs vary: named results, tables, and what a notebook shows."""
 
 import html
+import inspect
+import itertools
 from collections.abc import Mapping
 
 import numpy
@@ -8,6 +10,7 @@ import numpy
 from . import _numbers, _plots, _tenths, _text
 
 __all__ = [
+    "by_name",
     "evaluate",
     "faces",
     "histogram",
@@ -22,6 +25,29 @@ __all__ = [
 ]
 
 BLOCK = 16_384  # samples in a block
+
+
+def by_name(function, inputs):
+    """The function of columns in the order of the inputs, each of which goes to the parameter of its name.
+
+    Where the inputs are not named after parameters, they go by position, and none to the parameter of another's name.
+    """
+    try:
+        parameters = inspect.signature(function).parameters.values()
+    except (TypeError, ValueError):
+        return function
+    inputs, kinds = list(inputs), inspect.Parameter
+    named = [one.name for one in parameters if one.kind in (kinds.POSITIONAL_OR_KEYWORD, kinds.KEYWORD_ONLY)]
+    needed = {one.name for one in parameters if one.default is one.empty and one.kind not in (kinds.VAR_POSITIONAL, kinds.VAR_KEYWORD)}
+    if needed <= set(inputs) <= set(named):
+        return lambda *columns: function(**dict(zip(inputs, columns)))
+    for name, one in itertools.zip_longest(inputs, parameters):
+        if name in named and (one is None or name != one.name):
+            raise TypeError(
+                f"the input {name!r} would not go to the parameter {name!r} by its place. Fix: name every input after a "
+                "parameter of the function"
+            )
+    return function
 
 
 def evaluate(function, columns, count):
@@ -231,8 +257,8 @@ def faces(units, module):
     """
     propagate.__doc__ = f"""A function whose inputs vary: its nominal value, extremes, moments and samples.
 
-    The function takes an array for each input, by position in the order of the dict `inputs`, and gives an array as
-    long, NaN where it has no value. It is called with whole blocks of 16 384 rows when sampled, on the calling thread.
+    The function takes an array for each input and gives an array as long, NaN where it has no value. Each input goes to the
+    parameter of its name where every input is named after one, else all by position in the order of the dict `inputs`. It is called with whole blocks of 16 384 rows when sampled, on the calling thread.
     A formula of this namespace may stand for it, with `output` for one of several results, or a vector loop, with the
     unknown as its output.
 

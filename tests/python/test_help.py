@@ -23,3 +23,8 @@ def test_the_example_gives_what_it_says(name):
     assert test.examples
     runner.run(test)
     assert runner.failures == 0
+
+
+def test_help_says_which_input_goes_to_which_parameter():
+    for text in (tenths.metric.propagate.__doc__, tenths.uncertainty_budget.__doc__):
+        assert "parameter" in text and "position in the order of the dict" in " ".join(text.split())

@@ -428,3 +428,27 @@ def test_limits_of_any_form_take_a_distribution():
         metric.varying(25, 0.1)
     with pytest.raises(tenths.DomainError, match="is not a"):
         metric.surface_speed.propagate(diameter=("25 H7", "unform"), spindle_speed=1000)
+
+
+def difference(a, b, c=0.0):
+    return a - b - c
+
+
+def test_inputs_go_by_the_names_of_the_parameters():
+    for function in (difference, lambda a, b: a - b, lambda *, b, a: a - b, functools.partial(difference, c=0.0)):
+        made = metric.propagate(function, {"b": (1, 0.1, -0.1), "a": 5})
+        assert made.nominal == 4 and list(made.inputs) == ["b", "a"]
+    again = pickle.loads(pickle.dumps(metric.propagate(difference, {"c": 1, "b": 2, "a": 5})))
+    assert again.nominal == 2
+    budget = tenths.uncertainty_budget(lambda a, b: a - b, {"b": tenths.Estimate(1, 0.1), "a": tenths.Estimate(5, 0.2)})
+    assert budget.value == 4 and [row.name for row in budget.rows] == ["b", "a"]
+    # Other names go by their places.
+    assert metric.propagate(difference, {"long": 5, "short": 1}).nominal == 4
+    assert metric.propagate(lambda *columns: columns[0] - columns[1], {"b": 5, "a": 1}).nominal == 4
+    assert metric.propagate(np.subtract, {"b": 5, "a": 1}).nominal == 4
+
+
+@pytest.mark.parametrize("inputs", [{"b": 1, "whole": 5}, {"whole": 5, "a": 1}, {"a": 5, "b": 1, "d": 0, "c": 2}])
+def test_an_input_never_goes_to_the_parameter_of_another(inputs):
+    with pytest.raises(TypeError, match="would not go to the parameter .* by its place. Fix: name every input after"):
+        metric.propagate(difference, inputs)
