@@ -52,7 +52,16 @@ def by_name(function, inputs):
 
 def evaluate(function, columns, count):
     """The values of a callable for columns of inputs, as bytes of floats."""
-    values = _numbers.floats(function(*columns))
+    try:
+        made = function(*columns)
+    except TypeError as error:
+        # What functions of `math` raise for an array, in the words of any version of numpy.
+        if "converted to Python scalars" not in str(error):
+            raise
+        raise TypeError("the function gets arrays, where it takes single numbers. Fix: use numpy, e.g. numpy.sin for math.sin") from error
+    if numpy.asarray(made).dtype.kind not in "biuf":
+        raise TypeError(f"the function must give an array of numbers, not {made!r:.40}")
+    values = _numbers.floats(made)
     if values.shape not in ((), (count,)):
         raise ValueError(f"the function gave an array of shape {values.shape} for inputs of shape ({count},)")
     return numpy.broadcast_to(values, (count,)).astype(float, copy=False).tobytes()

@@ -452,3 +452,16 @@ def test_inputs_go_by_the_names_of_the_parameters():
 def test_an_input_never_goes_to_the_parameter_of_another(inputs):
     with pytest.raises(TypeError, match="would not go to the parameter .* by its place. Fix: name every input after"):
         metric.propagate(difference, inputs)
+
+
+def test_a_function_that_takes_no_arrays_is_told_so():
+    import math
+
+    for call in (
+        lambda function, spread: metric.propagate(function, {"a": (1, 0.1, -0.1)}).moments,
+        lambda function, spread: tenths.uncertainty_budget(function, {"a": tenths.Estimate(1, 0.1)}),
+    ):
+        with pytest.raises(TypeError, match=r"the function gets arrays.*numpy\.sin for math\.sin"):
+            call(lambda a: math.sin(a), 0.1)
+        with pytest.raises(TypeError, match="the function must give an array of numbers, not 'one'"):
+            call(lambda a: "one", 0.1)
