@@ -42,6 +42,16 @@ fn values(
             return Err(PyTypeError::new_err(format!("{name} got '{key}' twice")));
         }
     }
+    let lists = PyDict::new(given.py());
+    for (argument, value) in record.arguments.iter().zip(&found) {
+        if let (FieldKind::List(_), Some(value)) = (argument.field.kind.present(), value) {
+            lists.set_item(argument.field.name, value)?;
+        }
+    }
+    if lists.len() > 1 {
+        let readings = PyModule::import(given.py(), "tenths._readings")?;
+        readings.call_method("check_order", (), Some(&lists))?;
+    }
     record.arguments.iter().zip(found).map(|(argument, given)| value(name, argument, given)).collect()
 }
 

@@ -4,7 +4,7 @@ import numpy
 
 from . import _frames, _labels, _tenths
 from ._options import takes
-from ._readings import floats
+from ._readings import check_order, floats
 from ._rows import Rows
 from ._tenths import DomainError, Limits
 
@@ -19,6 +19,7 @@ def faces(units, module):
         pairs = _limits_of_columns(length, limits, names)
         subgroups = None
         if subgroup is not None:
+            check_order(**_labelled(data), subgroup=subgroup)
             table, subgroups = _labels.grouped(table, subgroup)
         columns = numpy.array(table.T, order="C")  # a copy that nobody else can write to
         made = _tenths._capability(units, columns, len(table), names, pairs, subgroups, options)
@@ -55,6 +56,11 @@ def _table(data):
     if len(table) == 1 and table.size > 1:
         raise DomainError(f"data is a table with one reading in each of {table.size} columns. Fix: give one row as a plain list")
     return table, table.shape[1]
+
+
+def _labelled(data):
+    """What has an index of rows: the columns of a dict, or the whole."""
+    return {f"data[{name!r}]": column for name, column in data.items()} if isinstance(data, dict) else {"data": data}
 
 
 def _limits_of_columns(length, limits, names):

@@ -4,7 +4,7 @@ import numpy
 
 from . import _labels, _tenths
 from ._options import takes
-from ._readings import readings
+from ._readings import check_order, readings
 from ._tenths import DomainError
 
 _SUBGROUPED = ("xbar_r", "xbar_s", "ewma", "cusum")
@@ -21,6 +21,8 @@ def control_chart(kind, data, *, sizes=None, subgroup=None, phases=None, **optio
 
     Limits come from the readings, or from a known ``centre`` and ``sigma``. Missing readings are refused: leave them out.
     """
+    check_order(data=data, sizes=sizes, subgroup=subgroup)
+    check_order(data=data, phases=None if subgroup is not None else phases)
     flat, sizes = _flat(kind, data, sizes, subgroup)
     phases = [] if phases is None else _labels.phases(phases)
     return _tenths._control_chart(kind, flat.tobytes(), sizes.tobytes(), phases, options)

@@ -4,7 +4,7 @@ import numpy
 
 from . import _frames, _labels, _tenths
 from ._options import takes
-from ._readings import floats, readings, row
+from ._readings import check_order, floats, readings, row
 from ._tenths import DomainError
 
 _BLOCK = 1 << 21  # bytes
@@ -69,6 +69,7 @@ def gauge_linearity(references, data, *, confidence=0.95):
 
     ``data`` has a row of readings for each of the ``references``, or is one row with a reference for each reading.
     """
+    check_order(references=references, data=data)
     references, table = row("references", references), readings("data", data)
     if table.ndim == 2:
         if table.shape[0] != references.size:

@@ -3,7 +3,7 @@
 import numpy
 
 from . import _frames
-from ._readings import refuse_unordered
+from ._readings import check_order, refuse_unordered
 from ._tenths import DomainError
 
 
@@ -58,6 +58,7 @@ def phases(values):
 
 def ratings(values, reference):
     """Numbers for ratings and for the true ones, which are one and the same label only where they are written alike."""
+    check_order(ratings=values, reference=reference)
     order, fix = {}, "leave the part out"
     table = numbered("ratings", "rating", values, fix, order)
     truth = [] if reference is None else numbered("reference", "rating", reference, fix, order).ravel().tolist()

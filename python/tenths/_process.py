@@ -2,7 +2,7 @@
 
 from . import _tenths
 from ._capability import pair
-from ._readings import row
+from ._readings import check_order, row
 from ._tenths import DomainError
 
 
@@ -12,6 +12,7 @@ def faces(units, module):
     length = _tenths._wanted_length(units, "capability", "limits")
 
     def tool_drift(data, limits, parts=None, *, capability=1.0, confidence=0.95):
+        check_order(data=data, parts=parts)
         table = row("data", data)
         numbers = None if parts is None else row("parts", parts)
         if numbers is not None and numbers.size != table.size:

@@ -57,6 +57,19 @@ def row(name, values):
     return array
 
 
+def check_order(**given):
+    """Refuses series and frames that go together by their places, and have their rows in another order by their labels."""
+    labelled = [(name, values.index) for name, values in given.items() if _frames.has_index(values)]
+    for name, index in labelled[1:]:
+        first, other = labelled[0]
+        # Where the lengths differ, the caller knows what was to be expected.
+        if len(index) == len(other) and not index.equals(other):
+            raise DomainError(
+                f"{first} and {name} have different indexes. Fix: bring them into one order, e.g. {name}.reindex({first}.index); "
+                f"or give {name}.to_numpy() where its order is that of {first}"
+            )
+
+
 def _of_column(name, label, values):
     """The numbers of a series, whose missing ones become NaN."""
     if not _frames.is_numeric(values):

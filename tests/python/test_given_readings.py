@@ -75,6 +75,37 @@ def test_quantities_in_a_list_are_refused():
 
 
 @pytest.mark.libraries
+def test_series_of_another_order_are_refused():
+    import pandas
+
+    x = pandas.Series([1.0, 2, 3, 4, 5, 6], index=list("abcdef"))
+    y = 2 * x + pandas.Series([0.0, 0.1, 0, -0.1, 0, 0.1], index=x.index)
+    labels = pandas.Series(list("uuvvww"), index=x.index)
+    straight = lambda s: s  # noqa: E731
+    turned = lambda s: s[::-1]  # noqa: E731
+    calls = {
+        "regression": lambda order: tenths.regression(x, order(y)),
+        "attribute_zone": lambda order: tenths.attribute_zone(x, order(x * 0 + [0, 0.5, 1, 1, 0.5, 0]), 2, 5),
+        "capability": lambda order: metric.capability(x, (0, 9), order(labels)),
+        "capability of a frame": lambda order: metric.capability(pandas.DataFrame({"subgroup": x}), (0, 9), order(labels)),
+        "capability of a dict": lambda order: metric.capability({"subgroup": x}, (0, 9), order(labels)),
+        "tool_drift": lambda order: metric.tool_drift(y, (0, 20), order(x)),
+        "subgroup": lambda order: control_chart("xbar_r", x, subgroup=order(labels)),
+        "phases": lambda order: control_chart("i_mr", x, phases=order(labels.replace("w", "v"))),
+        "sizes": lambda order: control_chart("p", x, sizes=order(x + 9)),
+        "linearity": lambda order: tenths.gauge_linearity((x + 1) // 2, order(y)),
+    }
+    for name, call in calls.items():
+        assert call(straight), name
+        with pytest.raises(DomainError, match=r"have different indexes\. Fix: bring them into one order"):
+            call(turned)
+            pytest.fail(name)
+    assert tenths.regression(x, turned(y).to_numpy()).slope < 0 < tenths.regression(x, list(y)).slope
+    with pytest.raises(DomainError, match="4 labels of subgroups were given"):
+        metric.capability(x, (0, 9), labels[:4])
+
+
+@pytest.mark.libraries
 def test_columns_of_one_name_are_refused():
     import pandas
 

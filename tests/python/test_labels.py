@@ -103,3 +103,5 @@ def test_ratings_may_be_a_frame():
     frame = pandas.DataFrame({"Kim": ["ok", "bad", "ok"], "Lee": ["ok", "bad", "bad"]}, index=[3, 1, 2])
     truth = pandas.Series(["ok", "bad", "ok"], index=[3, 1, 2])
     assert attribute_agreement(frame, truth) == attribute_agreement(frame.to_numpy(), truth.tolist())
+    with pytest.raises(DomainError, match="ratings and reference have different indexes"):
+        attribute_agreement(frame, truth.sort_index())
