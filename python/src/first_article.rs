@@ -1,13 +1,13 @@
 //! First-article inspection.
 use crate::error::{DomainError, named, value_error};
 use crate::given::small;
-use crate::number::Wanted;
+use crate::number::{Wanted, is_flag};
 use crate::object::{PyObject, object};
 use crate::plan::PyPlan;
 use crate::size::{PySize, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyDict, PyString};
+use pyo3::types::{PyDict, PyString};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use tenths::first_article::{CsvError, PieceReading};
@@ -137,7 +137,7 @@ fn measured(reading: &Bound<'_, PyAny>, wanted: &Wanted) -> PyResult<MeasuredVal
     if let Ok(text) = reading.cast::<PyString>() {
         return MeasuredValue::parse(text.to_str()?).map_err(value_error);
     }
-    if reading.is_instance_of::<PyBool>() {
+    if is_flag(reading) {
         return Err(PyTypeError::new_err(
             "a reading is a number or text such as 'go entered, no-go refused', not a bool",
         ));

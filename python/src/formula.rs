@@ -163,7 +163,7 @@ impl PyFormula {
                     self.default(k)?
                 } else if ffi::PyFloat_Check(object) != 0 {
                     ffi::PyFloat_AsDouble(object)
-                } else if ffi::PyLong_Check(object) != 0 {
+                } else if ffi::PyLong_Check(object) != 0 && ffi::PyBool_Check(object) == 0 {
                     let number = ffi::PyLong_AsDouble(object);
                     match number == -1.0 && PyErr::take(py).is_some() {
                         true => number::infinite(&Bound::from_borrowed_ptr(py, object))?,

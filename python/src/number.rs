@@ -6,7 +6,7 @@ use pyo3::exceptions::{PyOverflowError, PyTypeError};
 use pyo3::intern;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
-use pyo3::types::{PyFloat, PyInt, PyString, PyTuple, PyType};
+use pyo3::types::{PyBool, PyFloat, PyInt, PyString, PyTuple, PyType};
 use tenths::quantity::{Kind, Length, ReadingError};
 use tenths::{Quantity, Size, Units};
 
@@ -117,11 +117,14 @@ impl Wanted {
         Ok((found, PyTuple::new(py, [self.units.name(), self.formula, self.argument])?))
     }
 
-    /// A single number in the unit wanted; None for arrays and for anything that is not a number.
+    /// A single number in the unit wanted; None for arrays, for True and False, and for anything that is not a number.
     pub fn number(&self, object: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
         let py = object.py();
-        if object.is_instance_of::<PyFloat>() || object.is_instance_of::<PyInt>() {
+        if object.is_instance_of::<PyFloat>() {
             return Self::float(object).map(Some);
+        }
+        if object.is_instance_of::<PyInt>() {
+            return if object.is_instance_of::<PyBool>() { Ok(None) } else { Self::float(object).map(Some) };
         }
         if let Ok(text) = object.cast::<PyString>() {
             return self.text(py, &text.to_string_lossy()).map(Some);
@@ -154,7 +157,7 @@ impl Wanted {
             let kind: String = object.getattr("dtype")?.getattr("kind")?.extract()?;
             return match kind.as_str() {
                 "f" if self.exact => own_decimal(object).map(Some),
-                "b" | "i" | "u" | "f" => Self::float(object).map(Some),
+                "i" | "u" | "f" => Self::float(object).map(Some),
                 _ => Ok(None),
             };
         }
@@ -214,7 +217,7 @@ pub fn is_array(object: &Bound<'_, PyAny>) -> PyResult<bool> {
 /// Whether a plain array of numpy's holds real numbers.
 pub fn is_numeric(array: &Bound<'_, PyAny>) -> PyResult<bool> {
     let kind = array.getattr(intern!(array.py(), "dtype"))?.getattr(intern!(array.py(), "kind"))?;
-    Ok("biuf".contains(&kind.extract::<String>()?))
+    Ok("iuf".contains(&kind.extract::<String>()?))
 }
 
 /// Whether an object is a quantity of pint's, which can be converted.

@@ -9,7 +9,7 @@ import numpy
 
 from ._tenths import Formula, _own_decimals
 
-_PLAIN = {bool, int, float, numpy.float64, numpy.int64}
+_PLAIN = {int, float, numpy.float64, numpy.int64}
 
 
 def column(wanted, values):
@@ -51,7 +51,7 @@ def _refuse_other(wanted, values, kinds):
     if not kinds and not hasattr(type(values), "__array_ufunc__"):
         with contextlib.suppress(ValueError):
             kinds = {numpy.asarray(values).dtype.kind}
-    if kinds - {"", *"biuf"}:
+    if kinds - {"", *"iuf"}:
         what = getattr(values, "dtype", None) or type(values).__name__
         expected = f"a number, text such as '12 {wanted.unit}'" if wanted.unit else "a number"
         raise TypeError(f"{wanted.formula}: '{wanted.argument}' must be {expected} or an array of these, not {what}")
@@ -107,7 +107,7 @@ def _dtype_kinds(values):
 def _of_list(wanted, values, place):
     if _PLAIN.issuperset(map(type, values)):
         array = numpy.asarray(values)
-        if array.dtype.kind in "biuf":
+        if array.dtype.kind in "iuf":
             return array
     read = []
     for k, value in enumerate(values):

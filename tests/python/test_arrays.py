@@ -17,7 +17,7 @@ def press(interference, **given):
     return metric.press_fit(interference, 20, 40, 20, **HUB, **given)
 
 
-@pytest.mark.parametrize("dtype", ["f2", "f4", "f8", ">f8", "i1", "u2", ">i4", "i8", "u8", "?"])
+@pytest.mark.parametrize("dtype", ["f2", "f4", "f8", ">f8", "i1", "u2", ">i4", "i8", "u8"])
 def test_every_type_of_real_number_is_computed_in_doubles(dtype):
     made = speed(np.array([1, 1], dtype), 1000)
     assert made.dtype == np.float64 and made.tolist() == [ONE, ONE]
@@ -26,6 +26,7 @@ def test_every_type_of_real_number_is_computed_in_doubles(dtype):
 @pytest.mark.parametrize(
     "values",
     [
+        np.ones(2, "?"),
         np.ones(2, "c16"),
         np.ones(2, "m8[s]"),
         np.ones(2, "M8[s]"),

@@ -192,6 +192,13 @@ def test_a_number_of_a_characteristic_is_whole(number):
         first_article(PLAN, {number: 1.75})
 
 
+@pytest.mark.parametrize("flag", [True, False, numpy.True_])
+def test_true_is_not_a_size(flag):
+    for readings in ({1: flag}, {1: [1.75, flag]}, {1: numpy.array([flag, flag])}):
+        with pytest.raises(TypeError, match="characteristic 1: a reading is a number or text .*, not a bool"):
+            first_article(PLAN, readings)
+
+
 def test_columns_of_csv_are_a_dict():
     with pytest.raises(TypeError, match='columns must be a dict such as {"measured": "Actual"}, not'):
         readings_from_csv("number,measured\n", columns=["a"])

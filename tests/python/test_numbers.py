@@ -156,3 +156,18 @@ def test_angles_are_degrees_and_temperatures_have_a_zero_of_their_own(registry):
     for unit, quantity in (("degC", "TemperatureDifference"), ("delta_degC", "Temperature")):
         with pytest.raises(TypeError, match="cannot be converted"):
             read(20.0, unit, quantity, "°F")
+
+
+@pytest.mark.parametrize("flag", [True, False, np.True_, np.array(True)])
+def test_true_and_false_are_not_numbers(flag):
+    for call in (metric.surface_speed, metric.surface_speed.check):
+        with pytest.raises(TypeError, match="surface_speed: 'diameter' must be a number"):
+            call(flag, 1000)
+    with pytest.raises(TypeError, match="no number"):
+        metric.capability([10.0, 10.1, 9.9], (flag, 11))
+    with pytest.raises(TypeError, match="accepts: 'readings' must be a number|not a number"):
+        metric.accepts("1 ±1 mm", flag)
+    with pytest.raises(TypeError, match="row 1: surface_speed: '?diameter.*(must be a number|is not a number)"):
+        metric.surface_speed([10.0, flag], 1000)
+    with pytest.raises(TypeError, match="must be a number.*not bool"):
+        metric.surface_speed(np.array([True, False]), 1000)
