@@ -1,5 +1,6 @@
 //! What calls take for a dict, a count and plain data: any mapping, whole numbers of any type, decimals and sizes.
 use crate::error::{DomainError, unless_refused, value_error};
+use crate::number::is_flag;
 use pyo3::exceptions::PyTypeError;
 use pyo3::intern;
 use pyo3::prelude::*;
@@ -55,6 +56,18 @@ pub fn whole(name: &str, given: &Bound<'_, PyAny>) -> PyResult<u64> {
         Ok(false) => value_error(format!("{name} must be at most {}, not {number}", u64::MAX)),
         _ => value_error(refused()),
     })
+}
+
+/// A number without a unit, which neither text nor True is; a refusal names its argument.
+pub fn plain(name: &str, given: &Bound<'_, PyAny>) -> PyResult<f64> {
+    let refused = || {
+        let shown = given.repr().map_or_else(|_| "that".into(), |shown| format!("{shown:.60}"));
+        PyTypeError::new_err(format!("{name} must be a number, not {shown}"))
+    };
+    match is_flag(given) {
+        true => Err(refused()),
+        false => unless_refused(given.py(), given.extract())?.ok_or_else(refused),
+    }
 }
 
 /// The same for what is written in Python.

@@ -1,7 +1,8 @@
 //! Sampling plans, and the switching rules.
 use crate::array::{as_array, numbers_of, to_array};
 use crate::error::{unless_refused, value_error};
-use crate::given::whole;
+use crate::given::{plain, whole};
+use crate::number::is_flag;
 use crate::object::{PyObject, held, object, rows};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -37,6 +38,9 @@ impl PySamplingPlan {
     #[pyo3(signature = (p, model="binomial"))]
     fn acceptance_probability<'py>(&self, p: &Bound<'py, PyAny>, model: &str) -> PyResult<Bound<'py, PyAny>> {
         let (py, model) = (p.py(), model_of(model)?);
+        if is_flag(p) {
+            plain("p", p)?;
+        }
         let array = as_array(p)?;
         let numbers = numbers_of(&array)?;
         let chances = numbers.iter().map(|p| self.0.acceptance_probability(*p, model).map_err(value_error));
@@ -50,8 +54,9 @@ impl PySamplingPlan {
 
     /// What the plan does to lots with a fraction `p` nonconforming: acceptance, outgoing quality, pieces inspected.
     #[pyo3(signature = (p, model="binomial"))]
-    fn performance<'py>(&self, py: Python<'py>, p: f64, model: &str) -> PyResult<Bound<'py, PyAny>> {
-        object(py, &self.0.performance(p, model_of(model)?).map_err(value_error)?)
+    fn performance<'py>(&self, p: &Bound<'py, PyAny>, model: &str) -> PyResult<Bound<'py, PyAny>> {
+        let performance = self.0.performance(plain("p", p)?, model_of(model)?);
+        object(p.py(), &performance.map_err(value_error)?)
     }
 
     /// The operating characteristic: the performance at each of some fractions, as rows of a table.
@@ -148,8 +153,18 @@ impl PyVariablesPlan {
     /// process where it is known, else that of the sample with a divisor of n - 1. `k` and the
     /// risks of the plan are for one limit: they do not hold for a lot with pieces beyond both.
     #[pyo3(signature = (mean, sigma, *, lower=None, upper=None))]
-    fn judge(&self, mean: f64, sigma: f64, lower: Option<f64>, upper: Option<f64>) -> PyResult<&'static str> {
-        Ok(self.0.judge(mean, sigma, lower, upper).map_err(value_error)?.name())
+    fn judge(
+        &self,
+        mean: &Bound<'_, PyAny>,
+        sigma: &Bound<'_, PyAny>,
+        lower: Option<&Bound<'_, PyAny>>,
+        upper: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<&'static str> {
+        let limit =
+            |name, limit: Option<&Bound<'_, PyAny>>| limit.map(|limit| plain(name, limit)).transpose();
+        let (lower, upper) = (limit("lower", lower)?, limit("upper", upper)?);
+        let verdict = self.0.judge(plain("mean", mean)?, plain("sigma", sigma)?, lower, upper);
+        Ok(verdict.map_err(value_error)?.name())
     }
 }
 
@@ -213,13 +228,14 @@ pub fn staged_plan<'py>(
 pub fn zero_acceptance_plan<'py>(
     py: Python<'py>,
     lot: Option<&Bound<'py, PyAny>>,
-    ltpd: Option<f64>,
-    aql: Option<f64>,
-    risk: Option<f64>,
+    ltpd: Option<&Bound<'py, PyAny>>,
+    aql: Option<&Bound<'py, PyAny>>,
+    risk: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
+    let risk = risk.map(|risk| plain("risk", risk)).transpose()?;
     let (quality, usual) = match (ltpd, aql) {
-        (Some(ltpd), None) => (Quality::Ltpd(ltpd), 0.1),
-        (None, Some(aql)) => (Quality::Aql(aql), 0.05),
+        (Some(ltpd), None) => (Quality::Ltpd(plain("ltpd", ltpd)?), 0.1),
+        (None, Some(aql)) => (Quality::Aql(plain("aql", aql)?), 0.05),
         _ => return Err(PyTypeError::new_err("zero_acceptance_plan takes ltpd or aql, one of the two")),
     };
     object(py, &zero_acceptance(lot_of(lot)?, quality, risk.unwrap_or(usual)).map_err(value_error)?)

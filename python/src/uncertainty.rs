@@ -2,9 +2,10 @@
 use crate::array::numbers_of;
 use crate::error::value_error;
 use crate::formula::PyFormula;
-use crate::given::{Named, Threads, whole};
+use crate::given::{Named, Threads, plain, whole};
 use crate::input::PyInput;
 use crate::model::{Model, fault};
+use crate::number::Wanted;
 use crate::object::{PyObject, held, object};
 use crate::propagate::{_propagate, PyPropagation};
 use crate::size::units_of;
@@ -15,6 +16,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::Units;
 use tenths::inspect::uncertainty::{BudgetOptions, Estimate, UncertaintyBudget, UncertaintyError};
+use tenths::quantity::{Quantity, Ratio};
 use tenths::stack::Sampling;
 
 /// A value with its standard uncertainty, for `uncertainty_budget`: `Estimate(10.002, 0.0006, 5)`.
@@ -26,13 +28,17 @@ pub struct PyEstimate(pub Estimate);
 #[pymethods]
 impl PyEstimate {
     #[new]
-    #[pyo3(signature = (value, standard_uncertainty, degrees_of_freedom=f64::INFINITY))]
+    #[pyo3(signature = (value, standard_uncertainty, degrees_of_freedom=None))]
+    // Python has no literal for infinity: 1e999 is shown as inf.
+    #[pyo3(text_signature = "(value, standard_uncertainty, degrees_of_freedom=1e999)")]
     fn new(
-        value: f64,
-        standard_uncertainty: f64,
-        degrees_of_freedom: f64,
+        value: &Bound<'_, PyAny>,
+        standard_uncertainty: &Bound<'_, PyAny>,
+        degrees_of_freedom: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<PyClassInitializer<Self>> {
-        Estimate::new(value, standard_uncertainty, degrees_of_freedom).map(held).map_err(value_error)
+        let freedom = degrees_of_freedom.map_or(Ok(f64::INFINITY), |n| plain("degrees_of_freedom", n))?;
+        let (value, spread) = (plain("value", value)?, plain("standard_uncertainty", standard_uncertainty)?);
+        Estimate::new(value, spread, freedom).map(held).map_err(value_error)
     }
 
     /// The mean of repeated readings, with their standard deviation over the root of their count (type A). A reading that
@@ -50,14 +56,16 @@ impl PyEstimate {
 
     /// What a certificate says: a value, its expanded uncertainty and the coverage factor (type B).
     #[staticmethod]
-    #[pyo3(signature = (value, expanded, coverage_factor=2.0))]
-    fn of_certificate(
-        py: Python<'_>,
-        value: f64,
-        expanded: f64,
-        coverage_factor: f64,
-    ) -> PyResult<Bound<'_, PyAny>> {
-        object(py, &Estimate::of_certificate(value, expanded, coverage_factor).map_err(value_error)?)
+    #[pyo3(signature = (value, expanded, coverage_factor=None))]
+    #[pyo3(text_signature = "(value, expanded, coverage_factor=2.0)")]
+    fn of_certificate<'py>(
+        value: &Bound<'py, PyAny>,
+        expanded: &Bound<'py, PyAny>,
+        coverage_factor: Option<&Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let factor = coverage_factor.map_or(Ok(2.0), |factor| plain("coverage_factor", factor))?;
+        let estimate = Estimate::of_certificate(plain("value", value)?, plain("expanded", expanded)?, factor);
+        object(value.py(), &estimate.map_err(value_error)?)
     }
 }
 
@@ -72,7 +80,7 @@ impl PyEstimate {
 /// True for a bar, or a function of the fraction that is done.
 #[pyfunction]
 #[pyo3(signature = (
-    model, inputs, coverage=0.95, *, freedom=None, correlations=None, output=None, units=None, unit=None, samples=None,
+    model, inputs, coverage=None, *, freedom=None, correlations=None, output=None, units=None, unit=None, samples=None,
     seed=None, threads=Threads(0), progress=None
 ))]
 #[pyo3(
@@ -82,7 +90,7 @@ impl PyEstimate {
 pub fn uncertainty_budget<'py>(
     model: &Bound<'py, PyAny>,
     inputs: Named<'py>,
-    coverage: f64,
+    coverage: Option<&Bound<'py, PyAny>>,
     freedom: Option<Named<'py>>,
     correlations: Option<&Bound<'py, PyAny>>,
     output: Option<&str>,
@@ -132,6 +140,8 @@ pub fn uncertainty_budget<'py>(
             ..Sampling::new(whole("samples", samples)?, seed.map_or(Ok(1), |seed| whole("seed", seed))?)
         }),
     };
+    let wanted = Wanted::new("uncertainty_budget", "coverage", Ratio::KIND, Units::Metric);
+    let coverage = coverage.map_or(Ok(0.95), |coverage| wanted.one(coverage))?;
     let options = BudgetOptions { coverage, freedoms: &ordered, sampling };
     let budget = budget_of(py, model, &options, progress)?;
     object(py, &budget.named(output, own_unit.or(unit)))

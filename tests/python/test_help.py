@@ -25,6 +25,10 @@ def test_the_example_gives_what_it_says(name):
     assert runner.failures == 0
 
 
+def test_signatures_show_the_defaults():
+    assert str(inspect.signature(tenths.Estimate)) == "(value, standard_uncertainty, degrees_of_freedom=inf)"
+
+
 def test_help_says_which_input_goes_to_which_parameter():
     for text in (tenths.metric.propagate.__doc__, tenths.uncertainty_budget.__doc__):
         assert "parameter" in text and "position in the order of the dict" in " ".join(text.split())

@@ -179,3 +179,20 @@ def test_wrong_types():
     ):
         with pytest.raises(TypeError):
             make()
+
+
+@pytest.mark.parametrize(
+    ("call", "why"),
+    [
+        (lambda: tenths.zero_acceptance_plan(ltpd="5%"), "ltpd must be a number, not '5%'"),
+        (lambda: tenths.zero_acceptance_plan(aql=True), "aql must be a number, not True"),
+        (lambda: tenths.zero_acceptance_plan(ltpd=5, risk="10%"), "risk must be a number, not '10%'"),
+        (lambda: tenths.variables_plan(1, 5).judge("10", 0.1, lower=9), "mean must be a number, not '10'"),
+        (lambda: tenths.variables_plan(1, 5).judge(10, 0.1, lower="9 mm"), "lower must be a number, not '9 mm'"),
+        (lambda: tenths.sampling_plan(1000, 1.0).performance(True), "p must be a number, not True"),
+        (lambda: tenths.sampling_plan(1000, 1.0).acceptance_probability(True), "p must be a number, not True"),
+    ],
+)
+def test_what_is_not_a_number_is_refused_by_its_name(call, why):
+    with pytest.raises(TypeError, match=why):
+        call()

@@ -150,3 +150,34 @@ def test_a_formula_keeps_its_side():
         uncertainty_budget(tenths.inch.surface_speed, {"diameter": 2, "spindle_speed": 500}, units="metric")
     budget = uncertainty_budget(tenths.inch.surface_speed, {"diameter": Estimate(2, 0.01), "spindle_speed": 500})
     assert budget.unit == "ft/min"
+
+
+@pytest.mark.parametrize(
+    ("call", "why"),
+    [
+        (lambda: Estimate(True, 1), "value must be a number, not True"),
+        (lambda: Estimate(numpy.True_, 1), "value must be a number, not"),
+        (lambda: Estimate("5", 1), "value must be a number, not '5'"),
+        (lambda: Estimate(5, None), "standard_uncertainty must be a number, not None"),
+        (lambda: Estimate(5, 1, "9"), "degrees_of_freedom must be a number, not '9'"),
+        (lambda: Estimate.of_certificate(5, "0.1 mm"), "expanded must be a number, not '0.1 mm'"),
+        (lambda: Estimate.of_certificate(5, 0.1, True), "coverage_factor must be a number, not True"),
+        (lambda: uncertainty_budget(abs, {"x": Estimate(1, 0.1)}, coverage=True), "'coverage' must be one number, not bool"),
+    ],
+)
+def test_what_is_not_a_number_is_refused_by_its_name(call, why):
+    with pytest.raises(TypeError, match=why):
+        call()
+
+
+@pytest.mark.libraries
+def test_an_estimate_takes_no_quantity():
+    unit = pytest.importorskip("pint").UnitRegistry().mm
+    with pytest.raises(TypeError, match="value must be a number, not .*5"):
+        Estimate(5 * unit, 1)
+
+
+def test_a_coverage_may_be_in_percent():
+    inputs = {"x": Estimate(1, 0.1)}
+    assert uncertainty_budget(abs, inputs, coverage="99 %") == uncertainty_budget(abs, inputs, 0.99)
+    assert Estimate.of_certificate(1, 0.2) == Estimate.of_certificate(1, 0.2, 2) == Estimate(1, 0.1)
