@@ -8,6 +8,13 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use tenths::inspect::control_chart::{ChartKind, ChartOptions, average_run_length, control_chart};
 
+/// Whether a kind of chart is of readings in subgroups.
+#[pyfunction]
+pub fn _takes_subgroups(kind: &str) -> PyResult<bool> {
+    let kind = ChartKind::parse(kind).map_err(value_error)?;
+    Ok(matches!(kind, ChartKind::XbarR | ChartKind::XbarS | ChartKind::Ewma | ChartKind::Cusum))
+}
+
 /// What `control_chart` of `_charts.py` calls.
 #[pyfunction]
 pub fn _control_chart<'py>(

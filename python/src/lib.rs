@@ -112,7 +112,7 @@ fn _tenths(module: &Bound<'_, PyModule>) -> PyResult<()> {
         chatter: _chatter_wanted _side_cut_angles _vibration_mode _tool_mode _stability
             _stability_from_response;
         clamping: _clamp_formula _clamp_safety;
-        control_chart: _control_chart _average_run_length;
+        control_chart: _control_chart _takes_subgroups _average_run_length;
         cost: round_money split_money start_quantities discounted_order quantity_breaks;
         cutting: _wanted_by_name _fit_taylor _limit_to_machine;
         cutting_plan: _cutting_plan _shared_cutting_plan;

@@ -7,8 +7,6 @@ from ._options import takes
 from ._readings import check_order, readings
 from ._tenths import DomainError
 
-_SUBGROUPED = ("xbar_r", "xbar_s", "ewma", "cusum")
-
 
 @takes("ChartOptions")
 def control_chart(kind, data, *, sizes=None, subgroup=None, phases=None, **options):
@@ -21,9 +19,10 @@ def control_chart(kind, data, *, sizes=None, subgroup=None, phases=None, **optio
 
     Limits come from the readings, or from a known ``centre`` and ``sigma``. Missing readings are refused: leave them out.
     """
+    subgrouped = _tenths._takes_subgroups(kind)
     check_order(data=data, sizes=sizes, subgroup=subgroup)
     check_order(data=data, phases=None if subgroup is not None else phases)
-    flat, sizes = _flat(kind, data, sizes, subgroup)
+    flat, sizes = _flat(kind, subgrouped, data, sizes, subgroup)
     phases = [] if phases is None else _labels.phases(phases)
     return _tenths._control_chart(kind, flat.tobytes(), sizes.tobytes(), phases, options)
 
@@ -42,14 +41,14 @@ def average_run_length(kind, shift, *, size=1, sigmas=3.0, weight=0.2, slack=0.5
     return one(shifts) if shifts.ndim else float(one(shifts))
 
 
-def _flat(kind, data, sizes, subgroup):
+def _flat(kind, subgrouped, data, sizes, subgroup):
     """Readings in one row, and the sizes that go with them."""
-    if kind in _SUBGROUPED and _is_ragged(data):
+    if subgrouped and _is_ragged(data):
         _refuse_both(sizes, subgroup)
         rows = [readings(f"subgroup {k + 1}", row) for k, row in enumerate(data)]
         return numpy.concatenate(rows), numpy.array([len(row) for row in rows], dtype=float)
     table = readings("data", data)
-    if table.ndim == 2 and kind in _SUBGROUPED:
+    if table.ndim == 2 and subgrouped:
         _refuse_both(sizes, subgroup)
         return table.ravel(), numpy.array([table.shape[1]], dtype=float)
     if table.ndim != 1:

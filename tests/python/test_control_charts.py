@@ -172,3 +172,37 @@ def test_an_ewma_runs_as_long_as_samples_of_it(shift, weight, sigmas):
         runs.append(count)
     expected = tenths.average_run_length("ewma", shift, weight=weight, sigmas=sigmas)
     assert numpy.mean(runs) == pytest.approx(expected, abs=4 * numpy.std(runs) / 600**0.5)
+
+
+@pytest.mark.parametrize(
+    ("kind", "option"),
+    [
+        ("i_mr", {"weight": 0.5}),
+        ("i_mr", {"slack": 1}),
+        ("ewma", {"decision": 4}),
+        ("cusum", {"weight": 0.1}),
+        ("cusum", {"sigmas": 2}),
+        ("p", {"span": 5}),
+        ("c", {"decision": 9}),
+        ("xbar_r", {"span": 3}),
+    ],
+)
+def test_an_option_that_a_chart_does_not_take_is_refused(kind, option):
+    sizes = {"p": 50, "xbar_r": 2}.get(kind)
+    data = [1.0, 2, 1, 3, 2, 4]
+    with pytest.raises(tenths.DomainError, match=f"{kind} takes no {next(iter(option))}"):
+        tenths.control_chart(kind, data, sizes=sizes, **option)
+    # The usual one asks for nothing.
+    usual = {"weight": 0.2, "slack": 0.5, "decision": 5.0, "span": 2, "sigmas": 3.0}
+    assert tenths.control_chart(kind, data, sizes=sizes, **usual) == tenths.control_chart(kind, data, sizes=sizes)
+
+
+def test_a_run_length_takes_the_options_of_its_chart():
+    with pytest.raises(tenths.DomainError, match="i_mr takes no weight"):
+        tenths.average_run_length("i_mr", 1, weight=0.1)
+
+
+@pytest.mark.parametrize("data", [[[1, 2], [3, 4.0]], [[1, 2], [3]], [1, 2], "text"])
+def test_a_kind_that_there_is_not_is_said_first(data):
+    with pytest.raises(tenths.DomainError, match="`xbar` is not a kind of control chart; expected xbar_r"):
+        tenths.control_chart("xbar", data)

@@ -191,6 +191,8 @@ def test_what_is_no_study_is_refused(study):
         (study, {"tolerance": 0}, "tolerance must be"),
         (study, {"study_multiplier": math.nan}, "study_multiplier must be"),
         (study, {"confidence": 95}, "confidence must be between 0 and 1"),
+        (study, {"method": "nested", "pool_interaction": True}, "nested has no interaction to pool. Fix: leave out"),
+        (study, {"method": "average_range", "pool_interaction": True}, "average_range has no interaction to pool"),
         (study, {"method": "ranges"}, "method must be anova, average_range or nested, not .ranges."),
     ):
         with pytest.raises(tenths.DomainError, match=message):

@@ -55,6 +55,21 @@ impl Default for ChartOptions<'_> {
     }
 }
 
+/// An option that was given to a chart that has no use for it.
+fn not_taken(kind: ChartKind, options: &ChartOptions<'_>) -> Option<&'static str> {
+    let usual = ChartOptions::default();
+    let (ewma, cusum) = (kind == ChartKind::Ewma, kind == ChartKind::Cusum);
+    let moves = ewma || cusum || kind == ChartKind::IMr;
+    let given = [
+        (options.span != usual.span && !moves, "span: it has no moving range"),
+        (options.weight != usual.weight && !ewma, "weight: an ewma chart has one"),
+        (options.slack != usual.slack && !cusum, "slack: a cusum chart has one"),
+        (options.decision != usual.decision && !cusum, "decision: a cusum chart has one"),
+        (options.sigmas != usual.sigmas && cusum, "sigmas: its limit is decision"),
+    ];
+    given.into_iter().find_map(|(given, what)| given.then_some(what))
+}
+
 /// Whether each option is in range and goes with the kind.
 pub(super) fn check_options(kind: ChartKind, options: &ChartOptions<'_>) -> Result<(), ControlChartError> {
     let must = |name, need, value: f64, holds: bool| match holds {
@@ -62,6 +77,9 @@ pub(super) fn check_options(kind: ChartKind, options: &ChartOptions<'_>) -> Resu
         false => Err(ControlChartError::Option { name, need, value }),
     };
     let positive = |value: f64| value > 0.0 && value.is_finite();
+    if let Some(what) = not_taken(kind, options) {
+        return Err(ControlChartError::NotTaken { kind, what });
+    }
     must("sigmas", "a finite number above zero", options.sigmas, positive(options.sigmas))?;
     must("span", "from 2 to 100", options.span as f64, (2..=100).contains(&options.span))?;
     must("weight", "above 0, up to 1", options.weight, options.weight > 0.0 && options.weight <= 1.0)?;

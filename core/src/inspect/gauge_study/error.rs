@@ -1,4 +1,5 @@
 //! Why a study has no answer.
+use super::options::StudyMethod;
 use crate::object::UnknownName;
 
 /// Why a study has no answer.
@@ -78,6 +79,12 @@ pub enum GaugeStudyError {
         need: &'static str,
         /// Its value.
         value: f64,
+    },
+    /// An interaction to pool, where the method has none.
+    #[error("{} has no interaction to pool. Fix: leave out pool_interaction, or use anova", method.name())]
+    NoPooling {
+        /// The method.
+        method: StudyMethod,
     },
     /// Average and range in a batch.
     #[error("gauge_studies takes anova or nested, not average_range. Fix: use gauge_study for each study")]

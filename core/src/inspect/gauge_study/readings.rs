@@ -32,6 +32,9 @@ pub(super) fn check_layout(data: &StudyData<'_>, options: &StudyOptions) -> Resu
         1 if !options.pool_interaction => return Err(GaugeStudyError::OneTrial),
         _ => {}
     }
+    if options.pool_interaction && options.method != StudyMethod::Anova {
+        return Err(GaugeStudyError::NoPooling { method: options.method });
+    }
     let positive = |value: f64| value > 0.0 && value.is_finite();
     let need = "a finite number above zero";
     if let Some(value) = options.tolerance.filter(|tolerance| !positive(*tolerance)) {
