@@ -103,8 +103,9 @@ fn percentage<'py>(name: &str, given: &Bound<'py, PyAny>) -> Option<Bound<'py, P
     Some(PyString::new(given.py(), number).into_any())
 }
 
-/// An option as the signature of its function and its documentation show it: name, default, meaning.
-type Shown<'py> = (&'static str, Bound<'py, PyAny>, &'static str);
+/// An option as the signature of its function and its documentation show it: name, default, meaning, the names that it is
+/// chosen from.
+type Shown<'py> = (&'static str, Bound<'py, PyAny>, &'static str, Vec<&'static str>);
 
 /// The options of a record by its name.
 #[pyfunction]
@@ -118,7 +119,11 @@ pub fn _options<'py>(py: Python<'py>, record: &str) -> PyResult<Vec<Shown<'py>>>
             Value::Size(Size::ZERO) => 0_i64.into_pyobject(py)?.into_any(),
             default => value_of(py, &field.kind, default)?,
         };
-        Ok((field.name, default, field.doc))
+        let choices = match field.kind.present() {
+            FieldKind::Choice(names) => names.to_vec(),
+            _ => vec![],
+        };
+        Ok((field.name, default, field.doc, choices))
     });
     shown.collect()
 }

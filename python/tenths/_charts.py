@@ -31,7 +31,7 @@ def average_run_length(kind, shift, *, size=1, sigmas=3.0, weight=0.2, slack=0.5
     """The average number of points until one lies beyond the limits, from the start of a lasting shift.
 
     ``kind`` is ``xbar_r``, ``xbar_s``, ``i_mr``, ``ewma`` or ``cusum``. ``shift`` is in standard deviations of single
-    readings, of which each point is the mean of ``size``; a list or an array of shifts gives an array. Without a shift it is
+    readings, of which each point is the mean of ``size``; a list or an array of shifts gives an array. With a shift of 0 it is
     how long the chart runs until a false alarm. Rules beyond the first do not count. An EWMA needs a ``weight`` of 0.02 or
     more and ``sigmas`` up to 20, a CUSUM a ``decision`` up to 20.
     """

@@ -25,11 +25,17 @@ def takes(record, *positional):
         told += [_parameter(name, _BY_NAME, options) for name in by_name]
         call = _by_position(function, len(first), positional)
         call.__signature__ = inspect.Signature([*first, *told, *last])
-        meanings = "".join(f"\n    {name}: {' '.join(meaning.split())}" for name, (_, meaning) in options.items())
+        meanings = "".join(f"\n    {name}: {_meaning(*told)}" for name, (_, *told) in options.items())
         call.__doc__ = f"{inspect.cleandoc(function.__doc__)}\n\nOptions:{meanings}\n"
         return call
 
     return decorate
+
+
+def _meaning(meaning, choices):
+    """The meaning of an option, and what it is chosen from."""
+    told = " ".join(meaning.split())
+    return f"{told} One of {', '.join(map(repr, choices))}." if choices else told
 
 
 def _parameter(name, kind, options):

@@ -25,8 +25,30 @@ def test_the_example_gives_what_it_says(name):
     assert runner.failures == 0
 
 
+def test_options_say_what_they_are_chosen_from():
+    told = inspect.getdoc(tenths.control_chart)
+    assert "rules: The rules that points are judged by. One of 'limits', 'western_electric', 'nelson'." in told
+    assert "One of 'exact', 'printed'." in told
+    for text in (tenths.metric.capability.__doc__, tenths.gauge_study.__doc__):
+        assert text.count("One of '") >= 1
+
+
 def test_signatures_show_the_defaults():
     assert str(inspect.signature(tenths.Estimate)) == "(value, standard_uncertainty, degrees_of_freedom=inf)"
+    assert "With a shift of 0" in inspect.getdoc(tenths.average_run_length)
+
+
+@pytest.mark.parametrize(
+    ("function", "record", "names"),
+    [
+        (tenths.average_run_length, "ChartOptions", ("sigmas", "weight", "slack", "decision")),
+        (tenths.gauge_studies, "StudyOptions", ("method", "pool_interaction")),
+    ],
+)
+def test_defaults_of_a_few_options_are_those_of_their_record(function, record, names):
+    defaults = {name: default for name, default, *_ in tenths._tenths._options(record)}
+    shown = inspect.signature(function).parameters
+    assert {name: shown[name].default for name in names} == {name: defaults[name] for name in names}
 
 
 def test_help_says_which_input_goes_to_which_parameter():

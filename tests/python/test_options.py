@@ -20,7 +20,7 @@ NO_CHOICE = "not one of them"
 
 
 def options_of(record):
-    """Name, default and meaning of each option but the one that `capability` explains itself, since it takes labels too."""
+    """Name, default, meaning and choices of each option but the one that `capability` explains itself, since it takes labels too."""
     return [option for option in tenths._tenths._options(record) if option[0] != "subgroup"]
 
 
@@ -28,15 +28,16 @@ def options_of(record):
 def test_the_signature_and_the_documentation_come_from_the_record(function, record, sound):
     parameters = inspect.signature(function).parameters
     assert "options" not in parameters
-    for name, default, meaning in options_of(record):
+    for name, default, meaning, choices in options_of(record):
         assert parameters[name].default == default, name
+        assert not choices or f"One of {', '.join(map(repr, choices))}." in inspect.getdoc(function)
         assert f"    {name}: {' '.join(meaning.split())}" in inspect.getdoc(function)
     assert pickle.loads(pickle.dumps(function)) is function
 
 
 @pytest.mark.parametrize("function, record, sound", FUNCTIONS)
 def test_the_defaults_may_be_given(function, record, sound):
-    given = {name: default for name, default, _ in options_of(record)}
+    given = {name: default for name, default, *_ in options_of(record)}
     assert function(*sound, **given) == function(*sound)
 
 
@@ -50,7 +51,7 @@ def test_names_that_are_no_option_are_refused(function, record, sound):
 
 @pytest.mark.parametrize("function, record, sound", FUNCTIONS)
 def test_values_of_other_kinds_are_refused(function, record, sound):
-    for name, default, _ in options_of(record):
+    for name, default, *_ in options_of(record):
         odd = [object(), [], {}]
         if not isinstance(default, bool):
             odd += [True, numpy.bool_(False)]
