@@ -68,7 +68,8 @@ def readings_from_csv(source, *, units=None, columns=None, decimal_comma=False, 
     ``source`` is the text, its bytes, or the path of a file as a ``pathlib.Path``, in UTF-8. ``units``, 'mm' or 'in', are those
     of bare numbers. ``columns`` gives the headings of the columns that are not called ``number``, ``piece``, ``measured``,
     ``unit``, ``measured with``, ``by`` or ``date``: ``{"number": "Feature", "measured": "Actual"}``. ``delimiter`` is ',', ';'
-    or a tab, by default the one that the first row has most of.
+    or a tab, by default the one that the first row has most of, or that a line such as ``sep=;`` before it names. With
+    ``decimal_comma`` decimals are apart by a comma, and a point is refused.
 
     Raises DomainError with every fault; its ``faults`` are tuples of row, column and message.
     """

@@ -199,6 +199,22 @@ def test_true_is_not_a_size(flag):
             first_article(PLAN, readings)
 
 
-def test_columns_of_csv_are_a_dict():
+def test_csv_that_contradicts_itself_is_refused():
+    for text, options, why in (
+        ("number,measured,unit\n1,44.5 in,mm\n", {}, "row 2, column `measured`: `44.5 in` has a unit of its own"),
+        ("number;measured\n1;44.500\n", {"decimal_comma": True, "units": "mm"}, "`44.500` has a point"),
+        ("number;measured\n1;1.752 in\n", {"decimal_comma": True}, "`1.752 in` has a point"),
+        ("number,size\n1,2\n", {}, r'columns=\{"measured": "Actual"\} in Python'),
+        ("sep=|\nnumber|measured\n", {}, "must be a comma, a semicolon or a tab, not `|`"),
+    ):
+        with pytest.raises(tenths.DomainError, match=why):
+            readings_from_csv(text, **options)
     with pytest.raises(TypeError, match='columns must be a dict such as {"measured": "Actual"}, not'):
         readings_from_csv("number,measured\n", columns=["a"])
+
+
+def test_a_line_that_names_the_delimiter_is_not_a_row():
+    read = readings_from_csv("sep=;\r\nnumber;measured;unit\r\n1;44,5;mm\r\n", decimal_comma=True)
+    assert read.readings(1) == [Size("44.5 mm")]
+    with pytest.raises(tenths.DomainError, match="^row 2, column `measured`"):
+        readings_from_csv("sep=;\nnumber;measured\n1;x\n", units="mm")

@@ -158,7 +158,8 @@ impl Headings {
             let message = match (*found, at.next()) {
                 (_, Some(_)) => "appears twice in the first row. Fix: rename one of them".into(),
                 (None, _) if needed => format!(
-                    "is not in the first row, which has {}. Fix: map it, e.g. {}=Actual",
+                    "is not in the first row, which has {}. Fix: rename one, or say which heading holds it: \
+                     {1}=Actual in a form, columns={{\"{1}\": \"Actual\"}} in Python",
                     excerpt(&first.join(", ")),
                     COLUMNS[place]
                 ),
@@ -214,7 +215,7 @@ impl CsvForm {
 fn units_of(text: &str) -> Option<Units> {
     match text {
         "mm" => Some(Units::Metric),
-        "in" | "inch" | "\"" => Some(Units::Inch),
+        "in" | "inch" | "\"" | "″" => Some(Units::Inch),
         _ => None,
     }
 }
@@ -226,6 +227,7 @@ impl ReadingTable {
     /// the units of the form or of the column `unit`, text with its unit, or what gauges did, `go entered, no-go refused`;
     /// empty where nothing was measured. `piece` counts from 1; without it the rows of a characteristic are one piece after
     /// the other. `measured with`, `by` and `date` are kept as they stand. Other columns and empty rows are passed over.
+    /// A line `sep=;` before the headings names the delimiter, and is not counted as a row.
     ///
     /// # Errors
     /// [`CsvError`] with the faults of all rows, each with its row and column.
@@ -271,7 +273,8 @@ type CellFault = (Option<usize>, String);
 
 impl<'t> Reader<'t> {
     fn new(text: &'t str, form: &'t CsvForm) -> Result<Reader<'t>, CsvError> {
-        let delimiter = match form.delimiter {
+        let (said, text) = Records::separator_line(text);
+        let delimiter = match form.delimiter.or(said) {
             None => Records::delimiter_of(text),
             Some(',') => b',',
             Some(';') => b';',
@@ -370,12 +373,30 @@ impl<'t> Reader<'t> {
             (None, unit) if !unit.is_empty() => MeasuredValue::parse(&format!("{text} {unit}")),
             _ => MeasuredValue::parse_in(&text, stated),
         };
-        read.map(Some).map_err(|error| (Some(MEASURED), advised(&error, cell)))
+        let read = read.map_err(|error| (Some(MEASURED), advised(&error, cell)))?;
+        let own = own_unit(&text);
+        if let (Some(units), MeasuredValue::Size(_)) = (units_of(unit), read)
+            && !own.is_empty()
+            && units_of(own) != Some(units)
+        {
+            let message = format!(
+                "`{}` has a unit of its own, and its unit here is {unit}. Fix: leave only the right one",
+                excerpt(cell)
+            );
+            return Err((Some(MEASURED), message));
+        }
+        Ok(Some(read))
     }
 
     /// A number with a decimal point for its comma.
     fn with_point<'c>(&self, cell: &'c str) -> Result<Cow<'c, str>, String> {
         let is_number = cell.starts_with(|c: char| c.is_ascii_digit() || "+-−.,".contains(c));
+        if is_number && self.form.decimal_comma && cell.contains('.') && !cell.contains(',') {
+            return Err(format!(
+                "`{}` has a point. Fix: write a comma before decimals, and nothing between thousands",
+                excerpt(cell)
+            ));
+        }
         match (is_number && cell.contains(','), self.form.decimal_comma) {
             (true, true) if cell.contains('.') => Err(format!(
                 "`{}` has a comma and a point. Fix: write thousands without a separator",
@@ -420,6 +441,12 @@ fn advised(error: &PieceReadingError, cell: &str) -> String {
         ),
         error => error.to_string(),
     }
+}
+
+/// The unit behind a number, as it stands.
+fn own_unit(text: &str) -> &str {
+    let digits = text.trim_end_matches(|c: char| c.is_alphabetic() || "\"″'′".contains(c));
+    text.get(digits.len()..).unwrap_or_default()
 }
 
 /// A whole number from 1, which a spreadsheet may write as `3.0`.

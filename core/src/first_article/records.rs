@@ -27,6 +27,20 @@ impl<'t> Records<'t> {
         counts.into_iter().max_by_key(|(_, count)| *count).map_or(b',', |(delimiter, _)| delimiter)
     }
 
+    /// The delimiter of a line such as `sep=;`, which spreadsheets write before the headings and do not show, and the text
+    /// after it.
+    pub(super) fn separator_line(text: &str) -> (Option<char>, &str) {
+        let (first, rest) = text.split_once('\n').unwrap_or((text, ""));
+        let mut said = match first.trim_end_matches('\r').split_once('=') {
+            Some((name, said)) if name.eq_ignore_ascii_case("sep") => said.chars(),
+            _ => return (None, text),
+        };
+        match (said.next(), said.next()) {
+            (Some(delimiter), None) => (Some(delimiter), rest),
+            _ => (None, text),
+        }
+    }
+
     /// The row of the last record, from 1.
     pub(super) fn row(&self) -> u64 {
         self.row

@@ -57,6 +57,18 @@ fn a_decimal_comma_and_own_headings_are_read() {
 }
 
 #[test]
+fn a_line_of_the_separator_and_a_unit_in_the_cell_are_read() {
+    for text in ["sep=;\nnumber;measured\n1;12\n", "\u{feff}SEP=;\r\nnumber;measured\r\n1;12\r\n"] {
+        assert_eq!(sizes(&table(text, "units=mm"), 1), ["12 mm"]);
+    }
+    for cell in ["12 mm", "12mm", "12"] {
+        assert_eq!(sizes(&table(&format!("number,measured,unit\n1,{cell},mm\n"), "units=in"), 1), ["12 mm"]);
+    }
+    // The units of the file are those of bare numbers.
+    assert_eq!(sizes(&table("number,measured\n1,7/16 in\n", "units=mm"), 1), ["0.4375 in"]);
+}
+
+#[test]
 fn faults_are_told_by_row_and_column() {
     let text = "number,measured,piece\n1,12.0x,1\n0,12,1\n2,12\n3,NaN,1\n3,12,1\n3,12.1,1\n,12,1\n4,12,1.5\n5,\"12,5\",1\n";
     let told = faults(text, "units=mm");
@@ -98,6 +110,16 @@ fn files_that_are_no_tables_are_refused() {
             "there is no column `colour`; expected one of number, piece",
         ),
         ("number,measured\n1,go refused; no-go entered\n", "", "is impossible"),
+        (
+            "number,measured,unit\n1,44.5 in,mm\n",
+            "",
+            "row 2, column `measured`: `44.5 in` has a unit of its own, and its unit here is mm",
+        ),
+        ("number,measured,unit\n1,7/16 µm,in\n", "", "has a unit of its own"),
+        ("number;measured;unit\n1;44.500;mm\n", "decimal=comma", "`44.500` has a point"),
+        ("number;measured\n1;1.752 in\n", "decimal=comma", "`1.752 in` has a point"),
+        ("sep=|\nnumber|measured\n1|2\n", "", "must be a comma, a semicolon or a tab, not `|`"),
+        ("sep=;\nnumber;measured\n1;x\n", "units=mm", "row 2, column `measured`"),
     ] {
         let error = read(text, form).unwrap_err().to_string();
         assert!(error.contains(why), "{text}: {error}");
