@@ -8,7 +8,7 @@ use crate::size::{PySize, size_of, units_of};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyString};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use tenths::first_article::{CsvError, PieceReading};
 use tenths::{CsvForm, DecisionRule, FirstArticle, FirstArticleOptions, MeasuredValue, ReadingTable, Size};
@@ -97,6 +97,15 @@ pub fn _first_article<'py>(
     let mut of_each = BTreeMap::new();
     for (number, size) in uncertainties {
         of_each.insert(small("the number of a characteristic", &number)?, size_of(&size)?);
+    }
+    let known: BTreeSet<u32> = plan.document().characteristics.iter().map(|c| c.number).collect();
+    for number in measured_with.keys() {
+        let number = small("the number of a characteristic", &number)?;
+        if !known.contains(&number) {
+            return Err(value_error(format!(
+                "an instrument is given for characteristic {number}, which is not in the plan"
+            )));
+        }
     }
     let options = FirstArticleOptions {
         rule: DecisionRule::parse(rule).map_err(value_error)?,

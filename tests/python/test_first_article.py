@@ -178,6 +178,8 @@ def test_a_long_csv_is_read_whole():
         ({"by": 5}, TypeError, "by must be text, not 5"),
         ({"date": 20261129}, TypeError, "date must be text, not 20261129"),
         ({"rule": None}, TypeError, "rule must be text, not None"),
+        ({"rule": "ISO 14253-1"}, tenths.DomainError, "must be positive, not 0 mm. Fix: give the uncertainty"),
+        ({"measured_with": {99: "micrometer"}}, tenths.DomainError, "instrument is given for characteristic 99, which is not in"),
     ],
 )
 def test_what_does_not_go_with_a_plan_is_refused(options, error, why):

@@ -8,7 +8,7 @@ use crate::size::{Size, SizeError, alike};
 #[non_exhaustive]
 pub enum DecisionError {
     /// The uncertainty is negative, or missing where the rule needs one.
-    #[error("the expanded uncertainty for {} must be {}, not {uncertainty}", rule.name(), rule.need())]
+    #[error("the expanded uncertainty for {} must be {}, not {uncertainty}. Fix: give the uncertainty of the measurement", rule.name(), rule.need())]
     Uncertainty {
         /// The uncertainty as given.
         uncertainty: Size,
