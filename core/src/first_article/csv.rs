@@ -373,19 +373,7 @@ impl<'t> Reader<'t> {
             (None, unit) if !unit.is_empty() => MeasuredValue::parse(&format!("{text} {unit}")),
             _ => MeasuredValue::parse_in(&text, stated),
         };
-        let read = read.map_err(|error| (Some(MEASURED), advised(&error, cell)))?;
-        let own = own_unit(&text);
-        if let (Some(units), MeasuredValue::Size(_)) = (units_of(unit), read)
-            && !own.is_empty()
-            && units_of(own) != Some(units)
-        {
-            let message = format!(
-                "`{}` has a unit of its own, and its unit here is {unit}. Fix: leave only the right one",
-                excerpt(cell)
-            );
-            return Err((Some(MEASURED), message));
-        }
-        Ok(Some(read))
+        read.map(Some).map_err(|error| (Some(MEASURED), advised(&error, cell)))
     }
 
     /// A number with a decimal point for its comma.
@@ -441,12 +429,6 @@ fn advised(error: &PieceReadingError, cell: &str) -> String {
         ),
         error => error.to_string(),
     }
-}
-
-/// The unit behind a number, as it stands.
-fn own_unit(text: &str) -> &str {
-    let digits = text.trim_end_matches(|c: char| c.is_alphabetic() || "\"″'′".contains(c));
-    text.get(digits.len()..).unwrap_or_default()
 }
 
 /// A whole number from 1, which a spreadsheet may write as `3.0`.
