@@ -27832,9 +27832,13 @@ typedef struct tenths_uncertainty_budget {
      * The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined
      * uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the
      * 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent
-     * where the result is not in millimetres or inches.
+     * where the result is not in millimetres or inches, and where the budget is too small, which `advice` then says.
      */
     int64_t for_decision;
+    /**
+     * What to mind before the budget is used; empty if nothing.
+     */
+    char *advice;
 } tenths_uncertainty_budget;
 
 /**

@@ -6922,8 +6922,10 @@ pub struct tenths_uncertainty_budget {
     /// The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined
     /// uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the
     /// 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent
-    /// where the result is not in millimetres or inches.
+    /// where the result is not in millimetres or inches, and where the budget is too small, which `advice` then says.
     pub for_decision: i64,
+    /// What to mind before the budget is used; empty if nothing.
+    pub advice: *mut c_char,
 }
 
 impl Filled for tenths_uncertainty_budget {
@@ -6953,7 +6955,8 @@ impl Filled for tenths_uncertainty_budget {
         let monte_carlo_agrees = monte_carlo_values.small();
         let has_for_decision = values.has();
         let for_decision = values.size();
-        Self { struct_size: size_of::<Self>(), has_output, output, has_unit, unit, value, combined, second_order, effective_freedom, coverage, coverage_factor, expanded, rows, rows_count, has_monte_carlo, monte_carlo_count, monte_carlo_seed, monte_carlo_mean, monte_carlo_standard_uncertainty, monte_carlo_lower, monte_carlo_upper, monte_carlo_shortest_lower, monte_carlo_shortest_upper, monte_carlo_agrees, has_for_decision, for_decision }
+        let advice = values.text();
+        Self { struct_size: size_of::<Self>(), has_output, output, has_unit, unit, value, combined, second_order, effective_freedom, coverage, coverage_factor, expanded, rows, rows_count, has_monte_carlo, monte_carlo_count, monte_carlo_seed, monte_carlo_mean, monte_carlo_standard_uncertainty, monte_carlo_lower, monte_carlo_upper, monte_carlo_shortest_lower, monte_carlo_shortest_upper, monte_carlo_agrees, has_for_decision, for_decision, advice }
     }
 }
 
@@ -6968,6 +6971,7 @@ impl tenths_uncertainty_budget {
             free_text(&mut self.output);
             free_text(&mut self.unit);
             free_list(&mut self.rows, &mut self.rows_count, |object| object.free());
+            free_text(&mut self.advice);
         }
     }
 }

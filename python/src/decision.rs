@@ -23,9 +23,15 @@ fn uncertainty_of(given: &Bound<'_, PyAny>) -> PyResult<Size> {
     match given.cast::<PyObject>().is_ok() && given.hasattr("for_decision")? {
         false => size_of(given),
         true => match given.getattr("for_decision")? {
-            none if none.is_none() => Err(value_error(
-                "the result of this budget is not in mm or in. Fix: give the uncertainty as a size",
-            )),
+            none if none.is_none() => {
+                let advice: String = given.getattr("advice")?.extract()?;
+                let why = match advice.as_str() {
+                    "" => "the result of this budget is not in mm or in. Fix: give the uncertainty as a size"
+                        .into(),
+                    advice => format!("{advice} Fix: give half of it as the uncertainty, as a size"),
+                };
+                Err(value_error(why))
+            }
             size => size_of(&size),
         },
     }

@@ -58,6 +58,9 @@ impl PyPropagation {
                 let (a, b): (String, String) = pair
                     .extract()
                     .map_err(|_| PyTypeError::new_err("correlations are a dict such as {('a', 'b'): 0.5}"))?;
+                if a != b && correlations.contains((&b, &a))? {
+                    return Err(value_error(format!("correlations give `{a}` and `{b}` twice")));
+                }
                 model.correlate(&a, &b, coefficient.extract()?).map_err(|error| stack_error(py, &error))?;
             }
         }

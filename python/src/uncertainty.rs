@@ -76,7 +76,7 @@ impl PyEstimate {
 /// where every input is named after one, else all by position in the order of the dict. `freedom` is a dict with the degrees of freedom of other
 /// inputs, infinite by default; `correlations` one such as {("a", "b"): 0.5} of normal inputs; `output` names one of several
 /// results. Of a function, `unit` says what its result is in, and `units` whose bare numbers its inputs are: 'metric' or
-/// 'inch'. With `samples`, the model is sampled too, after supplement 1 to the GUM; `progress` is
+/// 'inch'; the latter too where `unit` is 'in'. With `samples`, the model is sampled too, after supplement 1 to the GUM; `progress` is
 /// True for a bar, or a function of the fraction that is done.
 #[pyfunction]
 #[pyo3(signature = (
@@ -104,7 +104,7 @@ pub fn uncertainty_budget<'py>(
     let py = model.py();
     let units = match units {
         Some(units) => units_of(units)?,
-        None => side_of(model),
+        None => side_of(model, unit),
     };
     let (plain, freedoms) = (PyDict::new(py), PyDict::new(py));
     for (name, value) in inputs.iter() {
@@ -120,6 +120,9 @@ pub fn uncertainty_budget<'py>(
     for (name, number) in freedom.iter().flat_map(|freedom| freedom.iter()) {
         if !inputs.contains(&name)? {
             return Err(value_error(format!("freedom names `{name}`, which is not an input")));
+        }
+        if freedoms.contains(&name)? {
+            return Err(value_error(format!("freedom names `{name}`, which is an Estimate and has its own")));
         }
         freedoms.set_item(name, number)?;
     }
@@ -147,11 +150,12 @@ pub fn uncertainty_budget<'py>(
     object(py, &budget.named(output, own_unit.or(unit)))
 }
 
-/// The side that a model is of; a function is metric.
-fn side_of(model: &Bound<'_, PyAny>) -> Units {
+/// The side that a model is of; a function is metric, unless its result is in inches.
+fn side_of(model: &Bound<'_, PyAny>, unit: Option<&str>) -> Units {
     match (model.cast::<PyFormula>(), model.cast::<PyVectorLoop>()) {
         (Ok(formula), _) => formula.get().units,
         (_, Ok(around)) => around.get().side(),
+        _ if unit == Some("in") => Units::Inch,
         _ => Units::Metric,
     }
 }

@@ -2388,7 +2388,10 @@ class UncertaintyBudget(Object):
         """The result by sampling, where that was asked for."""
     @property
     def for_decision(self) -> Size | None:
-        """The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent where the result is not in millimetres or inches."""
+        """The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent where the result is not in millimetres or inches, and where the budget is too small, which `advice` then says."""
+    @property
+    def advice(self) -> str:
+        """What to mind before the budget is used; empty if nothing."""
 
 @final
 class VarianceRow(Object):

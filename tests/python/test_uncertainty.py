@@ -181,3 +181,37 @@ def test_a_coverage_may_be_in_percent():
     inputs = {"x": Estimate(1, 0.1)}
     assert uncertainty_budget(abs, inputs, coverage="99 %") == uncertainty_budget(abs, inputs, 0.99)
     assert Estimate.of_certificate(1, 0.2) == Estimate.of_certificate(1, 0.2, 2) == Estimate(1, 0.1)
+
+
+@pytest.mark.parametrize(
+    ("call", "why"),
+    [
+        (lambda: budget_of_two(freedom={"x": 50}), "freedom names `x`, which is an Estimate and has its own"),
+        (lambda: budget_of_two(correlations={("x", "y"): 0.5, ("y", "x"): -0.5}), "correlations give `[xy]` and `[xy]` twice"),
+        (lambda: budget_of_two(samples=999), "an interval needs 1000 samples or more, not 999"),
+        (lambda: Estimate.of_certificate(0, 0.002, 95), "a coverage factor must be from 1 to 10, e.g. 2 for about 95 percent"),
+        (lambda: uncertainty_budget(lambda x: 1e300 * x, {"x": Estimate(1, 1e10)}), "the combined uncertainty must be finite"),
+    ],
+)
+def test_arguments_that_contradict_each_other_are_refused(call, why):
+    with pytest.raises(tenths.DomainError, match=why):
+        call()
+
+
+def budget_of_two(**options):
+    return uncertainty_budget(lambda x, y: x + y, {"x": Estimate(0, 1, 5), "y": Estimate(0, 1, 5)}, **options)
+
+
+def test_a_function_in_inches_takes_sizes_in_inches():
+    budget = uncertainty_budget(lambda x: x, {"x": "5 ±0.1 mm"}, unit="in")
+    assert budget.value == pytest.approx(5 / 25.4)
+    assert budget.rows[0].distribution == "normal"
+
+
+def test_a_decision_takes_no_budget_of_a_model_that_bends():
+    # The cosine of an angle about 0: the first order is blind to it.
+    inputs = {"length": Estimate(100, 0.0005), "angle": Estimate(0, 0.02)}
+    budget = uncertainty_budget(lambda length, angle: length * numpy.cos(angle), inputs, unit="mm", samples=20_000)
+    assert budget.advice.startswith("The model bends") and budget.advice in str(budget)
+    with pytest.raises(tenths.DomainError, match="The model bends .* Fix: give half of it as the uncertainty"):
+        tenths.Decision("99.99..100.01 mm", budget)

@@ -3,7 +3,7 @@ use super::error::UncertaintyError;
 use super::freedom::{effective_freedom, freedom_in_range, rounded_down, student};
 use super::result::{MonteCarlo, UncertaintyBudget, UncertaintyRow};
 use crate::math::normal_quantile;
-use crate::stack::{Function, Propagation, Sampling};
+use crate::stack::{Distribution, Function, Propagation, Sampling};
 use crate::watch::Watch;
 
 /// How a budget is made.
@@ -89,7 +89,7 @@ impl UncertaintyBudget {
                     name: input.name.clone(),
                     value: law.mean,
                     standard_uncertainty: uncertainty,
-                    distribution: input.distribution.name().into(),
+                    distribution: law_name(&input.distribution).into(),
                     degrees_of_freedom: *freedom,
                     sensitivity,
                     contribution: sensitivity.map_or(0.0, |sensitivity| (sensitivity * uncertainty).abs()),
@@ -102,6 +102,10 @@ impl UncertaintyBudget {
         let freedom = rounded_down(effective_freedom);
         if freedom < 1.0 {
             return Err(UncertaintyError::Freedom { effective: effective_freedom });
+        }
+        if !combined.is_finite() {
+            let what = "the combined uncertainty".into();
+            return Err(UncertaintyError::Number { what, need: "finite", value: combined });
         }
         // By the tail, which keeps its digits for a coverage near 1.
         let coverage_factor = student(-normal_quantile(0.5 * (1.0 - coverage)), freedom);
@@ -125,6 +129,11 @@ impl UncertaintyBudget {
     }
 }
 
+/// The law of an input as a budget names it: a normal one, however it was given, is normal.
+fn law_name(distribution: &Distribution) -> &'static str {
+    if distribution.is_normal() { "normal" } else { distribution.name() }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -135,6 +144,24 @@ mod tests {
         let model = Propagation::new(by_row(|[length]: [f64; 1]| length), vec![estimate.input("length")])?;
         let freedoms = [estimate.degrees_of_freedom];
         UncertaintyBudget::new(&model, &BudgetOptions { coverage, freedoms: &freedoms, sampling: None })
+    }
+
+    // By hand: the second order of x² about 0, with u = 1, is √2 u², and the first order is nothing. x² about 10 bends by
+    // √2 / 20 of its first order.
+    #[test]
+    fn a_model_that_bends_much_gives_no_uncertainty_to_decide_by() {
+        let budget_at = |value: f64| {
+            let estimate = Estimate { value, standard_uncertainty: 1.0, degrees_of_freedom: f64::INFINITY };
+            let square = by_row(|[x]: [f64; 1]| x * x);
+            let model =
+                Propagation::new(square, vec![estimate.input("x")]).unwrap_or_else(|error| panic!("{error}"));
+            let budget = UncertaintyBudget::new(&model, &BudgetOptions::default());
+            budget.unwrap_or_else(|error| panic!("{error}")).named(None, Some("mm"))
+        };
+        let (bent, straight) = (budget_at(0.0), budget_at(10.0));
+        assert!(bent.for_decision().is_none() && bent.to_string().ends_with(bent.advice()), "{bent}");
+        assert!(bent.advice().starts_with("The model bends"), "{}", bent.advice());
+        assert!(straight.for_decision().is_some() && straight.advice().is_empty(), "{straight}");
     }
 
     // The factor is the 97.5 percent point of Student's law of one degree of freedom, by scipy.

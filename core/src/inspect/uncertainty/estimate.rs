@@ -65,16 +65,16 @@ impl Estimate {
     /// count.
     ///
     /// # Errors
-    /// [`UncertaintyError::Number`] for a coverage factor that is not positive; and as [`Estimate::new`].
+    /// [`UncertaintyError::Number`] for a coverage factor that is not from 1 to 10; and as [`Estimate::new`].
     pub fn of_certificate(
         value: f64,
         expanded: f64,
         coverage_factor: f64,
     ) -> Result<Estimate, UncertaintyError> {
-        match 0.0 < coverage_factor && coverage_factor <= 1e3 {
+        match (1.0..=10.0).contains(&coverage_factor) {
             true => Estimate::new(value, expanded / coverage_factor, f64::INFINITY),
             false => {
-                let need = "greater than 0 and at most 1000";
+                let need = "from 1 to 10, e.g. 2 for about 95 percent";
                 Err(UncertaintyError::Number {
                     what: "a coverage factor".into(),
                     need,

@@ -5,6 +5,9 @@ use super::result::{MonteCarlo, UncertaintyBudget};
 use crate::stack::{EXACT_COUNT, Function, Propagation, Sampling, StackError};
 use crate::watch::{Steps, Stopped, Watch};
 
+/// Fewer samples leave an interval of 95 percent to a handful of values.
+const MIN_SAMPLES: u64 = 1000;
+
 impl MonteCarlo {
     /// Samples a model. A normal input whose uncertainty has finite degrees of freedom is drawn from Student's law with
     /// these, scaled by its standard uncertainty; other inputs by their own law.
@@ -20,6 +23,10 @@ impl MonteCarlo {
                 "an interval needs every value of the sample: at most {EXACT_COUNT} samples, not {}",
                 sampling.count
             );
+            return Err(UncertaintyError::Sample { reason });
+        }
+        if sampling.count < MIN_SAMPLES {
+            let reason = format!("an interval needs {MIN_SAMPLES} samples or more, not {}", sampling.count);
             return Err(UncertaintyError::Sample { reason });
         }
         let inputs = model.inputs().to_vec();

@@ -88,16 +88,33 @@ impl UncertaintyBudget {
     pub fn named(self, output: Option<&str>, unit: Option<&str>) -> UncertaintyBudget {
         UncertaintyBudget { output: output.map(Into::into), unit: unit.map(Into::into), ..self }
     }
+
+    /// Whether the model bends so much within the uncertainties of its inputs that the budget is too small by a tenth: by
+    /// its second order, or by an interval of the sample that reaches further.
+    fn is_too_small(&self) -> bool {
+        const TENTH_MORE: f64 = 1.1;
+        let reaches_further = |sample: MonteCarlo| {
+            sample.upper - self.value > TENTH_MORE * self.expanded
+                || self.value - sample.lower > TENTH_MORE * self.expanded
+        };
+        self.second_order > TENTH_MORE * self.combined || self.monte_carlo.is_some_and(reaches_further)
+    }
 }
+
+const BENT: &str = "The model bends within the uncertainties of its inputs, so that this budget is too small: take the \
+                    interval of a sample of the model.";
 
 #[accessors]
 impl UncertaintyBudget {
     /// The expanded uncertainty that a decision rule takes, as a size rounded up to a picometre: twice the combined
     /// uncertainty, and more where few degrees of freedom leave that in doubt. The factor is that of Student's law for the
     /// 95.45 percent of a normal law within two standard deviations: 2.28 for 10 degrees of freedom, 4.53 for 2. Absent
-    /// where the result is not in millimetres or inches.
+    /// where the result is not in millimetres or inches, and where the budget is too small, which `advice` then says.
     #[field]
     pub fn for_decision(&self) -> Option<Size> {
+        if self.is_too_small() {
+            return None;
+        }
         let units = match self.unit.as_deref()? {
             "mm" => Units::Metric,
             "in" => Units::Inch,
@@ -106,6 +123,12 @@ impl UncertaintyBudget {
         let factor = student(2.0, rounded_down(self.effective_freedom));
         let picometres = (factor * self.combined * units.picometres() as f64).ceil();
         (0.0..9e18).contains(&picometres).then(|| Size::from_picometres(picometres as i64))
+    }
+
+    /// What to mind before the budget is used; empty if nothing.
+    #[field]
+    pub fn advice(&self) -> &'static str {
+        if self.is_too_small() { BENT } else { "" }
     }
 }
 
@@ -118,7 +141,11 @@ impl fmt::Display for UncertaintyBudget {
             Some(decimals) => write!(f, "{:.decimals$} ± {expanded}{unit}", self.value)?,
             None => write!(f, "{} ± {expanded}{unit}", self.value)?,
         }
-        write!(f, " at {percent} %, coverage factor {factor:.2}")
+        write!(f, " at {percent} %, coverage factor {factor:.2}")?;
+        match self.advice() {
+            "" => Ok(()),
+            advice => write!(f, ". {advice}"),
+        }
     }
 }
 
