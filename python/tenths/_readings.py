@@ -21,23 +21,8 @@ def readings(name, values):
 
 def floats(name, values):
     """The same, for a caller that looks for missing ones itself; those under a mask are refused."""
-    if values is None:
-        raise TypeError(f"{name} must be numbers, not None")
-    if _numbers._is_quantity(values):
-        raise TypeError(f"{name} must be plain numbers: give the magnitude in one unit")
-    if _frames.is_frame(values):
-        columns = [_of_column(name, label, column) for label, column in _frames.columns(name, values).items()]
-        return numpy.column_stack(columns) if columns else numpy.empty((len(values), 0))
-    if _frames.is_series(values):
-        return _of_column(name, name, values)
-    if isinstance(values, numpy.ma.MaskedArray):
-        mask = numpy.ma.getmaskarray(values)
-        if mask.any():
-            raise DomainError(f"{_place(name, mask)} is masked. Fix: leave it out")
-        values = values.data
-    refuse_unordered(name, values)
-    if isinstance(values, (list, tuple)):
-        _look_through(name, values)
+    if type(values) is not numpy.ndarray:
+        values = _unwrapped(name, values)
     try:
         array = numpy.asarray(values)
     except ValueError as error:
@@ -68,6 +53,28 @@ def check_order(**given):
                 f"{first} and {name} have different indexes. Fix: bring them into one order, e.g. {name}.reindex({first}.index); "
                 f"or give {name}.to_numpy() where its order is that of {first}"
             )
+
+
+def _unwrapped(name, values):
+    """An array, or what numpy makes one of; what only looks like that is refused."""
+    if values is None:
+        raise TypeError(f"{name} must be numbers, not None")
+    if _numbers._is_quantity(values):
+        raise TypeError(f"{name} must be plain numbers: give the magnitude in one unit")
+    if _frames.is_frame(values):
+        columns = [_of_column(name, label, column) for label, column in _frames.columns(name, values).items()]
+        return numpy.column_stack(columns) if columns else numpy.empty((len(values), 0))
+    if _frames.is_series(values):
+        return _of_column(name, name, values)
+    if isinstance(values, numpy.ma.MaskedArray):
+        mask = numpy.ma.getmaskarray(values)
+        if mask.any():
+            raise DomainError(f"{_place(name, mask)} is masked. Fix: leave it out")
+        return values.data
+    refuse_unordered(name, values)
+    if isinstance(values, (list, tuple)):
+        _look_through(name, values)
+    return values
 
 
 def _of_column(name, label, values):
