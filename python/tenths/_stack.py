@@ -33,7 +33,8 @@ def by_name(function, inputs):
     Where the inputs are not named after parameters, they go by position, and none to the parameter of another's name.
     """
     try:
-        parameters = inspect.signature(function).parameters.values()
+        # What numpy.vectorize makes has the parameters of its function.
+        parameters = inspect.signature(getattr(function, "pyfunc", function)).parameters.values()
     except (TypeError, ValueError):
         return function
     inputs, kinds = list(inputs), inspect.Parameter

@@ -435,7 +435,8 @@ def difference(a, b, c=0.0):
 
 
 def test_inputs_go_by_the_names_of_the_parameters():
-    for function in (difference, lambda a, b: a - b, lambda *, b, a: a - b, functools.partial(difference, c=0.0)):
+    one_by_one = np.vectorize(lambda a, b: a - b)
+    for function in (difference, lambda a, b: a - b, lambda *, b, a: a - b, functools.partial(difference, c=0.0), one_by_one):
         made = metric.propagate(function, {"b": (1, 0.1, -0.1), "a": 5})
         assert made.nominal == 4 and list(made.inputs) == ["b", "a"]
     again = pickle.loads(pickle.dumps(metric.propagate(difference, {"c": 1, "b": 2, "a": 5})))
