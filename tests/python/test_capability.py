@@ -129,6 +129,7 @@ def test_frames_go_in_and_out():
         ((X, (9.9, 10.1), 5), "do not fill subgroups of 5"),
         ((X, (9.9, 10.1), 1), "2 or more"),
         ((X, (9.9, 10.1), [1, 2]), "one for each"),
+        ((X, (9.9, 10.1), [1, *range(2, len(X)), len(X) - 1]), "subgroup 1 has one reading"),
         (({"a": X}, {"b": (0, 1)}), "no limits for 'a'"),
         (({"a": X}, {"a": (0, 20), "b": (0, 1)}), "no column for 'b'"),
         (({"a": X, "b": X[1:]}, (0, 20)), "same length"),

@@ -48,8 +48,8 @@ def test_inches_and_millimetres_agree():
 @pytest.mark.parametrize(
     "data, limits, parts, message",
     [
-        ([], (9, 11), None, "points must be 3 or more, not 0"),
-        ([10, 10.1], (9, 11), None, "points must be 3 or more, not 2"),
+        ([], (9, 11), None, "a drift needs 3 or more readings, not 0"),
+        ([10, 10.1], (9, 11), None, "a drift needs 3 or more readings, not 2"),
         ([10, float("nan"), 10.1], (9, 11), None, "reading 2 is NaN"),
         ([10, 10.1, 10.2], (11, 9), None, "lower limit 11 must be below the upper limit 9"),
         ([10, 10.1, 10.2], (None, None), None, "needs a lower limit, an upper limit or both"),
@@ -62,6 +62,16 @@ def test_inches_and_millimetres_agree():
 def test_what_cannot_be_is_refused(data, limits, parts, message):
     with pytest.raises(tenths.DomainError, match=message):
         metric.tool_drift(data, limits, parts)
+
+
+def test_a_drift_over_a_setting_or_in_another_unit_is_noticed():
+    run = [9.95 + 0.001 * part + 0.0003 * (-1) ** part for part in range(30)]
+    assert metric.tool_drift(run, (9.9, 10.1)).advice == ""
+    assert "was the tool set there?" in metric.tool_drift(run + run, (9.9, 10.1)).advice
+    inches = [size / 25.4 for size in run]
+    for limits in ((9.9, 10.1), (None, 10.1)):
+        assert "in the same unit" in metric.tool_drift(inches, limits).advice
+        assert "in the same unit" in metric.capability(inches, limits).advice
 
 
 def test_what_is_shown_and_what_it_takes_are_inverse():

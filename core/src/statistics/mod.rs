@@ -41,6 +41,7 @@ pub use range::{
     studentised_range_above, studentised_range_cdf, studentised_range_quantile,
     studentised_range_quantile_above,
 };
+pub(crate) use small::exp_less_one;
 pub use student::{t_above, t_cdf, t_quantile, t_quantile_above};
 pub(crate) use subgroups::{Spread, Within, within};
 

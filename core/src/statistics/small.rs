@@ -2,7 +2,7 @@
 use crate::math::{exp, ln};
 
 /// exp x - 1.
-pub(super) fn exp_less_one(x: f64) -> f64 {
+pub(crate) fn exp_less_one(x: f64) -> f64 {
     if x.abs() < 0.4 { x + exponential_series(x, 2) } else { exp(x) - 1.0 }
 }
 

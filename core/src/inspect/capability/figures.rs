@@ -1,6 +1,6 @@
 //! The figures of a capability, of one characteristic or of the columns of a table.
 use super::interval;
-use super::kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule};
+use super::kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, FAR_OFF, SigmaRule};
 use super::law::{Fitted, NormalPoints};
 use super::result::{Capability, CapabilityInterval};
 use super::spread::{Constants, Within, within};
@@ -96,6 +96,7 @@ impl<'a> Wanted<'a> {
     ) -> Result<Capability, CapabilityError> {
         limits.check()?;
         let options = self.options;
+        check_target(options.target, limits)?;
         let count = readings.len();
         let sizes = options.groups(count);
         check_groups(count, sizes.as_deref())?;
@@ -103,6 +104,7 @@ impl<'a> Wanted<'a> {
         let groups = sizes.as_deref().unwrap_or_default();
         let default = if sizes.is_some() { SigmaRule::MeanRange } else { SigmaRule::MovingRange };
         let rule = options.sigma.unwrap_or(default);
+        check_sizes(groups, rule)?;
         let Within { sigma, degrees_of_freedom } =
             within(rule, readings, groups, overall, &mut self.constants)?;
         let fitted = Fitted::of(options.law, readings, mean, overall)?;
@@ -156,7 +158,7 @@ impl<'a> Wanted<'a> {
             ppm_observed: 1e6 * outside as f64 / count as f64,
             normality_statistic: normality.map(|test| test.statistic),
             normality_p: normality.map(|test| test.p),
-            advice: if is_far_off(limits, mean) {
+            advice: if limits.are_far_from(mean, sigma) {
                 FAR_OFF
             } else {
                 advice(options.law, normality.map(|test| test.p), count)
@@ -219,6 +221,24 @@ fn check_groups(count: usize, groups: Option<&[usize]>) -> Result<(), Capability
     Ok(())
 }
 
+/// Whether each subgroup shows a spread, where the rule takes it from them.
+fn check_sizes(groups: &[usize], rule: SigmaRule) -> Result<(), CapabilityError> {
+    let small = groups.iter().position(|size| *size < 2);
+    match small.filter(|_| rule != SigmaRule::Overall) {
+        Some(at) => Err(CapabilityError::SmallSubgroup { place: at + 1, size: groups[at], rule }),
+        None => Ok(()),
+    }
+}
+
+/// Whether a target is one that parts may have.
+fn check_target(target: Option<f64>, limits: CapabilityLimits) -> Result<(), CapabilityError> {
+    let CapabilityLimits { lower, upper } = limits;
+    let is_outside = |target: &f64| {
+        lower.is_some_and(|lower| *target < lower) || upper.is_some_and(|upper| *target > upper)
+    };
+    target.filter(is_outside).map_or(Ok(()), |value| Err(CapabilityError::Target { value }))
+}
+
 /// Whether readings with this standard deviation have a spread to work with.
 fn check_spread(readings: &[f64], overall: f64) -> Result<(), CapabilityError> {
     let count = readings.len();
@@ -249,14 +269,6 @@ fn bound(limits: CapabilityLimits, mean: f64, deviation: f64) -> f64 {
     cantelli.min(chebyshev).min(1.0)
 }
 
-/// Whether the mean lies so far beyond a limit that readings and limits are hardly of one part in one unit.
-fn is_far_off(limits: CapabilityLimits, mean: f64) -> bool {
-    limits.lower.zip(limits.upper).is_some_and(|(lower, upper)| {
-        let reach = 10.0 * (upper - lower);
-        mean < lower - reach || mean > upper + reach
-    })
-}
-
 fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
     match p {
         Some(p) if p < 0.05 && law == CapabilityLaw::Normal => NOT_NORMAL,
@@ -267,8 +279,6 @@ fn advice(law: CapabilityLaw, p: Option<f64>, count: usize) -> &'static str {
     }
 }
 
-const FAR_OFF: &str = "The mean lies more than ten tolerances beyond a limit: check that the readings and the limits are of the same \
-                       part, and in the same unit.";
 const NOT_NORMAL: &str = "The readings are not normal (Anderson-Darling, p below 0.05): do not quote Cpk. Look for mixed \
                           batches, drift and sorted parts first; then try another law.";
 const OTHER_LAW: &str = "Cp and Cpk take the readings for normal, which they are not (Anderson-Darling, p below 0.05): \

@@ -1,5 +1,5 @@
 //! Rules for sigma, laws, limits and options of a capability, and why one cannot be given.
-use crate::error::{rounded, to_digits};
+use crate::error::{WithUnit, rounded, to_digits};
 use crate::object::UnknownName;
 use crate::quantity::Units;
 use std::borrow::Cow;
@@ -56,6 +56,19 @@ impl CapabilityLimits {
         }
     }
 
+    /// Whether readings of this mean and standard deviation lie so far off that readings and limits are hardly of one part
+    /// in one unit.
+    pub(in crate::inspect) fn are_far_from(self, mean: f64, deviation: f64) -> bool {
+        match (self.lower, self.upper) {
+            (Some(lower), Some(upper)) => {
+                let reach = MOST_TOLERANCES * (upper - lower);
+                mean < lower - reach || mean > upper + reach
+            }
+            (Some(limit), None) | (None, Some(limit)) => is_far_from_one(limit, mean, deviation),
+            (None, None) => false,
+        }
+    }
+
     /// Whether readings can be judged by them.
     pub(in crate::inspect) fn check(self) -> Result<(), CapabilityError> {
         let CapabilityLimits { lower, upper } = self;
@@ -71,6 +84,24 @@ impl CapabilityLimits {
         }
     }
 }
+
+/// How many tolerances beyond a limit readings of the same part may lie.
+const MOST_TOLERANCES: f64 = 10.0;
+/// A Cpk that no process has.
+const NO_CPK: f64 = 30.0;
+
+/// Whether a mean is far from the only limit: by a Cpk that no process has, or by a factor that is that of the inch.
+fn is_far_from_one(limit: f64, mean: f64, deviation: f64) -> bool {
+    let distance = (mean - limit).abs();
+    let is_near = |mean: f64| (mean - limit).abs() <= 0.1 * limit.abs();
+    let in_other_unit = is_near(mean * 25.4) || is_near(mean / 25.4);
+    // A mean without spread has no Cpk; one that is 5 deviations off is not there by chance.
+    in_other_unit && distance > 5.0 * deviation || deviation > 0.0 && distance > 3.0 * NO_CPK * deviation
+}
+
+/// What is said of readings that lie so far off.
+pub(in crate::inspect) const FAR_OFF: &str = "The readings lie too far from the limits to belong to them: check that both are of the same part, and in the \
+                       same unit.";
 
 /// How a capability is wanted.
 #[derive(Clone, PartialEq, Debug, Options)]
@@ -182,8 +213,8 @@ pub enum CapabilityError {
         /// The upper limit as given.
         upper: f64,
     },
-    /// A target that is not a finite number.
-    #[error("the target must be a finite number, not {value}")]
+    /// A target that is not a finite number, or is outside the limits.
+    #[error("the target must be within the limits, not {}", WithUnit(*value, ""))]
     Target {
         /// The target.
         value: f64,
@@ -204,7 +235,21 @@ pub enum CapabilityError {
         /// How many there are.
         count: usize,
     },
-    /// No subgroup with two readings.
+    /// A subgroup of fewer than two readings.
+    #[error(
+        "subgroup {place} has {}, and the rule '{}' needs subgroups of 2 or more readings. Fix: leave it out, or use \
+         sigma='overall'",
+        if *size == 1 { "one reading" } else { "no readings" }, rule.name()
+    )]
+    SmallSubgroup {
+        /// Its place, from 1.
+        place: usize,
+        /// How many readings it has.
+        size: usize,
+        /// The rule.
+        rule: SigmaRule,
+    },
+    /// No subgroups.
     #[error("the rule '{}' needs subgroups of 2 or more readings", rule.name())]
     NeedsSubgroups {
         /// The rule.

@@ -1,7 +1,7 @@
 //! The laws by which Pp, Ppk and the expected ppm are calculated: tails, and the points of ISO 22514-2.
 use super::kinds::{CapabilityError, CapabilityLaw};
 use crate::math::{exp, ln, normal_cdf, normal_quantile, powf};
-use crate::statistics::{gamma_above, gamma_below, gamma_quantile, mean, mean_and_deviation};
+use crate::statistics::{exp_less_one, gamma_above, gamma_below, gamma_quantile, mean, mean_and_deviation};
 
 /// A law with its parameters.
 #[derive(Clone, Copy, Debug)]
@@ -65,8 +65,8 @@ impl Fitted {
             Fitted::Lognormal(..) | Fitted::Weibull(..) if x <= 0.0 => f64::from(u8::from(above)),
             Fitted::Lognormal(mean, deviation) => normal_cdf(sign * (ln(x) - mean) / deviation),
             Fitted::Weibull(scale, shape) => {
-                let rest = exp(-powf(x / scale, shape));
-                if above { rest } else { 1.0 - rest }
+                let power = powf(x / scale, shape);
+                if above { exp(-power) } else { -exp_less_one(-power) }
             }
             Fitted::Pearson(mean, deviation, shape) => {
                 let at = shape + (x - mean) / deviation * shape.sqrt();

@@ -10,6 +10,7 @@ mod result;
 mod spread;
 
 pub use figures::{capabilities, capability};
+pub(in crate::inspect) use kinds::FAR_OFF;
 pub use kinds::{CapabilityError, CapabilityLaw, CapabilityLimits, CapabilityOptions, SigmaRule};
 pub use result::{Capability, CapabilityInterval};
 

@@ -59,13 +59,13 @@ fn moving(readings: &[f64]) -> Within {
     }
 }
 
-/// The subgroups with two readings or more.
+/// The subgroups, each of two readings or more.
 fn subgroups<'a>(readings: &'a [f64], groups: &'a [usize]) -> impl Iterator<Item = &'a [f64]> {
     let mut rest = readings;
-    groups.iter().filter_map(move |size| {
+    groups.iter().map_while(move |size| {
         let (group, after) = rest.split_at_checked(*size)?;
         rest = after;
-        (*size > 1).then_some(group)
+        Some(group)
     })
 }
 

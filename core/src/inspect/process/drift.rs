@@ -1,8 +1,9 @@
 //! Drift of a process from readings in order: how fast a tool wears, and when it is to be set again.
 use super::wear::whole_steps;
-use crate::inspect::capability::{CapabilityError, CapabilityLimits};
+use crate::inspect::capability::{CapabilityError, CapabilityLimits, FAR_OFF};
 use crate::inspect::gauge_study::{GaugeStudyError, Regression, regression};
 use crate::quantity::Units;
+use crate::statistics::{mean_and_deviation, t_above};
 use std::fmt;
 use tenths_macros::Object;
 
@@ -87,6 +88,12 @@ pub enum DriftError {
         /// The reading.
         value: f64,
     },
+    /// Too few readings for a line.
+    #[error("a drift needs {LEAST_READINGS} or more readings, not {count}")]
+    TooFew {
+        /// How many there are.
+        count: usize,
+    },
     /// Limits that go against each other, or none.
     #[error(transparent)]
     Limits(#[from] CapabilityError),
@@ -133,8 +140,45 @@ pub fn tool_drift(
     let every: Vec<f64> = (1..=readings.len()).map(|part| part as f64).collect();
     let parts = parts.unwrap_or(&every);
     check_parts(parts)?;
+    if readings.len() < LEAST_READINGS && readings.len() == parts.len() {
+        return Err(DriftError::TooFew { count: readings.len() });
+    }
     let line = regression(parts, readings, options.confidence)?;
-    Ok(drift_of(&line, parts, limits, options))
+    let [mean, deviation] = mean_and_deviation(readings);
+    let mut made = drift_of(&line, parts, limits, options);
+    if limits.are_far_from(mean, deviation) {
+        made.advice = FAR_OFF;
+    } else if jumps_back(parts, readings) {
+        made.advice = JUMP;
+    }
+    Ok(made)
+}
+
+/// Whether one step from reading to reading goes against the drift of the others, and further than chance lets any step go:
+/// such as where the tool was set.
+fn jumps_back(parts: &[f64], readings: &[f64]) -> bool {
+    // Fewer steps of a coarse instrument jump by themselves.
+    const LEAST_STEPS: usize = 7;
+    const CHANCE: f64 = 1e-3;
+    let pairs = parts.windows(2).zip(readings.windows(2));
+    let steps: Vec<[f64; 2]> =
+        pairs.map(|(part, reading)| [part[1] - part[0], reading[1] - reading[0]]).collect();
+    if steps.len() < LEAST_STEPS {
+        return false;
+    }
+    let rate = |step: &[f64; 2]| step[1] / step[0];
+    let by_rate = |one: &&[f64; 2], other: &&[f64; 2]| rate(one).total_cmp(&rate(other));
+    let [over, rise] = steps.iter().fold([0.0; 2], |sums, step| [sums[0] + step[0], sums[1] + step[1]]);
+    let others = steps.len() as f64 - 1.0;
+    steps.iter().min_by(by_rate).into_iter().chain(steps.iter().max_by(by_rate)).any(|jump| {
+        let drift = (rise - jump[1]) / (over - jump[0]);
+        let off = |step: &[f64; 2]| step[1] - drift * step[0];
+        let squares: f64 =
+            steps.iter().map(|step| off(step) * off(step)).sum::<f64>() - off(jump) * off(jump);
+        let deviation = (squares.max(0.0) / (others - 1.0) * (1.0 + 1.0 / others)).sqrt();
+        let t = off(jump).abs() / deviation;
+        jump[1] * drift < 0.0 && (t.is_infinite() || t_above(t, others - 1.0) * (others + 1.0) < CHANCE)
+    })
 }
 
 fn check_parts(parts: &[f64]) -> Result<(), DriftError> {
@@ -199,6 +243,11 @@ fn advice(line: &Regression, used_up: bool, confidence: f64) -> &'static str {
     }
 }
 
+/// The fewest readings through which a line leaves a spread.
+const LEAST_READINGS: usize = 3;
+
+const JUMP: &str = "One reading jumps back against the drift: was the tool set there? A line through readings from before and after a \
+                    setting is too flat: give those after it alone.";
 const USED_UP: &str =
     "The spread about the line leaves no room for drift between the limits. Reduce the spread, or ask less.";
 const NOT_SHOWN: &str = "The readings do not show that the process drifts: go by least_parts_between_offsets, or take \
@@ -256,7 +305,7 @@ mod tests {
     #[test]
     fn what_cannot_be_is_refused() {
         let of = |readings: &[f64]| of(readings, Some(9.0), Some(11.0)).unwrap_err().to_string();
-        assert_eq!(of(&[10.0, 10.1]), "points must be 3 or more, not 2");
+        assert_eq!(of(&[10.0, 10.1]), "a drift needs 3 or more readings, not 2");
         assert!(of(&[10.0, f64::NAN, 10.1]).starts_with("reading 2 must be a finite number, not NaN."));
         let limits = CapabilityLimits { lower: Some(9.0), upper: Some(11.0) };
         let options = DriftOptions::new(Units::Metric);
@@ -270,6 +319,34 @@ mod tests {
         for required_capability in [0.0, -1.0, f64::NAN, f64::INFINITY] {
             let options = DriftOptions { required_capability, ..options };
             assert!(tool_drift(None, &[10.0, 10.1, 10.3], limits, &options).is_err());
+        }
+    }
+
+    /// Readings that drift by a thousandth a part, and vary by three ten-thousandths to both sides.
+    fn run(parts: usize) -> Vec<f64> {
+        let size = |k: usize| 9.95 + 0.001 * k as f64 + if k.is_multiple_of(2) { 3e-4 } else { -3e-4 };
+        (0..parts).map(size).collect()
+    }
+
+    #[test]
+    fn a_setting_of_the_tool_among_the_readings_is_noticed() {
+        let advice = |readings: &[f64]| of(readings, Some(9.9), Some(10.1)).unwrap().advice;
+        assert_eq!((advice(&run(30)), advice(&run(60))), ("", ""));
+        assert_eq!(advice(&[run(30), run(30)].concat()), JUMP);
+        assert_eq!(advice(&[run(30), run(20), run(25)].concat()), JUMP);
+        let falling: Vec<f64> = [run(30), run(30)].concat().iter().map(|size| 20.0 - size).collect();
+        assert_eq!(advice(&falling), JUMP);
+        // A step of the resolution against the drift is no setting.
+        let coarse = [10.0, 10.0, 10.01, 10.01, 10.0, 10.01, 10.02, 10.02, 10.01, 10.03, 10.03, 10.04];
+        assert_eq!(advice(&coarse), "");
+    }
+
+    #[test]
+    fn readings_in_inches_against_millimetres_are_noticed() {
+        let inches: Vec<f64> = run(30).iter().map(|size| size / 25.4).collect();
+        for (lower, upper) in [(Some(9.9), Some(10.1)), (None, Some(10.1)), (Some(9.9), None)] {
+            assert_eq!(of(&inches, lower, upper).unwrap().advice, FAR_OFF);
+            assert_eq!(of(&run(30), lower, upper).unwrap().advice, "");
         }
     }
 
