@@ -111,6 +111,11 @@ pub(crate) fn beside(value: f64, limit: f64) -> f64 {
     (4..=12).map(|digits| to_digits(value, digits)).find(is_same).unwrap_or(value)
 }
 
+/// A count of things, of which one goes without an s.
+pub(crate) fn plural(count: u64, thing: &str) -> String {
+    format!("{count} {thing}{}", if count == 1 { "" } else { "s" })
+}
+
 /// Which of several results.
 fn named(formula: &str, output: &str) -> String {
     if formula == output { String::new() } else { format!(" `{output}`") }

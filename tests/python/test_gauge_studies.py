@@ -185,6 +185,8 @@ def test_what_is_no_study_is_refused(study):
         (study[:, :, :1], {}, "one trial cannot separate repeatability from interaction"),
         (study[:, :1], {"method": "nested"}, "appraisers must be 2 or more"),
         (study * 0 + 7, {}, "do not vary"),
+        (numpy.repeat(study[:, :, :1], 3, axis=2), {}, "all trials agree on every part"),
+        (study * 1e300, {}, "the readings are too large to work with"),
         (study[0], {}, "not 2 dimensions"),
         (study[None], {}, "use gauge_studies"),
         (study, {"tolerance": -1}, "tolerance must be"),
@@ -200,6 +202,14 @@ def test_what_is_no_study_is_refused(study):
     assert tenths.gauge_study(study[:, :, :1], pool_interaction=True).repeatability.variance > 0
     with pytest.raises(tenths.DomainError, match="takes anova or nested, not average_range"):
         tenths.gauge_studies(study[None], "average_range")
+    with pytest.raises(tenths.DomainError, match="study 2: the readings do not vary"):
+        tenths.gauge_studies([study, study * 0 + 7])
+    with pytest.raises(tenths.DomainError, match="do not vary"):
+        tenths.gauge_bias([5.1] * 5, 5)
+    with pytest.raises(tenths.DomainError, match="each reference needs 2 or more readings"):
+        tenths.gauge_linearity([5, 6, 7], [5, 6.1, 7])
+    with pytest.raises(tenths.DomainError, match="the values are too large to work with"):
+        tenths.regression([1e300, 2e300, 3e300], [1, 2, 3])
     with pytest.raises(tenths.DomainError, match="all references are equal"):
         tenths.gauge_linearity([1, 1, 1, 1], [1.0, 2, 1, 2])
     with pytest.raises(tenths.DomainError, match="one for each of 3 references"):

@@ -1,6 +1,7 @@
 //! Agreement of appraisers who judge parts by attributes: good or bad, or one of several kinds.
 use super::error::GaugeStudyError;
 use super::readings::check_confidence;
+use crate::error::plural;
 use crate::statistics::{normal_cdf, normal_quantile};
 use std::fmt;
 use tenths_macros::Object;
@@ -220,7 +221,8 @@ fn kappa(agreement: f64, by_chance: f64, errors: impl Fn(f64) -> [f64; 2], confi
         null_error,
         z,
         p: 2.0 * normal_cdf(-z.abs()),
-        interval: vec![kappa - half, kappa + half],
+        // No kappa is beyond full agreement, either way.
+        interval: [kappa - half, kappa + half].map(|end| end.clamp(-1.0, 1.0)).to_vec(),
         agreement,
         by_chance,
     }
@@ -304,8 +306,10 @@ impl fmt::Display for AttributeAgreement {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "agreement of {} appraisers on {} parts: kappa {:.3}",
-            self.appraisers, self.parts, self.all.kappa
+            "agreement of {} on {} parts: kappa {:.3}",
+            plural(self.appraisers as u64, "appraiser"),
+            self.parts,
+            self.all.kappa
         )
     }
 }

@@ -2,7 +2,7 @@
 use super::anova::Design;
 use super::error::GaugeStudyError;
 use super::options::{StudyMethod, StudyOptions};
-use super::readings::{StudyData, check_layout, check_readings};
+use super::readings::{StudyData, check_layout, check_readings, check_spread};
 use super::sums::Means;
 use crate::math::{exp, ln};
 use crate::simd::{WideLoop, run_wide};
@@ -55,10 +55,8 @@ impl GaugeFigures {
 /// of all studies. The figures are those of [`gauge_study`](super::gauge_study), p values within a relative 1e-12 to
 /// 1000 degrees of freedom.
 ///
-/// A study whose readings are all alike has variances of zero, and ratios and p values of NaN.
-///
 /// # Errors
-/// [`GaugeStudyError`], also for the average and range method.
+/// [`GaugeStudyError`], of a study with its number; also for the average and range method.
 pub fn gauge_studies(
     data: &StudyData<'_>,
     options: &StudyOptions,
@@ -78,9 +76,17 @@ pub fn gauge_studies(
     };
     let figures = run_wide(Studies { data, options, size });
     // A reading that is not finite leaves no sums, so that the others need not be looked at one by one.
-    let lost = |figures: &GaugeFigures| !(figures.mean + figures.ss[3]).is_finite();
-    if figures.iter().any(lost) {
+    let lost = |figures: &GaugeFigures| !(figures.mean + figures.ss.iter().sum::<f64>()).is_finite();
+    let lost = figures.iter().position(lost);
+    if lost.is_some() {
         check_readings(data.readings)?;
+    }
+    let in_study = |place: usize, fault| GaugeStudyError::Study { number: place + 1, fault: Box::new(fault) };
+    if let Some(place) = lost {
+        return Err(in_study(place, GaugeStudyError::TooLarge { what: "readings" }));
+    }
+    for (place, readings) in data.readings.chunks_exact(size).enumerate() {
+        check_spread(readings, data).map_err(|fault| in_study(place, fault))?;
     }
     Ok(figures)
 }

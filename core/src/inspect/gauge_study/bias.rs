@@ -132,13 +132,23 @@ pub fn gauge_bias(
     #[by_name]
     confidence: f64,
 ) -> Result<GaugeBias, GaugeStudyError> {
-    let readings = data;
     check_confidence(confidence)?;
-    least("readings", readings.len(), 2)?;
-    check_finite("reading", readings)?;
+    least("readings", data.len(), 2)?;
+    check_finite("reading", data)?;
     if !reference.is_finite() {
         return Err(GaugeStudyError::Option { name: "reference", need: "a finite number", value: reference });
     }
+    match bias_of(data, reference, confidence) {
+        made if !(made.bias.abs() + made.sd).is_finite() => {
+            Err(GaugeStudyError::TooLarge { what: "readings" })
+        }
+        made if made.sd == 0.0 => Err(GaugeStudyError::NoVariation),
+        made => Ok(made),
+    }
+}
+
+/// The bias of two readings or more, which may agree.
+fn bias_of(readings: &[f64], reference: f64, confidence: f64) -> GaugeBias {
     let (count, df) = (readings.len(), readings.len() as f64 - 1.0);
     let (mean, squares) = mean_and_squares(readings);
     let off: Vec<_> = readings.iter().map(|reading| reading - reference).collect();
@@ -147,7 +157,7 @@ pub fn gauge_bias(
     let standard_error = sd / (count as f64).sqrt();
     let t = if bias == 0.0 { 0.0 } else { bias / standard_error };
     let interval = about(bias, standard_error, df, confidence);
-    Ok(GaugeBias { reference, count, mean, bias, sd, standard_error, t, df, p: two_sided(t, df), interval })
+    GaugeBias { reference, count, mean, bias, sd, standard_error, t, df, p: two_sided(t, df), interval }
 }
 
 /// A straight line through points by least squares, with the errors of its slope and intercept.
@@ -191,6 +201,9 @@ fn line(
     }
     let (count, df) = (x.len() as f64, x.len() as f64 - 2.0);
     let xy: f64 = x.iter().zip(y).map(|(x, y)| (x - x_mean) * (y - y_mean)).sum();
+    if !(xx + yy + xy.abs()).is_finite() {
+        return Err(GaugeStudyError::TooLarge { what: "values" });
+    }
     let slope = xy / xx;
     let left = x.iter().zip(y).map(|(x, y)| (y - y_mean) - slope * (x - x_mean));
     let left: f64 = left.map(|off| off * off).sum();
@@ -243,14 +256,23 @@ pub fn gauge_linearity(
     check_finite("reading", readings)?;
     let off: Vec<_> =
         readings.iter().zip(references).map(|(reading, reference)| reading - reference).collect();
-    let line = line(references, &off, confidence, GaugeStudyError::OneReference)?;
     let mut pairs: Vec<_> = references.iter().copied().zip(readings.iter().copied()).collect();
     pairs.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let groups = || pairs.chunk_by(|one, other| one.0 == other.0);
+    if groups().count() > 1
+        && let Some(once) = groups().find(|pairs| pairs.len() == 1)
+    {
+        return Err(GaugeStudyError::ReadOnce { reference: once[0].0 });
+    }
+    let line = line(references, &off, confidence, GaugeStudyError::OneReference)?;
+    if groups().all(|pairs| pairs.iter().all(|pair| pair.1 == pairs[0].1)) {
+        return Err(GaugeStudyError::TrialsAgree);
+    }
     let bias = |pairs: &[(f64, f64)]| {
         let readings: Vec<_> = pairs.iter().map(|(_, reading)| *reading).collect();
-        gauge_bias(&readings, pairs[0].0, confidence)
+        bias_of(&readings, pairs[0].0, confidence)
     };
-    let biases = pairs.chunk_by(|one, other| one.0 == other.0).map(bias).collect::<Result<_, _>>()?;
+    let biases = groups().map(bias).collect();
     Ok(GaugeLinearity { line, biases })
 }
 

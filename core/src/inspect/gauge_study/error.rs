@@ -1,5 +1,6 @@
 //! Why a study has no answer.
 use super::options::StudyMethod;
+use crate::error::WithUnit;
 use crate::object::UnknownName;
 
 /// Why a study has no answer.
@@ -49,6 +50,31 @@ pub enum GaugeStudyError {
         /// Its value.
         value: f64,
     },
+    /// Readings whose squares are beyond what a float holds.
+    #[error("the {what} are too large to work with. Fix: give them in a larger unit")]
+    TooLarge {
+        /// What is too large.
+        what: &'static str,
+    },
+    /// A fault in a study of a batch.
+    #[error("study {number}: {fault}")]
+    Study {
+        /// Its place, from 1.
+        number: usize,
+        /// What is wrong.
+        fault: Box<GaugeStudyError>,
+    },
+    /// References of which one was read once.
+    #[error("each reference needs 2 or more readings; that of {} has one", WithUnit(*reference, ""))]
+    ReadOnce {
+        /// The reference.
+        reference: f64,
+    },
+    /// Trials that all agree.
+    #[error(
+        "all trials agree on every part, so the readings show no spread of the gauge. Fix: read to a finer resolution"
+    )]
+    TrialsAgree,
     /// Readings that are all alike.
     #[error("the readings do not vary, so they say nothing about the gauge. Fix: read to a finer resolution")]
     NoVariation,
@@ -71,7 +97,7 @@ pub enum GaugeStudyError {
         got: usize,
     },
     /// An option out of range.
-    #[error("{name} must be {need}, not {value}")]
+    #[error("{name} must be {need}, not {}", WithUnit(*value, ""))]
     Option {
         /// Its name.
         name: &'static str,

@@ -73,6 +73,18 @@ pub(super) fn check(data: &StudyData<'_>, options: &StudyOptions) -> Result<(), 
     check_readings(data.readings)
 }
 
+/// Whether the readings of one study show a spread of the gauge.
+pub(super) fn check_spread(readings: &[f64], data: &StudyData<'_>) -> Result<(), GaugeStudyError> {
+    let all_equal = |readings: &[f64]| readings.iter().all(|reading| *reading == readings[0]);
+    // With one trial the appraisers show it.
+    let together = if data.trials > 1 { data.trials } else { data.appraisers };
+    match readings.chunks_exact(together).all(all_equal) {
+        true if all_equal(readings) => Err(GaugeStudyError::NoVariation),
+        true => Err(GaugeStudyError::TrialsAgree),
+        false => Ok(()),
+    }
+}
+
 /// Whether each value is a number, that is not a reading of a study of parts and appraisers.
 pub(super) fn check_finite(what: &'static str, values: &[f64]) -> Result<(), GaugeStudyError> {
     match values.iter().position(|value| !value.is_finite()) {

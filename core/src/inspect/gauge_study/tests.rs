@@ -37,10 +37,16 @@ fn large_readings_keep_the_digits_in_which_they_differ() {
 }
 
 #[test]
-fn a_gauge_without_variation_tells_no_categories() {
+fn a_gauge_without_variation_is_not_judged() {
     let readings = [1.0, 1.0, 1.0, 1.0, 3.0, 3.0, 3.0, 3.0];
-    let made = study(&readings, [2, 2, 2], &StudyOptions::default());
-    assert!(made.is_ok_and(|made| made.distinct_categories().is_none() && made.gauge.variance == 0.0));
+    let options = StudyOptions::default();
+    assert_eq!(study(&readings, [2, 2, 2], &options), Err(GaugeStudyError::TrialsAgree));
+    // Trials that agree show no repeatability, though the appraisers differ.
+    let appraisers = [1.0, 1.0, 1.1, 1.1, 3.0, 3.0, 3.3, 3.3];
+    assert_eq!(study(&appraisers, [2, 2, 2], &options), Err(GaugeStudyError::TrialsAgree));
+    let pooled = StudyOptions { pool_interaction: true, ..options };
+    assert_eq!(study(&readings, [2, 4, 1], &pooled), Err(GaugeStudyError::TrialsAgree));
+    assert!(study(&appraisers, [2, 4, 1], &pooled).is_ok());
     assert_eq!(study(&[2.0; 8], [2, 2, 2], &StudyOptions::default()), Err(GaugeStudyError::NoVariation));
 }
 
@@ -168,4 +174,60 @@ fn a_batch_refuses_a_reading_that_is_not_finite() {
         let refused = gauge_studies(&data, &StudyOptions::default()).map_err(|error| error.to_string());
         assert!(refused.is_err_and(|error| error.starts_with("reading 42 must be a finite number")));
     }
+}
+
+#[test]
+fn a_batch_refuses_a_study_that_shows_no_gauge() {
+    let sound = [0.5, 1.5, 1.5, 2.5, 4.5, 5.5, 7.5, 8.5];
+    let of = |second: [f64; 8]| {
+        let readings = [sound, second].concat();
+        let data = StudyData { readings: &readings, parts: 2, appraisers: 2, trials: 2 };
+        gauge_studies(&data, &StudyOptions::default())
+            .map_or_else(|error| error.to_string(), |_| String::new())
+    };
+    assert_eq!(of(sound), "");
+    assert!(of([1.0; 8]).starts_with("study 2: the readings do not vary"));
+    assert!(
+        of([1.0, 1.0, 1.1, 1.1, 3.0, 3.0, 3.3, 3.3]).starts_with("study 2: all trials agree on every part")
+    );
+    assert!(of(sound.map(|x| 1e300 * x)).starts_with("study 2: the readings are too large to work with"));
+}
+
+#[test]
+fn readings_too_large_to_work_with_are_refused() {
+    let large = [0.5, 1.5, 1.5, 2.5, 4.5, 5.5, 7.5, 8.5].map(|x| 1e300 * x);
+    for method in [StudyMethod::Anova, StudyMethod::Nested, StudyMethod::AverageRange] {
+        let made = study(&large, [2, 2, 2], &StudyOptions { method, ..StudyOptions::default() });
+        assert_eq!(made, Err(GaugeStudyError::TooLarge { what: "readings" }));
+    }
+    assert_eq!(gauge_bias(&large, 1.0, 0.95), Err(GaugeStudyError::TooLarge { what: "readings" }));
+    let values = Err(GaugeStudyError::TooLarge { what: "values" });
+    assert_eq!(regression(&large[..3], &[1.0, 2.0, 3.0], 0.95).map(|line| line.slope), values);
+    assert_eq!(regression(&[1.0, 2.0, 3.0], &large[..3], 0.95).map(|line| line.slope), values);
+}
+
+#[test]
+fn readings_of_one_master_that_agree_show_no_bias_error() {
+    assert_eq!(gauge_bias(&[5.1; 5], 5.0, 0.95), Err(GaugeStudyError::NoVariation));
+    let linearity = |readings: &[f64]| {
+        gauge_linearity(&[5.0, 5.0, 6.0, 6.0], readings, 0.95)
+            .map_or_else(|error| error.to_string(), |_| String::new())
+    };
+    assert!(linearity(&[5.1, 5.1, 6.0, 6.0]).starts_with("all trials agree on every part"));
+    // At one reference they may agree.
+    assert_eq!(linearity(&[5.1, 5.1, 6.0, 6.1]), "");
+    let once = gauge_linearity(&[5.0, 6.0, 7.0], &[5.0, 6.1, 7.0], 0.95).unwrap_err().to_string();
+    assert_eq!(once, "each reference needs 2 or more readings; that of 5 has one");
+}
+
+// Four parts and two appraisers, who agree on three parts: kappa 7/15, with an interval beyond 1 by the jackknife.
+#[test]
+fn no_interval_of_kappa_is_beyond_full_agreement() {
+    let made = attribute_agreement(&[0, 0, 0, 0, 1, 1, 0, 1], [4, 2, 1], &[], 0.95);
+    let all = made.unwrap_or_else(|error| panic!("{error}")).all;
+    assert!((all.kappa - 7.0 / 15.0).abs() < 1e-12, "{}", all.kappa);
+    let half = 1.959_963_984_540_054 * all.standard_error;
+    assert!(all.kappa + half > 1.0);
+    assert!((all.interval[0] - (all.kappa - half)).abs() < 1e-12, "{:?}", all.interval);
+    assert_eq!(all.interval[1], 1.0);
 }
