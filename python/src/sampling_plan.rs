@@ -114,12 +114,7 @@ impl PySwitching {
         steady: bool,
     ) -> PyResult<Bound<'py, PyAny>> {
         let (plan, found) = (&plan.get().0, found_of(found)?);
-        let verdict = plan.judge(&found).map_err(value_error)?;
-        if verdict == tenths::inspect::sampling::LotVerdict::NextSample {
-            return Err(value_error("these samples do not decide on the lot yet: give the next one too"));
-        }
-        let points = plan.switching_points(&found).map_err(value_error)?;
-        object(py, &self.0.after(verdict, points, steady))
+        object(py, &self.0.after_lot(plan, &found, steady).map_err(value_error)?)
     }
 
     /// The state after a series of lots as text: `A` for an accepted one, `R` for a rejected one, with its points of the

@@ -202,6 +202,8 @@ fn sampling_of_lots() {
                 black_box((
                     Switching::may_reduce(&state),
                     Switching::after_all(&state, text, steady).is_ok(),
+                    SamplingPlan::parse("80/2/3", None, severity)
+                        .is_ok_and(|plan| Switching::after_lot(&state, &plan, &[0], steady).is_ok()),
                 ));
                 Switching::after(&state, LotVerdict::Rejected, Some(u32::MAX), steady)
             })

@@ -134,6 +134,9 @@ def test_inspection_switches():
         state = state.after(plan, 1, steady=True)
     assert state.severity == "reduced" and state == pickle.loads(pickle.dumps(state))
     assert Switching().after_all("A3 R0 A R").severity == "tightened"
+    with pytest.raises(DomainError, match="the plan is for normal inspection, and the next lot is under tightened"):
+        Switching("tightened").after(plan, 0)
+    assert str(Switching().after(plan, 0)) == "normal inspection after 1 lot"
     with pytest.raises(DomainError, match="do not decide on the lot yet"):
         Switching().after(staged_plan("50/1/4, 50/4/5"), 2)
 

@@ -1,6 +1,7 @@
 //! Why there is no sampling plan.
 use super::kinds::{InspectionSeverity, LotModel, PlanKind};
 use super::table::AQLS;
+use crate::error::WithUnit;
 use crate::object::UnknownName;
 
 /// Why there is no sampling plan, or nothing to be said of it.
@@ -99,8 +100,19 @@ pub enum SamplingError {
         /// What is wrong.
         reason: String,
     },
+    /// A plan of another severity than the inspection has.
+    #[error(
+        "the plan is for {} inspection, and the next lot is under {} inspection. Fix: make the plan with severity='{}'",
+        plan.name(), inspection.name(), inspection.name()
+    )]
+    Severity {
+        /// What the plan is for.
+        plan: InspectionSeverity,
+        /// What the inspection is.
+        inspection: InspectionSeverity,
+    },
     /// A percentage, a risk or another number out of range.
-    #[error("{what} must be {need}, not {value}")]
+    #[error("{what} must be {need}, not {}", WithUnit(*value, ""))]
     Number {
         /// What the number is.
         what: &'static str,

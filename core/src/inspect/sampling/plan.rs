@@ -4,6 +4,7 @@ use super::kinds::{InspectionLevel, InspectionSeverity, LotModel, LotVerdict, Pl
 use super::performance::{Lots, PlanPerformance};
 use super::stage::{MAX_LOT, MAX_STAGES, SamplingStage, check};
 use super::table::{self, AQLS, LETTERS};
+use crate::error::plural;
 use crate::object::{Restored, Told};
 use std::borrow::Cow;
 use std::fmt;
@@ -11,6 +12,9 @@ use tenths_macros::{Object, accessors};
 
 /// The standard whose plans are here, with those that share its tables.
 pub(super) const STANDARD: &str = "ISO 2859-1";
+
+/// What a plan of one's own samples is called in place of a standard.
+const OWN_NUMBERS: &str = "own numbers";
 
 /// Where the plans of the master tables come from.
 const SOURCE: &str = "MIL-STD-105E (1989), table II, seen in reprints; ISO 2859-1 and ANSI/ASQ Z1.4 share it";
@@ -140,7 +144,7 @@ impl SamplingPlan {
         severity: InspectionSeverity,
     ) -> Result<SamplingPlan, SamplingError> {
         check(stages, lot)?;
-        Ok(SamplingPlan::plain("own numbers", stages.to_vec(), lot, severity))
+        Ok(SamplingPlan::plain(OWN_NUMBERS, stages.to_vec(), lot, severity))
     }
 
     /// A plan without the marks of a standard.
@@ -206,6 +210,11 @@ impl SamplingPlan {
         self.code_letter.is_some()
     }
 
+    /// Whether it was made for one severity: other plans are the same under each.
+    pub(super) fn has_severity(&self) -> bool {
+        self.is_of_standard() || self.standard == OWN_NUMBERS
+    }
+
     /// Whether it counts nonconformities, of which a piece may have several: in a standard above an AQL of 10.
     fn counts_nonconformities(&self) -> bool {
         self.is_of_standard() && self.aql.is_some_and(|aql| aql > 10.0)
@@ -250,7 +259,11 @@ impl SamplingPlan {
         let (mut sum, mut verdict) = (0_u64, LotVerdict::NextSample);
         if found.len() > self.stages.len() {
             return Err(SamplingError::Found {
-                reason: format!("the plan has {} samples, not {}", self.stages.len(), found.len()),
+                reason: format!(
+                    "the plan has {}, not {}",
+                    plural(self.stages.len() as u64, "sample"),
+                    found.len()
+                ),
             });
         }
         for (number, (stage, found)) in self.stages.iter().zip(found).enumerate() {
@@ -261,9 +274,9 @@ impl SamplingPlan {
             }
             if *found > stage.sample_size && !self.counts_nonconformities() {
                 let reason = format!(
-                    "sample {} has {} pieces, not {found} nonconforming ones",
+                    "sample {} has {}, not {found} nonconforming ones",
                     number + 1,
-                    stage.sample_size
+                    plural(stage.sample_size, "piece")
                 );
                 return Err(SamplingError::Found { reason });
             }
@@ -362,7 +375,8 @@ impl fmt::Display for SamplingPlan {
         for (number, stage) in self.stages.iter().enumerate() {
             let more = if number == 0 { "" } else { ", then" };
             let accept = stage.accept.map_or("none".into(), |accept| accept.to_string());
-            write!(f, "{more} {} pieces, accept on {accept}, reject on {}", stage.sample_size, stage.reject)?;
+            let pieces = plural(stage.sample_size, "piece");
+            write!(f, "{more} {pieces}, accept on {accept}, reject on {}", stage.reject)?;
         }
         Ok(())
     }

@@ -3,7 +3,8 @@
 //! Source: the switching rules of ISO 2859-1:1999, from memory; the standard was not seen.
 use super::error::SamplingError;
 use super::kinds::{InspectionSeverity, LotVerdict};
-use crate::error::excerpt;
+use super::plan::SamplingPlan;
+use crate::error::{excerpt, plural};
 use std::fmt;
 use tenths_macros::{Object, accessors};
 
@@ -102,6 +103,29 @@ impl Switching {
         next
     }
 
+    /// The state after one more lot, inspected by a plan of this severity with `found[k]` nonconforming pieces in sample k.
+    /// `steady` is that of [`Switching::after`].
+    ///
+    /// # Errors
+    /// [`SamplingError::Severity`] for a plan of another severity, [`SamplingError::Found`] for samples that cannot be, or
+    /// do not decide yet.
+    pub fn after_lot(
+        &self,
+        plan: &SamplingPlan,
+        found: &[u64],
+        steady: bool,
+    ) -> Result<Switching, SamplingError> {
+        if plan.has_severity() && plan.severity != self.severity {
+            return Err(SamplingError::Severity { plan: plan.severity, inspection: self.severity });
+        }
+        match plan.judge(found)? {
+            LotVerdict::NextSample => Err(SamplingError::Found {
+                reason: "these samples do not decide on the lot yet: give the next one too".into(),
+            }),
+            verdict => Ok(self.after(verdict, plan.switching_points(found)?, steady)),
+        }
+    }
+
     /// The state after a series of lots as text: `A` for an accepted one and `R` for a rejected one, the points of each
     /// behind it where they are known, with spaces between: `A3 A3 R0 A2`.
     ///
@@ -145,7 +169,7 @@ impl Switching {
 impl fmt::Display for Switching {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let stopped = if self.discontinued { ", stopped" } else { "" };
-        write!(f, "{} inspection after {} lots{stopped}", self.severity.name(), self.lots)
+        write!(f, "{} inspection after {}{stopped}", self.severity.name(), plural(self.lots, "lot"))
     }
 }
 
@@ -183,6 +207,21 @@ mod tests {
         let stopped = after(start, "RRARARARARR");
         assert!(stopped.discontinued && after(stopped.clone(), "AAAAAA") == stopped);
         assert_eq!(stopped.lots, 11);
+    }
+
+    #[test]
+    fn a_lot_is_inspected_by_a_plan_of_its_severity() {
+        let plan = |severity| SamplingPlan::parse("80/1/2", None, severity).unwrap();
+        let tightened = Switching::start(Tightened);
+        assert_eq!(
+            tightened.after_lot(&plan(Normal), &[0], false).unwrap_err().to_string(),
+            "the plan is for normal inspection, and the next lot is under tightened inspection. Fix: make the plan with \
+             severity='tightened'"
+        );
+        let next = tightened.after_lot(&plan(Tightened), &[0], false).unwrap();
+        assert_eq!((next.to_string().as_str(), next.lots), ("tightened inspection after 1 lot", 1));
+        let undecided = SamplingPlan::parse("50/1/4, 50/4/5", None, Tightened).unwrap();
+        assert!(tightened.after_lot(&undecided, &[2], false).is_err());
     }
 
     #[test]

@@ -209,8 +209,8 @@ impl fmt::Display for VariablesPlan {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "variables plan: {} pieces, k = {:.4}, sigma {}",
-            self.sample_size,
+            "variables plan: {}, k = {:.4}, sigma {}",
+            crate::error::plural(self.sample_size, "piece"),
             self.k,
             self.sigma.name()
         )
