@@ -251,8 +251,9 @@ impl PyFormula {
     #[cold]
     fn too_many(&self, given: usize) -> PyErr {
         let by_place = self.record.arguments.iter().filter(|a| a.default(self.units).is_none()).count();
+        let arguments = if by_place == 1 { "argument" } else { "arguments" };
         PyTypeError::new_err(format!(
-            "{}() takes {by_place} positional arguments but {given} were given (those with a default go by name)",
+            "{}() takes {by_place} positional {arguments} but {given} were given (those with a default go by name)",
             self.record.name
         ))
     }

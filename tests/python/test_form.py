@@ -58,7 +58,7 @@ def test_points_of_other_libraries():
         ("square", RING, tenths.DomainError, "`square` is not a feature; expected line, plane"),
         ("plane", RING, tenths.DomainError, "a plane needs points of 3 coordinates, not 2"),
         ("circle", RING[:2], tenths.DomainError, "a circle needs at least 3 points, not 2"),
-        ("circle", [], tenths.DomainError, "a circle needs points of 2 coordinates"),
+        ("circle", [], tenths.DomainError, "a circle needs at least 3 points, not 0"),
         ("circle", [*RING, (numpy.nan, 0)], tenths.DomainError, "coordinate x of point 4 must be finite, not NaN"),
         ("circle", [(1, 1), (2, 2), (3, 3)], tenths.DomainError, "the points do not fix a circle"),
         ("circle", [1.0, 2.0], TypeError, "a row of 2 or 3 coordinates"),

@@ -106,7 +106,7 @@ pub enum StackError {
         name: String,
     },
     /// A covariance that no set of dimensions could have.
-    #[error("the {what} is not positive: {reason}")]
+    #[error("no dimensions can have this {what}: {reason}")]
     NotPositive {
         /// `covariance` or `correlation`.
         what: &'static str,

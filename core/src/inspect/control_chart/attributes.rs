@@ -49,6 +49,9 @@ pub(super) fn counts(
         };
         for ((&count, &size), number) in own.iter().zip(own_sizes).zip(phase.points.start + 1..) {
             let (centre, sigma, most) = line(size);
+            if !(centre + options.sigmas * sigma).is_finite() {
+                return Err(ControlChartError::CountsTooLarge { place: number });
+            }
             let value = if kind == ChartKind::Np { count } else { count / size };
             let mut point =
                 phase.point(number, size, value).about(centre, options.sigmas * sigma).not_below_zero();

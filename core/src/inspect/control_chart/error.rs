@@ -1,5 +1,6 @@
 //! Why there is no chart.
 use super::kind::ChartKind;
+use crate::error::WithUnit;
 use crate::object::UnknownName;
 
 /// Why there is no chart.
@@ -10,7 +11,7 @@ pub enum ControlChartError {
     #[error(transparent)]
     Name(#[from] UnknownName),
     /// A reading that cannot be plotted.
-    #[error("reading {place} must be {need}, not {value}. Fix: leave the reading out, or enter it again")]
+    #[error("reading {place} must be {need}, not {}. Fix: leave the reading out, or enter it again", WithUnit(*value, ""))]
     Reading {
         /// Its place, from 1.
         place: usize,
@@ -20,7 +21,7 @@ pub enum ControlChartError {
         value: f64,
     },
     /// An impossible size of a subgroup or a sample.
-    #[error("size {place} must be {need}, not {value}")]
+    #[error("size {place} must be {need}, not {}", WithUnit(*value, ""))]
     Size {
         /// Its place, from 1.
         place: usize,
@@ -70,10 +71,13 @@ pub enum ControlChartError {
         kind: ChartKind,
     },
     /// A run too long to compute.
-    #[error("the average run is longer than 1e12 points: lower sigmas or decision")]
-    LongRun,
+    #[error("the average run is longer than 1e12 points. Fix: lower {options}")]
+    LongRun {
+        /// The options that make it so long.
+        options: &'static str,
+    },
     /// An option out of range.
-    #[error("{name} must be {need}, not {value}")]
+    #[error("{name} must be {need}, not {}", WithUnit(*value, ""))]
     Option {
         /// Its name.
         name: &'static str,
@@ -109,6 +113,14 @@ pub enum ControlChartError {
     TooLarge {
         /// The phase, from 1.
         phase: usize,
+    },
+    /// Counts for each unit that are beyond what a float holds.
+    #[error(
+        "the counts for each unit of sample {place} are too large to work with. Fix: give sizes in a smaller unit"
+    )]
+    CountsTooLarge {
+        /// The sample, from 1.
+        place: usize,
     },
     /// Phases that do not start at 0.
     #[error("the first point must be in phase 0, not {got}")]

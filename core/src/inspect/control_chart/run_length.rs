@@ -58,7 +58,8 @@ pub fn average_run_length(
     if (1.0 - 1e-9..1e12).contains(&length) {
         return Ok(length);
     }
-    Err(ControlChartError::LongRun)
+    let options = if kind == ChartKind::Cusum { "slack or decision" } else { "sigmas" };
+    Err(ControlChartError::LongRun { options })
 }
 
 const MIN_WEIGHT: f64 = 0.02;

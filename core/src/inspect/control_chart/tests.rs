@@ -142,3 +142,32 @@ fn what_has_no_chart_is_refused_with_its_place() {
     assert!(refused(ChartKind::XbarR, &data, &[30.0], &printed).contains("no constants for subgroups of 30"));
     assert!(refused(ChartKind::XbarR, &data, &[30.0], &usual).contains("chart of 2 points"));
 }
+
+#[test]
+fn counts_that_no_limit_can_be_worked_out_for_are_refused() {
+    let of = |size: f64| {
+        control_chart(ChartKind::U, &[1.0, 2.0, 3.0], &[size], &ChartOptions::default())
+            .map_or_else(|error| error.to_string(), |_| String::new())
+    };
+    assert_eq!(
+        of(1e-300),
+        "the counts for each unit of sample 1 are too large to work with. Fix: give sizes in a smaller unit"
+    );
+    assert_eq!(of(-1e300), "size 1 must be a finite number above zero, not -1e300");
+    assert_eq!(of(1e-3), "");
+}
+
+#[test]
+fn a_run_that_is_too_long_says_what_shortens_it() {
+    let of =
+        |kind, options: &ChartOptions<'_>| average_run_length(kind, 0.0, 1, options).unwrap_err().to_string();
+    let usual = ChartOptions::default();
+    assert_eq!(
+        of(ChartKind::Cusum, &ChartOptions { slack: 100.0, ..usual }),
+        "the average run is longer than 1e12 points. Fix: lower slack or decision"
+    );
+    assert_eq!(
+        of(ChartKind::IMr, &ChartOptions { sigmas: 50.0, ..usual }),
+        "the average run is longer than 1e12 points. Fix: lower sigmas"
+    );
+}

@@ -82,12 +82,14 @@ impl FormFit {
             FormFeature::Circle => "2",
             _ => "3",
         };
-        if !wanted.split(" or ").any(|count| count == columns.to_string()) {
+        let flat = columns == 2 || feature == FormFeature::Circle;
+        if !points.is_empty() && !wanted.split(" or ").any(|count| count == columns.to_string()) {
             return Err(FormError::Columns { feature, wanted, columns });
         }
-        let flat = columns == 2;
-        let (least, count) =
-            (Shape::new(feature, flat).unknowns().min(if flat { 3 } else { 6 }), points.len() / columns);
+        let (least, count) = (
+            Shape::new(feature, flat).unknowns().min(if flat { 3 } else { 6 }),
+            points.len() / columns.max(1),
+        );
         let least = if feature == FormFeature::Line { 2 } else { least };
         if count < least {
             return Err(FormError::TooFew { what: feature.words(), least, count });

@@ -6,7 +6,7 @@ use crate::stack::StackError;
 #[non_exhaustive]
 pub enum UncertaintyError {
     /// A number out of range.
-    #[error("{what} must be {need}, not {value}")]
+    #[error("{what} must be {need}, not {}", crate::error::WithUnit(*value, ""))]
     Number {
         /// What the number is.
         what: String,
