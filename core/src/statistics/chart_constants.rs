@@ -60,4 +60,12 @@ mod tests {
         close(c4(3), 0.5 * PI.sqrt());
         assert!([d2(1), d3(0), c4(1)].iter().all(|x| x.is_nan()));
     }
+
+    // By sums over a grid of the largest reading and of the range, in numpy and scipy.
+    #[test]
+    fn large_samples_have_constants_too() {
+        for (count, deviation) in [(4100, 0.452_673_391), (10_000, 0.430_127_776)] {
+            assert!((d3(count) / deviation - 1.0).abs() < 1e-7, "{count}: {}", d3(count));
+        }
+    }
 }
