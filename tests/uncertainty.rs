@@ -222,7 +222,7 @@ fn what_is_not_known_is_refused() {
     let options = BudgetOptions { freedoms: &[5.0, 6.0], ..Default::default() };
     let refused = told(UncertaintyBudget::new(&correlated, &options).unwrap_err());
     assert!(
-        refused.contains("`a` and `b` are correlated and have different degrees of freedom, 5 and 6"),
+        refused.contains("`a` and `b` are correlated, but have different degrees of freedom, 5 and 6"),
         "{refused}"
     );
     let options = BudgetOptions { freedoms: &[5.0, 5.0], ..Default::default() };

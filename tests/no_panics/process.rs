@@ -228,6 +228,7 @@ fn uncertainty() {
             black_box(UncertaintyBudget::new_watched(&model, &options, &stopped).is_ok());
             UncertaintyBudget::new(&model, &options).is_ok_and(|budget| {
                 black_box(UncertaintyBudget::for_decision(&budget));
+                black_box(UncertaintyBudget::advice(&budget));
                 black_box(UncertaintyBudget::named(budget, Some("root"), None));
                 true
             })

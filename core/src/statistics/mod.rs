@@ -43,7 +43,7 @@ pub use range::{
 };
 pub(crate) use small::exp_less_one;
 pub use student::{t_above, t_cdf, t_quantile, t_quantile_above};
-pub(crate) use subgroups::{Spread, Within, within};
+pub(crate) use subgroups::{SubgroupSpread, Within, within};
 
 #[cfg(test)]
 mod tests {

@@ -4,25 +4,25 @@ use super::moments::{range, standard_deviation};
 
 /// How the spread of a subgroup is measured.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub(crate) enum Spread {
+pub(crate) enum SubgroupSpread {
     Range,
     Deviation,
 }
 
-impl Spread {
+impl SubgroupSpread {
     /// The spread of a subgroup.
-    pub fn of(self, readings: &[f64]) -> f64 {
+    pub fn measured(self, readings: &[f64]) -> f64 {
         match self {
-            Spread::Range => range(readings),
-            Spread::Deviation => standard_deviation(readings),
+            SubgroupSpread::Range => range(readings),
+            SubgroupSpread::Deviation => standard_deviation(readings),
         }
     }
 
     /// The mean and the variance of the spread of `count` normal readings with a standard deviation of 1.
     pub fn law(self, count: u32) -> [f64; 2] {
         match self {
-            Spread::Range => [d2(count), d3(count) * d3(count)],
-            Spread::Deviation => [c4(count), 1.0 - c4(count) * c4(count)],
+            SubgroupSpread::Range => [d2(count), d3(count) * d3(count)],
+            SubgroupSpread::Deviation => [c4(count), 1.0 - c4(count) * c4(count)],
         }
     }
 }

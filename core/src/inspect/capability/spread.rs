@@ -1,16 +1,16 @@
 //! The standard deviation within subgroups, by each rule.
 use super::kinds::{CapabilityError, SigmaRule};
-use crate::statistics::{self, Spread, mean as mean_of, mean_step};
+use crate::statistics::{self, SubgroupSpread, mean as mean_of, mean_step};
 use std::collections::BTreeMap;
 
 pub(super) use crate::statistics::Within;
 
 /// The mean and the variance of the spread of each size of subgroup that was met, for a standard deviation of 1.
 #[derive(Default)]
-pub(super) struct Constants(BTreeMap<(Spread, usize), [f64; 2]>);
+pub(super) struct Constants(BTreeMap<(SubgroupSpread, usize), [f64; 2]>);
 
 impl Constants {
-    fn of(&mut self, spread: Spread, size: usize) -> [f64; 2] {
+    fn of(&mut self, spread: SubgroupSpread, size: usize) -> [f64; 2] {
         let law = || spread.law(u32::try_from(size).unwrap_or(u32::MAX));
         *self.0.entry((spread, size)).or_insert_with(law)
     }
@@ -24,14 +24,14 @@ pub(super) fn within(
     overall: f64,
     constants: &mut Constants,
 ) -> Result<Within, CapabilityError> {
-    let mut spread_of = |spread: Spread| {
-        let one = |group: &[f64]| (spread.of(group), constants.of(spread, group.len()));
+    let mut spread_of = |spread: SubgroupSpread| {
+        let one = |group: &[f64]| (spread.measured(group), constants.of(spread, group.len()));
         statistics::within(subgroups(readings, groups).map(one))
     };
     let within = match rule {
         SigmaRule::MovingRange => moving(readings),
-        SigmaRule::MeanRange => spread_of(Spread::Range),
-        SigmaRule::MeanDeviation => spread_of(Spread::Deviation),
+        SigmaRule::MeanRange => spread_of(SubgroupSpread::Range),
+        SigmaRule::MeanDeviation => spread_of(SubgroupSpread::Deviation),
         SigmaRule::Pooled => pooled(readings, groups),
         SigmaRule::Overall => Within { sigma: overall, degrees_of_freedom: readings.len() as f64 - 1.0 },
     };

@@ -85,7 +85,7 @@ fn readings_in_the_other_unit_are_noticed_with_one_limit_too() {
         let made = capability(&readings, CapabilityLimits { lower, upper }, &CapabilityOptions::default());
         made.unwrap_or_else(|error| panic!("{error}")).advice
     };
-    // Diameters of 10 mm in inches, against a limit in millimetres, and the other way round.
+    // Diameters of 10 mm in inches against a limit in millimetres, and in millimetres against one in inches.
     assert_eq!(advice(10.0 / 25.4, 0.01 / 25.4, None, Some(10.1)), FAR_OFF);
     assert_eq!(advice(10.0 / 25.4, 0.01 / 25.4, Some(9.9), None), FAR_OFF);
     assert_eq!(advice(10.0, 0.01, None, Some(0.397)), FAR_OFF);

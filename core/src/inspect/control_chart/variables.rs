@@ -5,7 +5,7 @@ use super::kind::ChartKind;
 use super::options::ChartOptions;
 use super::phase::{Charted, Phase};
 use super::series::ControlSeries;
-use crate::statistics::{self, Spread, mean, range};
+use crate::statistics::{self, SubgroupSpread, mean, range};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
@@ -82,16 +82,16 @@ impl Constants {
 /// The standard deviation of the process from the spread within subgroups.
 pub(super) fn within(
     groups: &[Subgroup<'_>],
-    spread: Spread,
+    spread: SubgroupSpread,
     constants: &mut Constants,
 ) -> Result<f64, ControlChartError> {
     let estimate = |group: &Subgroup<'_>| {
         let known = constants.of(group.size())?;
         let law = match spread {
-            Spread::Range => [known.d2, known.d3 * known.d3],
-            Spread::Deviation => [known.c4, 1.0 - known.c4 * known.c4],
+            SubgroupSpread::Range => [known.d2, known.d3 * known.d3],
+            SubgroupSpread::Deviation => [known.c4, 1.0 - known.c4 * known.c4],
         };
-        Ok((spread.of(group.readings), law))
+        Ok((spread.measured(group.readings), law))
     };
     let estimates = groups.iter().filter(|group| group.size() > 1).map(estimate);
     Ok(statistics::within(estimates.collect::<Result<Vec<_>, ControlChartError>>()?).sigma)
@@ -125,7 +125,7 @@ pub(super) fn subgroups(
     sizes: &[f64],
     options: &ChartOptions<'_>,
 ) -> Result<Charted, ControlChartError> {
-    let spread = if kind == ChartKind::XbarR { Spread::Range } else { Spread::Deviation };
+    let spread = if kind == ChartKind::XbarR { SubgroupSpread::Range } else { SubgroupSpread::Deviation };
     if sizes.is_empty() {
         return Err(ControlChartError::NoSizes { kind });
     }
@@ -141,8 +141,8 @@ pub(super) fn subgroups(
             let known = constants.of(group.size())?;
             // A printed A2 or A3 is rounded after the division by d2 or c4.
             let (mean_spread, upper, from_spread) = match spread {
-                Spread::Range => (known.d2, known.d4_limit, known.a2 * known.d2),
-                Spread::Deviation => (known.c4, known.b4, known.a3 * known.c4),
+                SubgroupSpread::Range => (known.d2, known.d4_limit, known.a2 * known.d2),
+                SubgroupSpread::Deviation => (known.c4, known.b4, known.a3 * known.c4),
             };
             let three = if options.sigma.is_some() { known.a } else { from_spread };
             let size = group.size() as f64;
@@ -153,7 +153,7 @@ pub(super) fn subgroups(
             let line = mean_spread * sigma;
             let half = options.sigmas / 3.0 * (upper - 1.0) * line;
             spreads.push(
-                phase.point(number, size, spread.of(group.readings)).about(line, half).not_below_zero(),
+                phase.point(number, size, spread.measured(group.readings)).about(line, half).not_below_zero(),
             );
         }
         phases.push(phase.told(centre, sigma));

@@ -7,7 +7,7 @@ use super::series::{ControlPoint, ControlSeries};
 use super::variables::{
     Constants, Subgroup, check_sigma, from_moving_ranges, grand_mean, least_points, split, within,
 };
-use crate::statistics::Spread;
+use crate::statistics::SubgroupSpread;
 
 /// An EWMA or a CUSUM of single readings or of the means of subgroups.
 pub(super) fn chart(
@@ -34,7 +34,7 @@ pub(super) fn chart(
         let sigma = match (options.sigma, single) {
             (Some(sigma), _) => sigma,
             (None, true) => from_moving_ranges(&data[phase.points.clone()], options.span, &mut constants)?,
-            (None, false) => within(own, Spread::Deviation, &mut constants)?,
+            (None, false) => within(own, SubgroupSpread::Deviation, &mut constants)?,
         };
         // Nothing but single readings in a phase leaves no spread within subgroups.
         check_sigma(sigma, phase.number)?;
