@@ -25379,7 +25379,8 @@ typedef struct tenths_gauge_stability {
 } tenths_gauge_stability;
 
 /**
- * Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+ * Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points, of single
+ * readings by `tenths_make_gauge_stability(readings, 20, NULL, 0, NULL, 0.95, &stability)`.
  *
  * `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
  * may be null for the usual ones.
@@ -29712,7 +29713,7 @@ tenths_status tenths_make_chart_result(const struct tenths_chart_face *faces,
 
 /**
  * The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
- * for a coverage such as 0.95.
+ * for a coverage such as 0.95: `tenths_propagation_budget(propagation, NULL, 0, 0.95, NULL, &budget)`.
  *
  * `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
  * exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution

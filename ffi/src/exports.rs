@@ -1152,7 +1152,8 @@ pub unsafe extern "C" fn tenths_make_gauge_study(
     guard(|| unsafe { export::write(study, "study", Units::Metric, || Ok(crate::gauge_study::make_gauge_study(export::array(readings, count, "readings")?, parts, appraisers, trials, export::options(options)?)?)) })
 }
 
-/// Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+/// Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points, of single
+/// readings by `tenths_make_gauge_stability(readings, 20, NULL, 0, NULL, 0.95, &stability)`.
 ///
 /// `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
 /// may be null for the usual ones.
@@ -2602,7 +2603,7 @@ pub unsafe extern "C" fn tenths_make_thread(
 }
 
 /// The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
-/// for a coverage such as 0.95.
+/// for a coverage such as 0.95: `tenths_propagation_budget(propagation, NULL, 0, 0.95, NULL, &budget)`.
 ///
 /// `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
 /// exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution

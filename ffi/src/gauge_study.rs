@@ -74,7 +74,8 @@ pub unsafe extern "C" fn tenths_gauge_studies(
     })
 }
 
-/// Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points.
+/// Whether a gauge reads one master the same from day to day: a control chart, and the drift of its points, of single
+/// readings by `tenths_make_gauge_stability(readings, 20, NULL, 0, NULL, 0.95, &stability)`.
 ///
 /// `sizes` are the readings of each session; one size holds for all, and `sizes` may be null for single readings. `options`
 /// may be null for the usual ones.

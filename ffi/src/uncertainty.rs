@@ -7,7 +7,7 @@ use tenths::inspect::uncertainty::{BudgetOptions, UncertaintyBudget};
 use tenths_macros::export;
 
 /// The uncertainty of a propagation by what is known of each input: combined, with effective degrees of freedom, and expanded
-/// for a coverage such as 0.95.
+/// for a coverage such as 0.95: `tenths_propagation_budget(propagation, NULL, 0, 0.95, NULL, &budget)`.
 ///
 /// `freedoms` has the degrees of freedom of the `count` inputs in their order, infinite where the uncertainty is taken as
 /// exactly known; `freedoms` may be null for all of them infinite. An estimate enters as an input with the distribution
