@@ -121,8 +121,11 @@ pub fn uncertainty_budget<'py>(
         if !inputs.contains(&name)? {
             return Err(value_error(format!("freedom names `{name}`, which is not an input")));
         }
-        if freedoms.contains(&name)? {
-            return Err(value_error(format!("freedom names `{name}`, which is an Estimate and has its own")));
+        let known: Option<f64> = freedoms.get_item(&name)?.map(|known| known.extract()).transpose()?;
+        if known.is_some_and(f64::is_finite) {
+            return Err(value_error(format!(
+                "freedom names `{name}`, which is an Estimate that has its own"
+            )));
         }
         freedoms.set_item(name, number)?;
     }

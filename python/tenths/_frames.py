@@ -1,5 +1,6 @@
 """Series and frames of pandas and polars, neither of which is imported."""
 
+import importlib
 import numbers
 import sys
 
@@ -40,9 +41,7 @@ def of_pandas(frame):
     named = columns("data", frame)
     if not any(map(_is_polars, named.values())):
         return frame
-    import pandas
-
-    return pandas.DataFrame({name: column.to_list() for name, column in named.items()})
+    return importlib.import_module("pandas").DataFrame({name: column.to_list() for name, column in named.items()})
 
 
 def is_numeric(series):

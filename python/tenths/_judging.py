@@ -36,7 +36,7 @@ def faces(system, module):
 def sized(decision, readings):
     """The verdicts on a column of sizes that carry their units, each judged exactly: what `Decision.judge` does."""
     if _numbers._is_quantity(readings):
-        return _judge_of_quantities()(decision, readings)
+        return _judge_of_quantities(decision, readings)
     if isinstance(readings, numbers.Real):
         return _of_size(decision, readings)
     if not hasattr(type(readings), "dtype") and not hasattr(type(readings), "dtypes"):
@@ -46,10 +46,8 @@ def sized(decision, readings):
     return _like(readings, functools.partial(_of_sizes, decision))
 
 
-@functools.cache
-def _judge_of_quantities():
-    """A judge of quantities of pint's, whose unit it converts."""
-    return faces("metric", __name__)["judge"]
+# Of quantities of pint's, whose unit it converts.
+_judge_of_quantities = faces("metric", __name__)["judge"]
 
 
 def _verdicts(edges, readings):
@@ -78,7 +76,7 @@ def _of_size(decision, reading):
     if _numbers.is_missing(reading) or (isinstance(reading, numbers.Real) and reading != reading):
         return None
     if _numbers._is_quantity(reading):
-        return _judge_of_quantities()(decision, reading)
+        return _judge_of_quantities(decision, reading)
     if isinstance(reading, (str, _tenths.Size)):
         return decision.judge(reading)
     raise TypeError(

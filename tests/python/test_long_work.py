@@ -143,8 +143,8 @@ LOOPS = {
     "a call on threads": lambda rows, out: metric.tool_life(*batch(rows // 100, (100.0, 300.0, 0.25)), threads=2),
     "a formula": lambda rows, out: metric.surface_speed.ufunc(*batch(rows, (50.0, 1000.0)), out=out),
     # numpy turns these into floats, a few thousand at a time, and does so to the end: some half a second for 10^9.
-    "whole numbers": lambda rows, out: metric.surface_speed.ufunc(
-        np.broadcast_to(50, rows // 25), 1000, out=out[: rows // 25]
+    "whole numbers": lambda rows, out: metric.tool_life.ufunc(
+        np.broadcast_to(100, rows // 100), 300, 0.25, out=out[: rows // 100]
     ),
     "a judgement": lambda rows, out: metric.surface_speed._judge()(
         *batch(rows, (50.0, 1000.0)), out=(shared(rows, bool), shared(rows, np.uint32))

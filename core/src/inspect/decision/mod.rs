@@ -3,7 +3,6 @@
 //! A guard band moves the limits by which a part is accepted. Limits moved in: every accepted part is good, and readings
 //! near a limit stay undecided. Limits moved out: every rejected part is bad. Everything is an exact size, rounded where it
 //! must be so that fewer parts are accepted.
-mod error;
 mod rule;
 
 use crate::limits::{Limits, LimitsError};
@@ -13,8 +12,7 @@ use rule::BILLION;
 use std::fmt;
 use tenths_macros::{Choice, Object, accessors, function};
 
-pub use error::DecisionError;
-pub use rule::DecisionRule;
+pub use rule::{DecisionError, DecisionRule};
 
 /// What a reading says of a part.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Choice)]

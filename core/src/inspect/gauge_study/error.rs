@@ -1,5 +1,4 @@
 //! Why a study has no answer.
-use super::options::StudyMethod;
 use crate::error::WithUnit;
 use crate::object::UnknownName;
 
@@ -107,10 +106,10 @@ pub enum GaugeStudyError {
         value: f64,
     },
     /// An interaction to pool, where the method has none.
-    #[error("{} has no interaction to pool. Fix: leave out pool_interaction, or use anova", method.name())]
+    #[error("{method} has no interaction to pool. Fix: leave out pool_interaction, or use anova")]
     NoPooling {
-        /// The method.
-        method: StudyMethod,
+        /// The name of the method.
+        method: &'static str,
     },
     /// Average and range in a batch.
     #[error("gauge_studies takes anova or nested, not average_range. Fix: use gauge_study for each study")]

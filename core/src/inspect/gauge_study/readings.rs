@@ -33,7 +33,7 @@ pub(super) fn check_layout(data: &StudyData<'_>, options: &StudyOptions) -> Resu
         _ => {}
     }
     if options.pool_interaction && options.method != StudyMethod::Anova {
-        return Err(GaugeStudyError::NoPooling { method: options.method });
+        return Err(GaugeStudyError::NoPooling { method: options.method.name() });
     }
     let positive = |value: f64| value > 0.0 && value.is_finite();
     let need = "a finite number above zero";

@@ -1,6 +1,6 @@
 //! The budget: each input's part of the uncertainty of the result, and their combination.
 use super::error::UncertaintyError;
-use super::freedom::{effective_freedom, freedom_in_range, rounded_down, student};
+use super::freedom::{freedom_in_range, rounded_down, student};
 use super::result::{MonteCarlo, UncertaintyBudget, UncertaintyRow};
 use crate::math::normal_quantile;
 use crate::stack::{Distribution, Function, Propagation, Sampling};
@@ -103,10 +103,6 @@ impl UncertaintyBudget {
         if freedom < 1.0 {
             return Err(UncertaintyError::Freedom { effective: effective_freedom });
         }
-        if !combined.is_finite() {
-            let what = "the combined uncertainty".into();
-            return Err(UncertaintyError::Number { what, need: "finite", value: combined });
-        }
         // By the tail, which keeps its digits for a coverage near 1.
         let coverage_factor = student(-normal_quantile(0.5 * (1.0 - coverage)), freedom);
         let mut budget = UncertaintyBudget {
@@ -127,6 +123,48 @@ impl UncertaintyBudget {
         }
         Ok(budget)
     }
+}
+
+/// Welch and Satterthwaite over groups of inputs that are correlated with one another.
+fn effective_freedom(
+    rows: &[UncertaintyRow],
+    correlations: &[(usize, usize, f64)],
+    combined: f64,
+) -> Result<f64, UncertaintyError> {
+    // Signed, since correlated parts may cancel.
+    let part = |place: usize| rows[place].sensitivity.unwrap_or(0.0) * rows[place].standard_uncertainty;
+    let mut group: Vec<usize> = (0..rows.len()).collect();
+    let mut variance: Vec<f64> = (0..rows.len()).map(|place| part(place) * part(place)).collect();
+    for (one, other, coefficient) in correlations {
+        let (one, other) = (*one, *other);
+        let covariance = 2.0 * coefficient * part(one) * part(other);
+        if covariance == 0.0 {
+            continue;
+        }
+        let freedoms = [one, other].map(|place| rows[place].degrees_of_freedom);
+        if freedoms[0] != freedoms[1] {
+            return Err(UncertaintyError::Correlated {
+                one: rows[one].name.clone(),
+                other: rows[other].name.clone(),
+                freedoms: format!("{} and {}", freedoms[0], freedoms[1]),
+            });
+        }
+        let (kept, gone) = (group[one], group[other]);
+        if kept != gone {
+            variance[kept] += std::mem::take(&mut variance[gone]);
+            group.iter_mut().filter(|member| **member == gone).for_each(|member| *member = kept);
+        }
+        variance[kept] += covariance;
+    }
+    let mut sum = 0.0;
+    if combined > 0.0 {
+        for (place, variance) in variance.iter().enumerate() {
+            // As shares, so that small uncertainties do not vanish in their fourth powers.
+            let share = variance / combined / combined;
+            sum += share * share / rows[place].degrees_of_freedom;
+        }
+    }
+    Ok(1.0 / sum)
 }
 
 /// The law of an input as a budget names it: a normal one, however it was given, is normal.
