@@ -99,7 +99,7 @@ def main():
         if "interval" not in name:
             np.testing.assert_allclose([getattr(row, name) for row in rows], expected, rtol=1e-8)
     ways = {"tenths": lambda: metric.capability(table, LIMITS), "numpy and scipy": lambda: by_numpy(table)}
-    compare(f"capability of {READINGS} readings with intervals, ppm and normality, each of {power(COLUMNS)}", ways, each=COLUMNS, repeats=60)
+    compare(f"capability of {READINGS} readings with intervals, ppm and normality, each of {power(COLUMNS)}", ways, each=COLUMNS, repeats=300)
     text = csv_of(ROWS)
     ways = {
         "tenths": lambda: tenths.readings_from_csv(text, units="mm"),
